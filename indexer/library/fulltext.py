@@ -1,0 +1,98 @@
+"""What any search engine must do for us: replace, remove, search, rebuild. Values and one protocol.
+
+The catalogue is the truth; an engine holds one generation of it and can be thrown away.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Protocol
+
+NOT_NUMBERED = ""  # the chapter under which passages without a number are grouped and counted
+
+
+@dataclass(frozen=True, slots=True)
+class IndexedPassage:
+    """One passage as an engine takes it. Ids are text and stay the same over rebuilds."""
+
+    passage_id: str
+    publication_id: str
+    heading: str  # heading path and title, weighted above the text
+    text: str
+    chapters: tuple[str, ...]  # ("32",): first = the one it is grouped under; () = not numbered
+    sections: tuple[str, ...]  # ("32-41",)
+    type: str  # PublicationType value, "" = cannot tell
+    standing: str  # StandingValue value
+
+
+@dataclass(frozen=True, slots=True)
+class Filters:
+    """Each empty tuple filters nothing; several values of one filter are alternatives."""
+
+    chapters: tuple[str, ...] = ()  # "32"; NOT_NUMBERED asks for passages without a number
+    sections: tuple[str, ...] = ()  # "32-41"
+    types: tuple[str, ...] = ()
+    standings: tuple[str, ...] = ()
+    publications: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class FullTextQuery:
+    """What to look for, already taken apart; every string still goes through the engine's analyzer.
+
+    words     all must occur (or any, when any_word)
+    phrases   each must occur, its words in order
+    excluded  words or phrases that must not occur
+    No words and no phrases with filters set means "everything the filters let through".
+    """
+
+    words: tuple[str, ...] = ()
+    phrases: tuple[str, ...] = ()
+    excluded: tuple[str, ...] = ()
+    any_word: bool = False
+    filters: Filters = field(default_factory=Filters)
+
+
+@dataclass(frozen=True, slots=True)
+class ScoredPassage:
+    passage_id: str
+    score: float
+
+
+@dataclass(frozen=True, slots=True)
+class ChapterHits:
+    """The hits of one chapter: how many over all, and the best few, best first."""
+
+    chapter: str  # NOT_NUMBERED for the remainder
+    count: int
+    best: tuple[ScoredPassage, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FullTextResult:
+    """Counts are over all hits, not over the best few. Chapters in order of their best score."""
+
+    generation: int  # of the catalogue that this answer speaks of
+    total: int
+    chapters: tuple[ChapterHits, ...]
+    top: tuple[ScoredPassage, ...]  # best over all chapters
+    counts_by_type: Mapping[str, int]
+    counts_by_standing: Mapping[str, int]
+
+
+class FullText(Protocol):
+    """One library's index. Readers pin one generation for the length of one answer."""
+
+    def generation(self) -> int | None:
+        """The catalogue generation the index holds; None when there is no usable index."""
+
+    def apply(self, generation: int, removed: Iterable[str], added: Iterable[IndexedPassage]) -> None:
+        """Remove publications by id, then add passages, as one commit that then holds `generation`."""
+
+    def rebuild(self, generation: int, passages: Iterable[IndexedPassage]) -> None:
+        """Throw the index away and build it anew. The old one serves until the new one is complete."""
+
+    def search(self, query: FullTextQuery, limit: int, per_chapter: int) -> FullTextResult:
+        """Answer from the newest complete generation. Raises NothingToSearchFor when no word is left."""
+
+    def marks(self, query: FullTextQuery, text: str) -> Sequence[tuple[int, int]]:
+        """Where in `text` the query's words stand: character ranges, in order, for marking."""

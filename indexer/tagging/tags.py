@@ -1,0 +1,137 @@
+"""What tagging gives: one file's publications and passages with their tags. Values only."""
+
+import datetime
+from dataclasses import dataclass
+from enum import StrEnum
+
+from indexer.reading.page import Passage
+from indexer.trade.chapters import ChapterNumber
+from indexer.trade.evidence import Evidence, Tag
+from indexer.trade.publication_types import PublicationType
+
+
+class StandingValue(StrEnum):
+    """What these words, in scope, make of the data. Never a probability."""
+
+    APPROVED = "approved"
+    ACCEPTABLE = "acceptable"
+    INFORMATION = "information"
+    BLOCKED = "blocked"
+    UNDETERMINED = "undetermined"
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """Data standing of one passage, apart from the usual standing of its publication type.
+
+    value       from quoted words in scope, or a directive in force; UNDETERMINED without them
+    scope       "passage", "page", "section", "bulletin revision" or "document": how far the quoted words reach
+    usual       the type's usual standing; shown as "usually", never as a finding of approval
+    mandatory   True only where a rule in force reaches the passage (a directive, a limitations section)
+    conditions  what must also be true before the value may be used, in words for a person
+    """
+
+    value: StandingValue
+    usual: StandingValue
+    evidence: Evidence | None = None
+    scope: str = ""
+    mandatory: bool = False
+    conditions: tuple[str, ...] = ()
+
+    @property
+    def quote(self) -> str:
+        return self.evidence.quote if self.evidence else ""
+
+
+class ClaimKind(StrEnum):
+    """What one document says of another. The first two of the directive levels may raise standing."""
+
+    REQUIRES = "required"
+    INCORPORATES = "incorporated"
+    CREDITS = "credit"
+    ALTERNATIVE = "alternative"
+    MENTIONS = "mentioned"
+    SUPERSEDES = "supersedes"
+    SUPERSEDED_BY = "superseded by"
+    CHANGES_PAGE = "changes page"  # a temporary revision and the page it overrides
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """One statement about another document, as printed; resolved in the catalogue, never here.
+
+    document      the other document's number as printed ("SB 32-0012", "2031-04-07", "D4410-1")
+    type          its type when the words say so
+    revision      as printed without the word ("3", "B", "original"); "" when no revision is named
+    date          of the named revision
+    paragraphs    what of it is meant ("Part 3", "paragraphs 2.A through 2.C"); () = the whole
+    pages         CHANGES_PAGE only: (chapter-section-subject as printed or "", printed page)
+    later_allowed True where the words also allow later approved revisions
+    """
+
+    kind: ClaimKind
+    document: str
+    evidence: Evidence
+    type: PublicationType | None = None
+    revision: str = ""
+    date: datetime.date | None = None
+    paragraphs: tuple[str, ...] = ()
+    pages: tuple[tuple[str, str], ...] = ()
+    later_allowed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Identity:
+    """Which publication this is. A field is None when the file does not say: never guessed."""
+
+    type: Tag[PublicationType] | None
+    number: Tag[str] | None
+    title: Tag[str] | None
+    maker: Tag[str] | None
+    models: tuple[Tag[str], ...]
+    revision: Tag[str] | None  # as printed without the word: "3", "B", "original"
+    date: Tag[datetime.date] | None  # of the revision
+
+
+@dataclass(frozen=True, slots=True)
+class DirectiveFacts:
+    """What an airworthiness directive in the lettered form says of itself (TRADE facts 3.1 to 3.3)."""
+
+    number: Tag[str] | None  # "2031-04-07"; None for a proposal without a number
+    amendment: Tag[str] | None  # "39-22419"
+    effective: Tag[datetime.date] | None
+    subjects: tuple[Tag[ChapterNumber], ...]
+    applicability: Tag[str] | None  # the paragraph as printed
+    is_rule: bool  # False for a proposal: information only
+
+
+@dataclass(frozen=True, slots=True)
+class BulletinFacts:
+    """What a bulletin or letter says of itself (TRADE facts 4)."""
+
+    compliance: Tag[str] | None  # the maker's urgency as printed; not law
+    approval: Tag[str] | None  # the approval paragraph as printed
+    affected: Tag[str] | None  # models and serials as printed
+
+
+@dataclass(frozen=True, slots=True)
+class TaggedPassage:
+    """A passage with its tags. numbers[0] is the one it is filed under; the rest it also carries."""
+
+    passage: Passage
+    numbers: tuple[Tag[ChapterNumber], ...]
+    page_block: Tag[str] | None  # "Removal/installation": depends on the manual type
+    standing: Standing
+
+
+@dataclass(frozen=True, slots=True)
+class TaggedPublication:
+    """One work as bound in one file: pages first_page to last_page (1-based, both included)."""
+
+    first_page: int
+    last_page: int
+    identity: Identity
+    passages: tuple[TaggedPassage, ...]
+    claims: tuple[Claim, ...]
+    directive: DirectiveFacts | None = None
+    bulletin: BulletinFacts | None = None
