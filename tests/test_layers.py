@@ -1,0 +1,78 @@
+"""Imports point one way: a file imports only from its own layer or from those listed before it."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexer.tagging indexer.library
+    indexer.workers indexer.ingest server.opened server.question server.search server.render server.routes
+    server.app server.cli""".split()
+FILES = sorted([*(ROOT / "indexer").rglob("*.py"), *(ROOT / "server").rglob("*.py")])
+
+
+def dotted(path: Path) -> str:
+    return ".".join(path.relative_to(ROOT).with_suffix("").parts)
+
+
+def layer(name: str) -> int | None:
+    """Position of a dotted name in LAYERS; None for a package that is not ours."""
+    return next((i for i, top in enumerate(LAYERS) if f"{name}.".startswith(f"{top}.")), None)
+
+
+def imported(path: Path) -> list[tuple[int, str]]:
+    """Line and dotted name of everything a file imports."""
+    names = []
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path}:{node.lineno} is a relative import; name the package"
+            names += [(node.lineno, f"{node.module}.{name.name}") for name in node.names]
+        elif isinstance(node, ast.Import):
+            names += [(node.lineno, name.name) for name in node.names]
+    return names
+
+
+@pytest.mark.parametrize("path", FILES, ids=dotted)
+def test_imports_point_one_way(path):
+    if path.name == "__init__.py":
+        assert not path.read_text(encoding="utf-8").strip(), f"{path} must stay empty"
+        return
+    mine = layer(dotted(path))
+    assert mine is not None, f"{path} has no place in LAYERS; give it one"
+    for line, name in imported(path):
+        theirs = layer(name)
+        if name.split(".")[0] in ("indexer", "server"):
+            assert theirs is not None, f"{path}:{line} imports {name}, which has no place in LAYERS"
+            assert theirs <= mine, f"{path}:{line} imports {name} from a later layer"
+
+
+@pytest.mark.parametrize(
+    ("library", "only_in"),
+    [
+        ("pdfplumber", "indexer/reading/"),
+        ("whoosh", "indexer/library/"),
+        ("pypdfium2", "indexer/reading/ server/render.py"),
+        ("sqlite3", "indexer/library/"),
+        ("fastapi", "server/"),
+        ("click", "server/cli.py"),
+    ],
+)
+def test_each_engine_is_imported_in_one_room_only(library, only_in):
+    users = [
+        path.relative_to(ROOT).as_posix()
+        for path in FILES
+        if any(name == library or name.startswith(f"{library}.") for _, name in imported(path))
+    ]
+    assert users, f"nothing imports {library} any more: drop it from pyproject.toml and from this table"
+    assert all(user.startswith(tuple(only_in.split())) for user in users), users
+
+
+def test_facts_of_the_trade_open_no_file_but_their_own_tables():
+    for path in (ROOT / "indexer" / "trade").rglob("*.py"):
+        calls = {
+            node.func.id
+            for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
+        }
+        assert "open" not in calls, f"{path} opens a file; read tables through importlib.resources"
