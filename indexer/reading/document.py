@@ -1,0 +1,68 @@
+"""A PDF file -> Document: every page read and laid out, and cut into passages."""
+
+import hashlib
+from pathlib import Path
+
+from indexer.errors import DamagedPdf, FileNotReadable, FileVanished
+from indexer.reading.layout import lay_out
+from indexer.reading.page import Document, Page, TextState
+from indexer.reading.passages import cut_passages
+from indexer.reading.pdf import PdfFile
+from indexer.reading.pdf_page import PageFailed
+from indexer.reading.raw_page import RawPage
+from indexer.settings import Settings
+
+_CUT_SHORT = "The file ends without its end mark: it may have been cut short on the way, and pages may be missing."
+
+
+def read_document(path: Path, settings: Settings) -> Document:
+    """Read one PDF. A page that fails is kept and marked; the rest of the file is taken.
+
+    Raises the FileRefused that fits when the file cannot be taken at all.
+    """
+    path = Path(path)
+    sha256 = _sha256(path)
+    with PdfFile(path, settings) as pdf:
+        properties = pdf.properties()
+        outline = pdf.outline()
+        raw: list[RawPage | Page] = [_raw_page(pdf, number) for number in range(1, pdf.page_count + 1)]
+        notes = (_CUT_SHORT,) if pdf.cut_short else ()
+    failed = [page for page in raw if isinstance(page, Page)]
+    if len(failed) == len(raw):
+        raise DamagedPdf(str(path), f"none of its {len(raw)} pages can be read: {failed[0].problem}")
+    pages = lay_out(raw)
+    return Document(
+        file=path.name,
+        sha256=sha256,
+        properties=properties,
+        outline=outline,
+        pages=pages,
+        passages=cut_passages(pages),
+        notes=notes,
+    )
+
+
+def _sha256(path: Path) -> str:
+    try:
+        with path.open("rb") as file:
+            return hashlib.file_digest(file, "sha256").hexdigest()
+    except FileNotFoundError:
+        raise FileVanished(str(path)) from None
+    except OSError as problem:
+        raise FileNotReadable(str(path), problem.strerror or type(problem).__name__) from None
+
+
+def _raw_page(pdf: PdfFile, number: int) -> RawPage | Page:
+    """The page as the file holds it, or a page marked FAILED."""
+    try:
+        return pdf.raw_page(number)
+    except PageFailed as problem:
+        return Page(
+            pdf_page=number,
+            width=0.0,
+            height=0.0,
+            rotation=0,
+            state=TextState.FAILED,
+            label=pdf.label(number),
+            problem=str(problem),
+        )
