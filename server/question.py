@@ -1,0 +1,148 @@
+"""The search box: what was typed -> what to look for. Pure.
+
+    brake lining            both words, anywhere in the passage
+    "master cylinder"       these words in this order
+    -helicopter             passages without this word; -"ground run" works too
+    32-41, D4410-1          numbers are words like any other
+
+A quote mark right after a digit, outside a quote, is an inch mark (3/8" bolt) and parts words.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from indexer.errors import QueryProblem, UnclosedQuote, UnknownChapter, UnknownStanding, UnknownType
+from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextQuery
+from indexer.tagging.tags import StandingValue
+from indexer.trade.chapters import Scheme, is_chapter, parse_number
+from indexer.trade.publication_types import PublicationType, parse_type
+
+NO_NUMBER = "none"  # how a filter asks for passages without a chapter number
+_QUOTES = str.maketrans("“”„‟«»″", '"' * 7)
+_MINUS = "-\u2212\u2013"
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What was typed, taken apart."""
+
+    text: str
+    words: tuple[str, ...] = ()
+    phrases: tuple[str, ...] = ()
+    excluded: tuple[str, ...] = ()
+
+    @property
+    def asks(self) -> bool:
+        """Whether it names anything to look for."""
+        return bool(self.words or self.phrases)
+
+    def query(self, filters: Filters, any_word: bool = False) -> FullTextQuery:
+        return FullTextQuery(self.words, self.phrases, self.excluded, any_word, filters)
+
+
+def parse_question(text: str) -> Question:
+    """Take the text of the search box apart. Raises UnclosedQuote."""
+    words: list[str] = []
+    phrases: list[str] = []
+    excluded: list[str] = []
+    rest = text.translate(_QUOTES)
+    position = 0
+    while position < len(rest):
+        if rest[position].isspace():
+            position += 1
+            continue
+        minus = rest[position] in _MINUS and position + 1 < len(rest) and not rest[position + 1].isspace()
+        position += minus
+        if rest[position] == '"':
+            end = rest.find('"', position + 1)
+            if end < 0:
+                raise UnclosedQuote(text.strip())
+            part, kept = rest[position + 1 : end].strip(), phrases
+            position = end + 1
+        else:
+            end = _word_end(rest, position)
+            part, kept = rest[position:end], words
+            position = end + (end < len(rest) and rest[end] == '"' and rest[end - 1].isdigit())
+        if any(letter.isalnum() for letter in part):
+            (excluded if minus else kept).append(part)
+    return Question(text.strip(), tuple(words), tuple(phrases), tuple(excluded))
+
+
+def _word_end(text: str, start: int) -> int:
+    end = start + 1
+    while end < len(text) and not text[end].isspace() and text[end] != '"':
+        end += 1
+    return end
+
+
+def must_ask(question: Question, filters: Filters) -> None:
+    """Raises QueryProblem when neither words nor filters say what to look for."""
+    if question.asks or any((filters.chapters, filters.sections, filters.types, filters.standings,
+                             filters.publications)):
+        return
+    if question.excluded:
+        raise QueryProblem(
+            f"The search «{question.text}» only says what to leave out.", "Add a word to look for."
+        )
+    if question.text:
+        raise QueryProblem(
+            f"The search «{question.text}» holds no word and no number.",
+            "Type a word that names the part, the system or the job.",
+        )
+    raise QueryProblem("The search is empty.", "Type a word that names the part, the system or the job.")
+
+
+def parse_chapter_filter(given: str) -> tuple[str, str | None]:
+    """("32", None) for "32", ("32", "41") for "32-41" or "32-41-00" in any way of writing, (NOT_NUMBERED, None) for "none".
+
+    A subject ("32-41-05") is refused and not widened: the reader would not see that more was let through.
+    Raises UnknownChapter.
+    """
+    if given.strip().casefold() in (NO_NUMBER, "not numbered"):
+        return NOT_NUMBERED, None
+    number = parse_number(given, Scheme.ATA)
+    if number is None or number.subject not in (None, "00") or not is_chapter(number.chapter):
+        raise UnknownChapter(given)
+    return number.chapter, number.section
+
+
+def parse_type_filter(given: str) -> PublicationType:
+    """Raises UnknownType."""
+    kind = parse_type(given)
+    if kind is None:
+        raise UnknownType(given, ", ".join(PublicationType))
+    return kind
+
+
+def parse_standing_filter(given: str) -> StandingValue:
+    """Raises UnknownStanding."""
+    try:
+        return StandingValue(given.strip().casefold())
+    except ValueError:
+        raise UnknownStanding(given, ", ".join(StandingValue)) from None
+
+
+def parse_filters(
+    chapters: Iterable[str] = (),
+    types: Iterable[str] = (),
+    standings: Iterable[str] = (),
+    publications: Iterable[str] = (),
+) -> Filters:
+    """Filters as typed or linked -> Filters. Raises UnknownChapter, UnknownType, UnknownStanding."""
+    filters = Filters()
+    for given in chapters:
+        chapter, section = parse_chapter_filter(given)
+        if section is None:
+            filters = replace(filters, chapters=_with(filters.chapters, chapter))
+        else:
+            filters = replace(filters, sections=_with(filters.sections, f"{chapter}-{section}"))
+    return replace(
+        filters,
+        types=tuple(dict.fromkeys(parse_type_filter(given).value for given in types)),
+        standings=tuple(dict.fromkeys(parse_standing_filter(given).value for given in standings)),
+        publications=tuple(dict.fromkeys(publications)),
+    )
+
+
+def _with(values: tuple[str, ...], value: str) -> tuple[str, ...]:
+    return values if value in values else (*values, value)

@@ -1,0 +1,44 @@
+"""The page templates and the few filters they use. Everything is escaped unless a template says otherwise."""
+
+import datetime
+from pathlib import Path
+
+from fastapi.templating import Jinja2Templates
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from server.words import CAUTIONS, SHORT_CAUTION, basis_words
+
+_FOLDER = Path(__file__).parent.parent / "templates"
+
+
+def count_of(number: int, noun: str) -> str:
+    """ "1 passage", "1,204 passages", "no pages"."""
+    if number == 1:
+        return f"1 {noun}"
+    return f"{number:,} {noun}s" if number else f"no {noun}s"
+
+
+def moment(when: datetime.datetime | None) -> str:
+    """A moment on this machine's clock, to the minute: "4 March 2031, 14:05"."""
+    if when is None:
+        return "never"
+    local = when.astimezone()
+    return f"{local.day} {local:%B %Y, %H:%M}"
+
+
+def _environment() -> Environment:
+    environment = Environment(
+        loader=FileSystemLoader(_FOLDER),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.filters.update(count_of=count_of, moment=moment, basis=basis_words)
+    environment.globals.update(
+        cautions=CAUTIONS, short_caution=SHORT_CAUTION, state=None, wide=False, here=""
+    )
+    return environment
+
+
+templates = Jinja2Templates(env=_environment())

@@ -1,0 +1,91 @@
+"""One error shape for every route: what happened and what to do, as JSON under /api and as a page elsewhere."""
+
+import logging
+
+from fastapi import FastAPI, Request
+from fastapi.exceptions import RequestValidationError
+from fastapi.responses import JSONResponse, Response
+from starlette.exceptions import HTTPException
+
+from indexer.errors import HangarleafError, LibraryProblem, PageUnknown, PublicationUnknown, QueryProblem
+from server.render import PageNotDrawn
+from server.routes.page_templates import templates
+
+log = logging.getLogger(__name__)
+
+_STATUSES = (  # the first class that fits
+    (QueryProblem, 400),
+    (PublicationUnknown, 404),
+    (PageUnknown, 404),
+    (LibraryProblem, 503),
+    (PageNotDrawn, 502),
+)
+_HEADINGS = {
+    400: "The question cannot be answered as asked",
+    404: "Not here",
+    405: "Not possible here",
+    421: "Not under this name",
+    500: "Something went wrong",
+    502: "This page could not be drawn",
+    503: "The library cannot be used at present",
+}
+
+
+def handle_problems(app: FastAPI) -> None:
+    """Give every way of failing the one shape."""
+    app.add_exception_handler(HangarleafError, _ours)
+    app.add_exception_handler(RequestValidationError, _malformed)
+    app.add_exception_handler(HTTPException, _http)
+    app.add_exception_handler(Exception, _unforeseen)
+
+
+def problem_response(request: Request, status: int, slug: str, what: str, remedy: str) -> Response:
+    """The error as JSON under /api, else as a page."""
+    if request.url.path.startswith("/api"):
+        return JSONResponse({"error": {"slug": slug, "what": what, "remedy": remedy}}, status)
+    heading = _HEADINGS.get(status, "This did not work")
+    return templates.TemplateResponse(
+        request, "error.html", {"heading": heading, "what": what, "remedy": remedy}, status_code=status
+    )
+
+
+async def _ours(request: Request, problem: HangarleafError) -> Response:
+    status = next((status for kind, status in _STATUSES if isinstance(problem, kind)), 500)
+    if status >= 500:
+        log.error("%s: %s %s", problem.slug, problem.what, problem.remedy)
+    return problem_response(request, status, problem.slug, problem.what, problem.remedy)
+
+
+async def _malformed(request: Request, problem: RequestValidationError) -> Response:
+    first = problem.errors()[0]
+    place = " ".join(str(part) for part in first["loc"][1:]) or "the address"
+    return problem_response(
+        request,
+        400,
+        "bad-request",
+        f"The value given for {place} cannot be used ({first['msg']}).",
+        "Correct the address; /api/openapi.json says what each value may be.",
+    )
+
+
+async def _http(request: Request, problem: HTTPException) -> Response:
+    if problem.status_code == 404:
+        slug, what, remedy = "no-such-address", "There is nothing at this address.", "Begin at the search page, /."
+    elif problem.status_code == 405:
+        slug, what, remedy = "method-not-allowed", "This address only answers reading (GET).", "Ask with GET."
+    else:
+        slug, what, remedy = "bad-request", str(problem.detail), "Begin at the search page, /."
+    response = problem_response(request, problem.status_code, slug, what, remedy)
+    response.headers.update(problem.headers or {})
+    return response
+
+
+async def _unforeseen(request: Request, problem: Exception) -> Response:
+    log.error("%s %s failed", request.method, request.url.path, exc_info=problem)
+    return problem_response(
+        request,
+        500,
+        "internal-error",
+        "Hangarleaf failed at this; nothing in the library was changed.",
+        "Try again. If it fails again, send the last lines the service printed to whoever looks after it.",
+    )

@@ -1,0 +1,94 @@
+"""Headers that keep a page to what we serve, and a check of the name we are called by. Plain ASGI."""
+
+import ipaddress
+import socket
+from collections.abc import Iterable
+
+from starlette.datastructures import Headers, MutableHeaders
+from starlette.requests import Request
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+from server.routes.problems import problem_response
+
+CONTENT_SECURITY_POLICY = "; ".join(
+    (
+        "default-src 'self'",
+        "object-src 'none'",
+        "base-uri 'none'",
+        "form-action 'self'",
+        "frame-ancestors 'none'",
+    )
+)
+_HEADERS = {
+    "Content-Security-Policy": CONTENT_SECURITY_POLICY,
+    "X-Content-Type-Options": "nosniff",
+    "Referrer-Policy": "no-referrer",
+    "Cross-Origin-Opener-Policy": "same-origin",
+    "Cross-Origin-Resource-Policy": "same-origin",
+}
+THIS_MACHINE = frozenset({"localhost", "127.0.0.1", "::1"})
+
+
+class SafeHeaders:
+    """Puts the headers on every answer; a page is never kept by the browser unless its route says so."""
+
+    def __init__(self, app: ASGIApp):
+        self._app = app
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        async def send_with_headers(message: Message) -> None:
+            if message["type"] == "http.response.start":
+                headers = MutableHeaders(scope=message)
+                for name, value in _HEADERS.items():
+                    headers[name] = value
+                headers.setdefault("Cache-Control", "no-cache")
+            await send(message)
+
+        await self._app(scope, receive, send_with_headers if scope["type"] == "http" else send)
+
+
+class KnownHost:
+    """Answers only when called by a name this machine has, so that no foreign page can point a browser at us.
+
+    names    host names and addresses that are ours
+    network  True also lets any plain IP address through: the service is open to the local network then
+    """
+
+    def __init__(self, app: ASGIApp, names: Iterable[str] = THIS_MACHINE, network: bool = False):
+        self._app = app
+        self._names = {name.casefold() for name in names}
+        if network:
+            own = socket.gethostname().casefold()
+            self._names |= {own, f"{own}.local"}
+        self._network = network
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        if scope["type"] != "http" or self._known(host_name(Headers(scope=scope).get("host", ""))):
+            await self._app(scope, receive, send)
+            return
+        answer = problem_response(
+            Request(scope),
+            421,
+            "unknown-host",
+            "The service was called by a name that is not this machine's.",
+            "Open it by the address that hangarleaf serve printed.",
+        )
+        await answer(scope, receive, send)
+
+    def _known(self, host: str) -> bool:
+        return host in self._names or (self._network and _is_address(host))
+
+
+def host_name(header: str) -> str:
+    """The host of a Host header without its port; an IPv6 address without its brackets."""
+    if header.startswith("["):
+        return header[1:].partition("]")[0].casefold()
+    return header.partition(":")[0].casefold()
+
+
+def _is_address(host: str) -> bool:
+    try:
+        ipaddress.ip_address(host)
+    except ValueError:
+        return False
+    return True

@@ -1,0 +1,36 @@
+/** Small comforts. Every page does its whole job without them. */
+
+const PLACE = "hangarleaf-place";
+
+/** Coming back to a list by the back button lands where it was left, also after the page was made anew. */
+function rememberPlace() {
+  const key = `${PLACE}:${location.pathname}${location.search}`;
+  addEventListener("pagehide", () => sessionStorage.setItem(key, String(scrollY)));
+  const [navigation] = performance.getEntriesByType("navigation");
+  const kept = sessionStorage.getItem(key);
+  if (navigation?.type === "back_forward" && kept && !location.hash) scrollTo(0, Number(kept));
+}
+
+/** A zoomed page opens with the marked box in view, not at its left edge. */
+function showMarkedBox() {
+  const sheet = document.querySelector(".sheet");
+  const box = sheet?.querySelector(".box");
+  if (!box || sheet.scrollWidth <= sheet.clientWidth) return;
+  const middle = box.getBoundingClientRect();
+  const frame = sheet.getBoundingClientRect();
+  sheet.scrollLeft += middle.left + middle.width / 2 - frame.left - frame.width / 2;
+}
+
+/** The left and right arrow keys turn pages, unless the reader is typing. */
+function turnByKey() {
+  addEventListener("keydown", (event) => {
+    if (event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    if (event.target instanceof HTMLInputElement) return;
+    const rel = { ArrowLeft: "prev", ArrowRight: "next" }[event.key];
+    if (rel) document.querySelector(`a[rel="${rel}"]`)?.click();
+  });
+}
+
+rememberPlace();
+showMarkedBox();
+turnByKey();

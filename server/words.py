@@ -1,0 +1,150 @@
+"""Words on the screen: standing, tags' bases and the cautions, in plain trade words. Pure.
+
+The usual standing of a type is always worded as a habit of the type, never as a finding about the page.
+"""
+
+from dataclasses import dataclass
+
+from indexer.tagging.tags import Standing, StandingValue
+from indexer.trade.evidence import Basis, Evidence, Origin
+
+CAUTIONS = (
+    "Use this as a guide to where things are written, nothing more. It approves no work, no data and no part, and "
+    "it does not say whether a job is major or minor.",
+    "It knows only the copies it was given. Before use, check the revision and any temporary revisions with whoever "
+    "holds the type certificate, the supplemental type certificate or the article's approval.",
+    "The regulations, the authority and the person who signs decide: the holder of an inspection authorization, the "
+    "repair station under its manual, or the air carrier. Where they differ from what is shown here, they are right.",
+    "When no airworthiness directive is listed, that means none among the documents held here. It does not mean that "
+    "none applies.",
+    "A standing belongs to the passage shown with it and rests on the words quoted. Acceptable data is not approved "
+    "data.",
+    "The work is for people licensed to do it. Text read from scans can hold wrong figures: read the page itself "
+    "before you cut, torque or sign.",
+    "It is made for civil aircraft registered in the United States, under FAA rules. Other authorities give the same "
+    "words other meanings.",
+    "Publications belong to their publishers. Work from the copies your shop is licensed to use.",
+)
+SHORT_CAUTION = (
+    "A guide to the page, not an approval. Check revision and temporary revisions with the holder before use; the "
+    "regulations and the signer decide."
+)
+
+STANDING_LABELS = {
+    StandingValue.APPROVED: "Approved data",
+    StandingValue.ACCEPTABLE: "Acceptable data",
+    StandingValue.INFORMATION: "Information only",
+    StandingValue.BLOCKED: "Blocked",
+    StandingValue.UNDETERMINED: "Not determined",
+}
+_USUALLY = {
+    StandingValue.APPROVED: "usually approved",
+    StandingValue.ACCEPTABLE: "usually acceptable",
+    StandingValue.INFORMATION: "usually information only",
+}
+_SCOPES = {
+    "passage": "for this passage",
+    "page": "for this page",
+    "section": "for this section",
+    "bulletin revision": "for this revision of the bulletin",
+    "document": "for the whole document",
+}
+_BASES = {
+    Basis.PRINTED: "printed",
+    Basis.DOCUMENT_PROPERTIES: "from the file's properties",
+    Basis.OUTLINE: "from the file's bookmarks",
+    Basis.TYPE_RULE: "by type of publication",
+    Basis.LINKED_DIRECTIVE: "by a directive held here",
+    Basis.SHOP_ENTRY: "entered by the shop",
+    Basis.INFERRED: "worked out from the text, not printed",
+}
+_ORIGINS = {Origin.DIGITAL: "", Origin.OCR: "read by OCR", Origin.HIDDEN_OCR: "read from a hidden OCR layer"}
+
+
+@dataclass(frozen=True, slots=True)
+class StandingWords:
+    """A standing for the screen. `lead` is the finding; `why` gives its reason; `notes` what else must be known."""
+
+    value: StandingValue
+    lead: str
+    why: str
+    quote: str = ""
+    quote_page: int | None = None  # 1-based PDF page of the quote
+    notes: tuple[str, ...] = ()
+
+
+def standing_words(standing: Standing) -> StandingWords:
+    """What to say of a passage's standing, and why."""
+    evidence, value = standing.evidence, standing.value
+    notes = list(standing.conditions)
+    if standing.mandatory:
+        notes.insert(0, _required_by(evidence))
+    if value is StandingValue.UNDETERMINED:
+        lead, why = _undetermined(standing.usual)
+        if evidence and evidence.quote:
+            why = f"{why} These words were looked at and do not settle it:"
+    else:
+        lead = STANDING_LABELS[value]
+        why = _why(standing, evidence)
+    return StandingWords(
+        value,
+        lead,
+        why,
+        evidence.quote if evidence else "",
+        evidence.pdf_page if evidence and evidence.quote else None,
+        tuple(notes),
+    )
+
+
+def _undetermined(usual: StandingValue) -> tuple[str, str]:
+    if usual not in _USUALLY:
+        return "Not determined", "No approval words found here, and the type of publication does not say either."
+    return "Not determined", f"{_USUALLY[usual].capitalize()} (by type); no approval words found here."
+
+
+def _why(standing: Standing, evidence: Evidence | None) -> str:
+    scope = _SCOPES.get(standing.scope, "")
+    if evidence is None or evidence.basis is Basis.TYPE_RULE:
+        return "By type of publication."
+    if evidence.basis is Basis.LINKED_DIRECTIVE:
+        source = evidence.source or "a directive held here"
+        return f"Because {source} says so{_comma(scope)}:"
+    if evidence.basis is Basis.PRINTED:
+        read = _ORIGINS[evidence.origin]
+        return f"{'Printed' if not read else 'Printed, ' + read}{_comma(scope)}:"
+    return f"{basis_words(evidence)[:1].upper()}{basis_words(evidence)[1:]}{_comma(scope)}:"
+
+
+def _comma(scope: str) -> str:
+    return f", {scope}" if scope else ""
+
+
+def _required_by(evidence: Evidence | None) -> str:
+    if evidence is not None and evidence.basis is Basis.LINKED_DIRECTIVE and evidence.source:
+        return f"Required by {evidence.source}."
+    return "Required by a rule in force, as quoted."
+
+
+def basis_words(evidence: Evidence) -> str:
+    """How a value is known: "printed", "printed, read by OCR", "by type of publication" ..."""
+    words = _BASES[evidence.basis]
+    read = _ORIGINS[evidence.origin]
+    if read and evidence.basis in (Basis.PRINTED, Basis.OUTLINE, Basis.INFERRED):
+        words = f"{words}, {read}"
+    if evidence.basis is Basis.INFERRED and evidence.confidence is not None:
+        words = f"{words} ({confidence_words(evidence.confidence)})"
+    return words
+
+
+def confidence_words(confidence: float) -> str:
+    """A confidence of 0.0 to 1.0 in words; only inferred chapters and OCR have one."""
+    if confidence >= 0.9:
+        return "fairly sure"
+    if confidence >= 0.6:
+        return "likely"
+    return "unsure; check it"
+
+
+def origin_words(origin: Origin) -> str:
+    """ "" for born-digital text, else how it was read."""
+    return _ORIGINS[origin]
