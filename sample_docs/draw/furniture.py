@@ -1,0 +1,102 @@
+"""Running heads and feet, one function per kind of publication. Each draws the fictitious line."""
+
+from reportlab.lib.colors import Color
+
+from sample_docs.draw.facts import FICTITIOUS_LINE, PageFacts
+from sample_docs.draw.fleet import MAKER_SINGLE, MAKER_TWIN, SINGLE, SINGLE_NAME, TWIN, TWIN_NAME
+
+YELLOW = Color(1, 0.96, 0.62)
+
+
+def fictitious(canvas, width: float, y: float = 24, font: str = "Helvetica") -> None:
+    canvas.setFont(font, 7)
+    canvas.drawCentredString(width / 2, y, FICTITIOUS_LINE)
+
+
+def twin_manual(canvas, facts: PageFacts, pdf_page: int) -> None:
+    """Maker and manual at the head; at the foot the number, page and date at the outer edge."""
+    width, height = canvas._pagesize
+    canvas.setLineWidth(0.8)
+    canvas.setFont("Helvetica-Bold", 9)
+    canvas.drawString(72, height - 48, MAKER_TWIN.upper())
+    canvas.drawRightString(width - 54, height - 48, f"{TWIN} {TWIN_NAME.upper()}")
+    canvas.setFont("Helvetica", 9)
+    canvas.drawString(72, height - 60, facts.publication.title.upper())
+    canvas.drawRightString(width - 54, height - 60, facts.publication.number)
+    canvas.line(72, height - 66, width - 54, height - 66)
+    canvas.line(72, 82, width - 54, 82)
+    if facts.effectivity:
+        canvas.rect(width / 2 - 75, 44, 150, 30)
+        canvas.setFont("Helvetica", 7)
+        canvas.drawString(width / 2 - 71, 64, "EFFECTIVITY:")
+        canvas.setFont("Helvetica", 9)
+        canvas.drawString(width / 2 - 71, 51, facts.effectivity)
+    outer_right = pdf_page % 2 == 1
+    x = width - 54 if outer_right else 72
+    put = canvas.drawRightString if outer_right else canvas.drawString
+    canvas.setFont("Helvetica-Bold", 11)
+    if facts.number:
+        put(x, 68, facts.number)
+    canvas.setFont("Helvetica", 9)
+    if facts.printed_page:
+        put(x, 56, f"Page {facts.printed_page}")
+    if facts.page_date:
+        put(x, 45, facts.page_date)
+    fictitious(canvas, width)
+
+
+def temporary_revision(canvas, facts: PageFacts, pdf_page: int) -> None:
+    """A yellow page with the manual's head and a foot of its own."""
+    width, height = canvas._pagesize
+    canvas.setFillColor(YELLOW)
+    canvas.rect(0, 0, width, height, stroke=0, fill=1)
+    canvas.setFillGray(0)
+    twin_manual(canvas, facts, pdf_page)
+
+
+def twin_bulletin(canvas, facts: PageFacts, pdf_page: int) -> None:
+    """A plain head with the bulletin's number and revision; page number in the middle of the foot."""
+    width, height = canvas._pagesize
+    publication = facts.publication
+    canvas.setFont("Helvetica-Bold", 13)
+    canvas.drawString(60, height - 50, MAKER_TWIN.upper())
+    kind = "SERVICE LETTER" if publication.type == "service-letter" else "SERVICE BULLETIN"
+    canvas.drawRightString(width - 54, height - 50, kind)
+    canvas.setLineWidth(1.5)
+    canvas.line(60, height - 58, width - 54, height - 58)
+    canvas.setLineWidth(0.6)
+    canvas.line(60, 66, width - 54, 66)
+    canvas.setFont("Helvetica", 8.5)
+    issue = "Original issue" if publication.revision == "original" else f"Rev {publication.revision}"
+    left = f"{publication.number}   {issue}" if publication.revision else publication.number
+    canvas.drawString(60, 54, left)
+    canvas.drawCentredString(width / 2, 54, f"Page {facts.printed_page}")
+    canvas.drawRightString(width - 54, 54, facts.page_date)
+    fictitious(canvas, width)
+
+
+def directive(canvas, facts: PageFacts, pdf_page: int) -> None:
+    """Times, a number at the head of each page after the first, a page number below."""
+    width, height = canvas._pagesize
+    canvas.setFont("Times-Roman", 9)
+    if pdf_page > 1:
+        canvas.drawString(72, height - 46, facts.publication.number)
+        canvas.drawRightString(width - 72, height - 46, facts.publication.maker)
+    canvas.drawCentredString(width / 2, 48, facts.printed_page)
+    fictitious(canvas, width, font="Times-Roman")
+
+
+def typewriter(canvas, facts: PageFacts, pdf_page: int) -> None:
+    """The 1950s single: typed head and foot, the section number before the page number."""
+    width, height = canvas._pagesize
+    canvas.setFont("Courier", 9)
+    canvas.drawString(80, height - 46, f"{SINGLE_NAME.upper()} MODEL {SINGLE}")
+    canvas.drawRightString(width - 60, height - 46, MAKER_SINGLE.upper())
+    canvas.setDash(1, 2)
+    canvas.line(80, height - 52, width - 60, height - 52)
+    canvas.setDash()
+    if facts.page_date:
+        canvas.drawString(80, 50, facts.page_date)
+    if facts.printed_page:
+        canvas.drawCentredString(width / 2 + 10, 50, facts.printed_page)
+    fictitious(canvas, width, font="Courier")

@@ -1,0 +1,36 @@
+"""Every publication of the sample library: file name -> its topics, and the truth of its pages."""
+
+from collections.abc import Callable, Iterable
+from pathlib import Path
+
+from sample_docs.draw import temporary_revision
+from sample_docs.draw.book import Topic, draw_book
+from sample_docs.draw.bulletins import brake_tie_bolts
+from sample_docs.draw.directives import brakes
+from sample_docs.draw.facts import PageFacts
+from sample_docs.draw.twin_manual import manual
+
+FILES: tuple[Callable[[], list[Topic]], ...] = (
+    manual.topics,
+    brake_tie_bolts.revision_b,
+    brakes.topics,
+    temporary_revision.topics,
+)
+
+
+def draw_all(folder: Path) -> dict[str, list[PageFacts]]:
+    """Draw every PDF into `folder`; returns the facts of every page of every file, in order."""
+    folder.mkdir(parents=True, exist_ok=True)
+    drawn: dict[str, list[PageFacts]] = {}
+    for make in FILES:
+        topics = make()
+        file = topics[0].facts.publication.file
+        drawn[file] = draw_book(folder / file, topics)
+    return drawn
+
+
+def all_pages(drawn: dict[str, list[PageFacts]]) -> Iterable[tuple[str, int, PageFacts]]:
+    """Every page as (file, pdf_page, facts); pdf_page is 1-based."""
+    for file, pages in drawn.items():
+        for pdf_page, facts in enumerate(pages, start=1):
+            yield file, pdf_page, facts
