@@ -1,0 +1,189 @@
+"""One SQLite file: made, checked, brought up to date, and opened once per thread.
+
+WAL mode: readers never wait for the writer. A catalogue of a newer format is told by its file header, so that
+it is not so much as opened.
+"""
+
+import datetime
+import sqlite3
+import struct
+import threading
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from importlib import resources
+from pathlib import Path
+
+from indexer.errors import LibraryDamaged, LibraryTooNew, NoLibrary
+
+FORMAT = 1
+APPLICATION_ID = 0x48616C66  # marks an SQLite file as a catalogue of ours
+FILE_NAME = "catalogue.sqlite"
+WAIT_FOR_WRITER_MS = 60_000
+# User version and application id (SQLite documentation, "Database File Format", section 1.3).
+_HEADER = struct.Struct(">60xI4xI28x")
+_DAMAGE = {sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB}
+
+
+class Database:
+    """The open catalogue file. Each thread has its own connection; `close` closes them all."""
+
+    def __init__(self, folder: Path):
+        self.folder = folder
+        self.path = folder / FILE_NAME
+        self._local = threading.local()
+        self._connections: list[sqlite3.Connection] = []
+        self._lock = threading.Lock()
+
+    def connection(self) -> sqlite3.Connection:
+        """This thread's connection, in autocommit mode outside `reading` and `writing`."""
+        held = getattr(self._local, "connection", None)
+        if held is None:
+            held = self._local.connection = _connect(self.path)
+            with self._lock:
+                self._connections.append(held)
+        return held
+
+    @contextmanager
+    def reading(self) -> Iterator[sqlite3.Connection]:
+        """One unchanging state of the catalogue for everything read inside. May be nested."""
+        with self._speaking_plainly():
+            connection = self.connection()
+            if connection.in_transaction:
+                yield connection
+                return
+            connection.execute("BEGIN")
+            try:
+                yield connection
+            finally:
+                connection.rollback()
+
+    @contextmanager
+    def writing(self) -> Iterator[sqlite3.Connection]:
+        """One transaction: all of it is kept, or none of it."""
+        with self._speaking_plainly():
+            connection = self.connection()
+            connection.execute("BEGIN IMMEDIATE")
+            try:
+                yield connection
+                connection.commit()
+            except BaseException:
+                connection.rollback()
+                raise
+
+    def close(self) -> None:
+        with self._lock:
+            for connection in self._connections:
+                connection.close()
+            self._connections.clear()
+        self._local = threading.local()
+
+    @contextmanager
+    def _speaking_plainly(self) -> Iterator[None]:
+        try:
+            yield
+        except sqlite3.DatabaseError as problem:
+            if getattr(problem, "sqlite_errorcode", 0) & 0xFF in _DAMAGE:
+                raise LibraryDamaged(str(self.folder), str(problem)) from problem
+            raise
+
+
+def open_database(folder: Path, create: bool, steps: Mapping[int, str] | None = None) -> Database:
+    """The catalogue in `folder`, brought up to the current format.
+
+    steps   format number -> SQL that makes it from the one before; None = the migrations folder
+    Raises NoLibrary, LibraryTooNew (nothing is changed) or LibraryDamaged.
+    """
+    path = folder / FILE_NAME
+    if not path.exists():
+        if not create:
+            raise NoLibrary(str(folder))
+        _make(path)
+    _check_header(folder, path)
+    database = Database(folder)
+    try:
+        with database._speaking_plainly():
+            _bring_up_to_date(database, _migrations() if steps is None else steps)
+    except BaseException:
+        database.close()
+        raise
+    return database
+
+
+def _make(path: Path) -> None:
+    """A new catalogue, complete before it bears its name."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    unfinished = path.with_name(f"{path.name}.unfinished")
+    unfinished.unlink(missing_ok=True)
+    connection = sqlite3.connect(unfinished, isolation_level=None)
+    try:
+        schema = resources.files("indexer.library").joinpath("schema.sql").read_text(encoding="utf-8")
+        connection.executescript(f"BEGIN; {schema} COMMIT;")
+        made = datetime.datetime.now(datetime.UTC).isoformat(timespec="milliseconds")
+        connection.execute("INSERT INTO meta VALUES ('generation', '0'), ('changed_at', ?)", (made,))
+        connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+        connection.execute(f"PRAGMA user_version = {FORMAT}")
+    finally:
+        connection.close()
+    unfinished.replace(path)
+
+
+def _check_header(folder: Path, path: Path) -> None:
+    """Refuse what is not ours or too new, from the first 100 bytes alone."""
+    with path.open("rb") as file:
+        header = file.read(_HEADER.size)
+    if len(header) < _HEADER.size or not header.startswith(b"SQLite format 3\0"):
+        raise LibraryDamaged(str(folder), f"{path.name} is not an SQLite file")
+    found, application = _HEADER.unpack(header)
+    if application != APPLICATION_ID:
+        raise LibraryDamaged(str(folder), f"{path.name} is not a catalogue of this program")
+    if found > FORMAT:
+        raise LibraryTooNew(str(folder), found, FORMAT)
+
+
+def _connect(path: Path) -> sqlite3.Connection:
+    connection = sqlite3.connect(
+        path, isolation_level=None, timeout=WAIT_FOR_WRITER_MS / 1000, check_same_thread=False
+    )
+    connection.row_factory = sqlite3.Row
+    connection.execute("PRAGMA foreign_keys = ON")
+    connection.execute("PRAGMA synchronous = FULL")
+    return connection
+
+
+def _bring_up_to_date(database: Database, steps: Mapping[int, str]) -> None:
+    connection = database.connection()
+    connection.execute("PRAGMA journal_mode = WAL")
+    if _format(connection) == FORMAT:
+        return
+    with database.writing():
+        found = _format(connection)  # another process may have done it while this one waited
+        if found > FORMAT:
+            raise LibraryTooNew(str(database.folder), found, FORMAT)
+        for number in range(found + 1, FORMAT + 1):
+            for statement in _statements(steps[number]):
+                connection.execute(statement)
+        connection.execute(f"PRAGMA user_version = {FORMAT}")
+    connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")  # so that the header tells the format
+
+
+def _format(connection: sqlite3.Connection) -> int:
+    return connection.execute("PRAGMA user_version").fetchone()[0]
+
+
+def _statements(script: str) -> Iterator[str]:
+    """The statements of a script one by one: `executescript` would commit before the first."""
+    held = ""
+    for line in script.splitlines(keepends=True):
+        held += line
+        if sqlite3.complete_statement(held):
+            yield held
+            held = ""
+
+
+def _migrations() -> dict[int, str]:
+    folder = resources.files("indexer.library").joinpath("migrations")
+    return {
+        int(step.name.removesuffix(".sql")): step.read_text(encoding="utf-8")
+        for step in folder.iterdir()
+        if step.name.endswith(".sql")
+    }

@@ -1,0 +1,61 @@
+"""Hands the search engine what changed in the catalogue since it was last fed, as one commit."""
+
+from collections.abc import Iterable, Iterator
+
+from indexer.library.catalogue import Catalogue
+from indexer.library.filing import chapters_of, sections_of
+from indexer.library.fulltext import FullText, IndexedPassage
+from indexer.library.generations import meta, set_meta
+from indexer.library.records import PassageRecord, PublicationRecord
+
+
+def feed(catalogue: Catalogue, engine: FullText) -> None:
+    """Bring the index to the catalogue's generation; rebuild it when it does not hold the one last handed to it.
+
+    An index of another library, of a restored backup, or one that was stopped between its commit and our note of
+    it all show a generation that is not the one noted here: none of them is built upon.
+    """
+    with catalogue.reading() as connection:
+        generation = meta(connection, "generation")
+        noted = meta(connection, "indexed_generation")
+        changed = [
+            row["publication_id"] for row in connection.execute("SELECT DISTINCT publication_id FROM outbox")
+        ]
+        on_shelf = {record.id: record for record in catalogue.publications()}
+        if noted == 0 or engine.generation() != noted:
+            engine.rebuild(generation, _indexed(catalogue, on_shelf.values()))
+        elif changed:
+            held = (on_shelf[each] for each in sorted(changed) if each in on_shelf)
+            engine.apply(generation, sorted(changed), _indexed(catalogue, held))
+        else:
+            return
+    with catalogue.database.writing() as connection:
+        set_meta(connection, "indexed_generation", generation)
+        connection.execute("DELETE FROM outbox WHERE generation <= ?", (generation,))
+
+
+def is_current(catalogue: Catalogue, engine: FullText) -> bool:
+    """True when the index holds all that the catalogue holds."""
+    with catalogue.reading() as connection:
+        waiting = connection.execute("SELECT 1 FROM outbox LIMIT 1").fetchone()
+        return waiting is None and engine.generation() == meta(connection, "indexed_generation") != 0
+
+
+def _indexed(catalogue: Catalogue, publications: Iterable[PublicationRecord]) -> Iterator[IndexedPassage]:
+    for publication in publications:
+        for passage in catalogue.passages_of(publication.id):
+            yield indexed_passage(publication, passage)
+
+
+def indexed_passage(publication: PublicationRecord, passage: PassageRecord) -> IndexedPassage:
+    """A passage as an engine takes it."""
+    return IndexedPassage(
+        passage_id=passage.id,
+        publication_id=publication.id,
+        heading="\n".join(part for part in (publication.title, *passage.heading_path) if part),
+        text=passage.text,
+        chapters=chapters_of(passage.numbers),
+        sections=sections_of(passage.numbers),
+        type=publication.type.value if publication.type else "",
+        standing=passage.standing.value.value,
+    )

@@ -1,0 +1,241 @@
+"""What the catalogue hands out: one frozen record per thing kept. Values only."""
+
+import datetime
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from indexer.reading.page import PassageKind, TextState
+from indexer.tagging.tags import BulletinFacts, ClaimKind, DirectiveFacts, Identity, Standing
+from indexer.trade.chapters import ChapterNumber
+from indexer.trade.evidence import Box, Evidence, Origin, PageBox, Tag
+from indexer.trade.publication_types import PublicationType
+
+
+@dataclass(frozen=True, slots=True)
+class Replacement:
+    """The newer file that lies where a copy used to lie."""
+
+    copy_id: str
+    since: datetime.datetime  # UTC
+
+
+@dataclass(frozen=True, slots=True)
+class CopyRecord:
+    """One file, by its content."""
+
+    id: str
+    sha256: str
+    file: str  # file name, without the folder
+    paths: tuple[str, ...]  # every place it was seen at, in order
+    size: int  # bytes
+    pages: int
+    properties: Mapping[str, str]
+    notes: tuple[str, ...]
+    taken_at: datetime.datetime  # UTC
+    replaced: Replacement | None  # None = still on the shelf
+
+
+@dataclass(frozen=True, slots=True)
+class PublicationRecord:
+    """One work's revision as bound in one copy: pages first_page to last_page (1-based, both included)."""
+
+    id: str
+    copy_id: str
+    work_id: str
+    revision_id: str
+    file: str
+    first_page: int
+    last_page: int
+    identity: Identity
+    directive: DirectiveFacts | None
+    bulletin: BulletinFacts | None
+    passages: int
+    not_numbered: int  # passages without a chapter number
+    replaced: Replacement | None  # of its copy
+
+    @property
+    def type(self) -> PublicationType | None:
+        return self.identity.type.value if self.identity.type else None
+
+    @property
+    def number(self) -> str:
+        """As printed; "" when the file does not say."""
+        return self.identity.number.value if self.identity.number else ""
+
+    @property
+    def title(self) -> str:
+        return self.identity.title.value if self.identity.title else ""
+
+    @property
+    def revision(self) -> str:
+        """As printed, without the word; "" when the file does not say."""
+        return self.identity.revision.value if self.identity.revision else ""
+
+    @property
+    def date(self) -> datetime.date | None:
+        return self.identity.date.value if self.identity.date else None
+
+
+@dataclass(frozen=True, slots=True)
+class PageRecord:
+    copy_id: str
+    pdf_page: int  # 1-based
+    state: TextState
+    label: str
+    printed_page: str
+    width: float  # points, as displayed
+    height: float
+    rotation: int  # degrees: 0, 90, 180, 270
+    origin: Origin
+    problem: str
+
+
+@dataclass(frozen=True, slots=True)
+class PassageRecord:
+    """A passage with its tags. `standing` is what holds now; `own_standing` is from the publication alone."""
+
+    id: str
+    publication_id: str
+    copy_id: str
+    ordinal: int  # 0-based in the file
+    pdf_page: int  # 1-based; the page it begins on
+    printed_page: str
+    boxes: tuple[PageBox, ...]
+    heading_path: tuple[str, ...]
+    text: str
+    kind: PassageKind
+    origin: Origin
+    numbers: tuple[Tag[ChapterNumber], ...]  # the first is the one it is filed under; () = not numbered
+    page_block: Tag[str] | None
+    standing: Standing
+    own_standing: Standing
+
+
+class SupersessionKind(StrEnum):
+    DIRECTIVE = "superseded by a directive"
+    STATED = "superseded as printed"
+    NEWER_REVISION = "newer revision"
+    CANNOT_TELL = "cannot tell which is newer"
+
+
+@dataclass(frozen=True, slots=True)
+class Supersession:
+    """`older_id` gives way to `newer_id`. With CANNOT_TELL they are two states of one work, in no order."""
+
+    older_id: str
+    newer_id: str
+    kind: SupersessionKind
+    reason: str  # in words for a person
+    evidence: Evidence | None = None  # None when it follows from the dates of two revisions
+
+
+class RevisionMatch(StrEnum):
+    """How the revision held here stands to the one a claim names."""
+
+    EXACT = "the revision named"
+    LATER_ALLOWED = "a later revision, which the words allow"
+    NOT_NAMED = "no revision is named"
+    OTHER = "another revision"
+    CANNOT_TELL = "cannot tell"
+
+
+@dataclass(frozen=True, slots=True)
+class Tie:
+    """What a publication says of another one held here. Raises standing only where `raises` is True."""
+
+    source_id: str
+    claim: int  # ordinal of the source's claim
+    target_id: str
+    level: ClaimKind
+    match: RevisionMatch
+    paragraphs: tuple[str, ...]  # () = the whole
+    evidence: Evidence
+    in_force: bool  # the source is a directive in force
+    raises: bool
+    reason: str = ""  # why it does not raise, in words for a person
+
+
+class OverrideState(StrEnum):
+    IN_FORCE = "in force"
+    SUPERSEDED = "superseded by a later temporary revision"
+    CANNOT_TELL = "cannot tell whether the manual already includes it"
+
+
+@dataclass(frozen=True, slots=True)
+class PageOverride:
+    """A page of a temporary revision that is read before a page of its manual."""
+
+    target_id: str
+    pdf_page: int  # of the manual, 1-based
+    source_id: str
+    source_pdf_page: int  # of the temporary revision, 1-based
+    state: OverrideState
+    evidence: Evidence
+
+
+@dataclass(frozen=True, slots=True)
+class UnresolvedClaim:
+    """A claim whose document, revision or page is not held here or cannot be told apart."""
+
+    publication_id: str
+    claim: int
+    kind: ClaimKind
+    document: str
+    revision: str
+    reason: str
+    evidence: Evidence
+
+
+@dataclass(frozen=True, slots=True)
+class ShopEntry:
+    """What a named person of the shop says about a place in a copy. Kept apart from derived tags."""
+
+    id: int
+    copy_id: str
+    pdf_page: int
+    quote: str
+    box: Box | None
+    who: str
+    made_at: datetime.datetime  # UTC
+    why: str
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
+class RefusedRecord:
+    path: str
+    slug: str
+    what: str
+    remedy: str
+    sha256: str  # "" when the file could not be read at all
+    refused_at: datetime.datetime  # UTC
+
+
+@dataclass(frozen=True, slots=True)
+class HistoryEntry:
+    at: datetime.datetime  # UTC
+    event: str
+    copy_id: str
+    path: str
+    detail: str
+
+
+@dataclass(frozen=True, slots=True)
+class Status:
+    """The state of the library. Counts are of what is on the shelf; replaced copies are counted apart."""
+
+    generation: int
+    changed_at: datetime.datetime  # UTC
+    relations_pending: bool  # documents were added or removed since relations were last worked out
+    copies: int
+    replaced_copies: int
+    publications: int
+    publications_by_type: Mapping[str, int]
+    pages: int
+    pages_by_state: Mapping[str, int]
+    pages_without_text: int  # every state but text and blank: not searched
+    passages: int
+    passages_not_numbered: int
+    unresolved_claims: int
+    refused: tuple[RefusedRecord, ...]

@@ -1,0 +1,188 @@
+"""Catalogue rows to records and back. No SQL is decided here: values in, values out."""
+
+import datetime
+import sqlite3
+from collections.abc import Iterable, Mapping
+
+from indexer.library.codec import from_json, to_json
+from indexer.library.records import (
+    CopyRecord,
+    HistoryEntry,
+    PageRecord,
+    PassageRecord,
+    PublicationRecord,
+    RefusedRecord,
+    Replacement,
+    ShopEntry,
+)
+from indexer.reading.page import Page, PassageKind, TextState
+from indexer.tagging.tags import BulletinFacts, DirectiveFacts, Identity, Standing, TaggedPassage
+from indexer.trade.chapters import ChapterNumber, Scheme
+from indexer.trade.evidence import Box, Evidence, Origin, PageBox, Tag
+
+Number = Tag[ChapterNumber]
+
+
+def now() -> str:
+    return datetime.datetime.now(datetime.UTC).isoformat(timespec="milliseconds")
+
+
+def moment(text: str) -> datetime.datetime:
+    return datetime.datetime.fromisoformat(text)
+
+
+def page_row(copy_id: str, page: Page) -> tuple:
+    return (
+        copy_id,
+        page.pdf_page,
+        page.state.value,
+        page.label,
+        page.printed_page,
+        page.width,
+        page.height,
+        page.rotation,
+        page.origin.value,
+        page.problem,
+    )
+
+
+def passage_row(passage_id: str, publication_id: str, tagged: TaggedPassage) -> tuple:
+    passage = tagged.passage
+    return (
+        passage_id,
+        publication_id,
+        passage.ordinal,
+        passage.pdf_page,
+        passage.kind.value,
+        passage.origin.value,
+        to_json(passage.heading_path),
+        passage.text,
+        to_json(passage.boxes),
+        to_json(tagged.page_block) if tagged.page_block else None,
+    )
+
+
+def number_rows(passage_id: str, tagged: TaggedPassage) -> list[tuple]:
+    return [
+        (
+            passage_id,
+            rank,
+            tag.value.scheme.value,
+            tag.value.chapter,
+            tag.value.section,
+            tag.value.subject,
+            to_json(tag.evidence),
+            to_json(tag.others),
+        )
+        for rank, tag in enumerate(tagged.numbers)
+    ]
+
+
+def standing_row(passage_id: str, standing: Standing) -> tuple:
+    return (passage_id, standing.value.value, to_json(standing))
+
+
+def number_tag(row: sqlite3.Row) -> Number:
+    return Tag(
+        ChapterNumber(row["chapter"], row["section"], row["subject"], Scheme(row["scheme"])),
+        from_json(Evidence, row["evidence_json"]),
+        from_json(tuple[Number, ...], row["others_json"]),
+    )
+
+
+def passage_record(row: sqlite3.Row, numbers: Iterable[Number]) -> PassageRecord:
+    own = from_json(Standing, row["standing_json"])
+    given = row["directive_standing_json"]
+    return PassageRecord(
+        row["id"],
+        row["publication_id"],
+        row["copy_id"],
+        row["ordinal"],
+        row["pdf_page"],
+        row["printed_page"],
+        from_json(tuple[PageBox, ...], row["boxes_json"]),
+        from_json(tuple[str, ...], row["heading_path_json"]),
+        row["text"],
+        PassageKind(row["kind"]),
+        Origin(row["origin"]),
+        tuple(numbers),
+        from_json(Tag[str], row["page_block_json"]) if row["page_block_json"] else None,
+        from_json(Standing, given) if given else own,
+        own,
+    )
+
+
+def page_record(row: sqlite3.Row) -> PageRecord:
+    return PageRecord(
+        row["copy_id"],
+        row["pdf_page"],
+        TextState(row["state"]),
+        row["label"],
+        row["printed_page"],
+        row["width"],
+        row["height"],
+        row["rotation"],
+        Origin(row["origin"]),
+        row["problem"],
+    )
+
+
+def replacement(row: sqlite3.Row) -> Replacement | None:
+    return Replacement(row["replaced_by"], moment(row["replaced_since"])) if row["replaced_by"] else None
+
+
+def copy_record(row: sqlite3.Row, paths: Iterable[str]) -> CopyRecord:
+    return CopyRecord(
+        row["id"],
+        row["sha256"],
+        row["file"],
+        tuple(paths),
+        row["size"],
+        row["pages"],
+        from_json(Mapping[str, str], row["properties_json"]),
+        from_json(tuple[str, ...], row["notes_json"]),
+        moment(row["taken_at"]),
+        replacement(row),
+    )
+
+
+def publication_record(row: sqlite3.Row) -> PublicationRecord:
+    return PublicationRecord(
+        row["id"],
+        row["copy_id"],
+        row["work_id"],
+        row["revision_id"],
+        row["file"],
+        row["first_page"],
+        row["last_page"],
+        from_json(Identity, row["identity_json"]),
+        from_json(DirectiveFacts, row["directive_json"]) if row["directive_json"] else None,
+        from_json(BulletinFacts, row["bulletin_json"]) if row["bulletin_json"] else None,
+        row["passages"],
+        row["not_numbered"],
+        replacement(row),
+    )
+
+
+def refused_record(row: sqlite3.Row) -> RefusedRecord:
+    return RefusedRecord(
+        row["path"], row["slug"], row["what"], row["remedy"], row["sha256"], moment(row["refused_at"])
+    )
+
+
+def history_entry(row: sqlite3.Row) -> HistoryEntry:
+    return HistoryEntry(moment(row["at"]), row["event"], row["copy_id"], row["path"], row["detail"])
+
+
+def shop_entry(row: sqlite3.Row) -> ShopEntry:
+    return ShopEntry(
+        row["id"],
+        row["copy_id"],
+        row["pdf_page"],
+        row["quote"],
+        from_json(Box | None, row["box_json"]),
+        row["who"],
+        moment(row["made_at"]),
+        row["why"],
+        row["what"],
+    )

@@ -1,0 +1,135 @@
+"""One read and tagged file to rows of the catalogue, inside the caller's transaction."""
+
+import sqlite3
+from collections.abc import Sequence
+
+from indexer.library import rows
+from indexer.library.codec import to_json
+from indexer.library.filing import chapters_of
+from indexer.library.works import revision_id, work_key
+from indexer.reading.page import Document
+from indexer.tagging.tags import TaggedPublication
+
+
+def copy_id_of(sha256: str) -> str:
+    return sha256[:16]
+
+
+def publication_id_of(copy_id: str, publication: TaggedPublication) -> str:
+    return f"{copy_id}-{publication.first_page}"
+
+
+def check(document: Document, publications: Sequence[TaggedPublication]) -> None:
+    """Refuse parts that do not fit together. Raises ValueError, which names the first that does not."""
+    pages = {page.pdf_page for page in document.pages}
+    if len(pages) != len(document.pages):
+        raise ValueError("two pages of one file bear the same number")
+    if not publications:
+        raise ValueError("no publication was found in the file, not even an unknown one")
+    if len({publication.first_page for publication in publications}) != len(publications):
+        raise ValueError("two publications begin on the same page")
+    ordinals: set[int] = set()
+    for publication in publications:
+        for tagged in publication.passages:
+            passage = tagged.passage
+            if passage.pdf_page not in pages:
+                raise ValueError(f"passage {passage.ordinal} lies on page {passage.pdf_page}: no such page")
+            if passage.ordinal in ordinals:
+                raise ValueError(f"two passages bear the ordinal {passage.ordinal}")
+            ordinals.add(passage.ordinal)
+
+
+def insert_copy(connection: sqlite3.Connection, document: Document, size: int, taken_at: str) -> str:
+    """Rows of one file and its pages; returns the copy's id."""
+    copy_id = copy_id_of(document.sha256)
+    connection.execute(
+        "INSERT INTO copy VALUES (?, ?, ?, ?, ?, ?, ?, ?, NULL, NULL)",
+        (
+            copy_id,
+            document.sha256,
+            document.file,
+            size,
+            len(document.pages),
+            to_json(document.properties),
+            to_json(document.notes),
+            taken_at,
+        ),
+    )
+    connection.executemany(
+        "INSERT INTO page VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        (rows.page_row(copy_id, page) for page in document.pages),
+    )
+    return copy_id
+
+
+def insert_publication(connection: sqlite3.Connection, copy_id: str, publication: TaggedPublication) -> str:
+    """Rows of one publication, its passages, tags and claims; returns the publication's id."""
+    publication_id = publication_id_of(copy_id, publication)
+    identity = publication.identity
+    key = work_key(identity, publication_id)
+    revision = revision_id(key, identity)
+    connection.execute(
+        "INSERT OR IGNORE INTO work VALUES (?, ?, ?, ?)", (key.id, key.type, key.maker, key.number)
+    )
+    connection.execute(
+        "INSERT OR IGNORE INTO revision VALUES (?, ?, ?, ?)",
+        (
+            revision,
+            key.id,
+            identity.revision.value.strip().casefold() if identity.revision else "",
+            identity.date.value.isoformat() if identity.date else None,
+        ),
+    )
+    connection.execute(
+        "INSERT INTO publication VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        (
+            publication_id,
+            copy_id,
+            revision,
+            publication.first_page,
+            publication.last_page,
+            key.type,
+            identity.number.value if identity.number else "",
+            identity.title.value if identity.title else "",
+            to_json(identity),
+            len(publication.passages),
+            sum(not chapters_of(tagged.numbers) for tagged in publication.passages),
+        ),
+    )
+    for table, facts in (("directive", publication.directive), ("bulletin", publication.bulletin)):
+        if facts:
+            connection.execute(f"INSERT INTO {table} VALUES (?, ?)", (publication_id, to_json(facts)))
+    connection.executemany(
+        "INSERT INTO claim VALUES (?, ?, ?, ?, ?)",
+        (
+            (publication_id, ordinal, claim.kind.value, claim.document, to_json(claim))
+            for ordinal, claim in enumerate(publication.claims)
+        ),
+    )
+    _insert_passages(connection, publication_id, publication)
+    return publication_id
+
+
+def _insert_passages(
+    connection: sqlite3.Connection, publication_id: str, publication: TaggedPublication
+) -> None:
+    named = [(f"{publication_id}-{tagged.passage.ordinal}", tagged) for tagged in publication.passages]
+    connection.executemany(
+        "INSERT INTO passage VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        (rows.passage_row(passage_id, publication_id, tagged) for passage_id, tagged in named),
+    )
+    connection.executemany(
+        "INSERT INTO number_tag VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+        (row for passage_id, tagged in named for row in rows.number_rows(passage_id, tagged)),
+    )
+    connection.executemany(
+        "INSERT INTO standing VALUES (?, ?, ?)",
+        (rows.standing_row(passage_id, tagged.standing) for passage_id, tagged in named),
+    )
+
+
+def delete_copy(connection: sqlite3.Connection, copy_id: str) -> None:
+    """Take back everything insert_copy and insert_publication gave."""
+    connection.execute("DELETE FROM copy WHERE id = ?", (copy_id,))
+    connection.execute("DELETE FROM revision WHERE id NOT IN (SELECT revision_id FROM publication)")
+    connection.execute("DELETE FROM work WHERE id NOT IN (SELECT work_id FROM revision)")

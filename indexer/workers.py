@@ -1,0 +1,169 @@
+"""Worker processes for files that may crash, hang or eat all memory: each such file costs only itself.
+
+A worker writes its result to a file and sends back only that it is there. So a worker that dies while it hands over
+a large result leaves no half message and no held lock behind.
+"""
+
+import logging
+import multiprocessing
+import os
+import pickle
+import signal
+import sys
+import tempfile
+import threading
+from collections.abc import Callable, Iterable, Iterator
+from concurrent.futures import FIRST_COMPLETED, Future, TimeoutError, wait
+from concurrent.futures.process import BrokenProcessPool
+from dataclasses import dataclass
+from itertools import count, islice
+from multiprocessing.connection import wait as wait_for_handle
+from pathlib import Path
+from typing import Any
+
+from pebble import ProcessExpired, ProcessPool
+
+from indexer.errors import FileRefused, ReadingCrashed, ReadingTooSlow, TooLarge
+from indexer.settings import Settings
+
+TASKS_PER_WORKER = 50  # then a fresh process takes over, so that what a library leaks is given back
+_TRIES = 2  # of a file whose pool broke under it, before the file itself is blamed
+
+_log = logging.getLogger(__name__)
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What came of one item: `result`, or the `problem` for which it is refused."""
+
+    item: Any
+    result: Any = None
+    problem: FileRefused | None = None
+
+
+class Workers:
+    """A pool of worker processes. Use it as a context manager."""
+
+    def __init__(self, settings: Settings, folder: Path, preload: Iterable[str] = ()):
+        """`folder` takes the results on their way; `preload` names modules to load once, before workers start."""
+        self._settings = settings
+        self._number = settings.workers or os.cpu_count() or 1
+        self._context = _context(preload)
+        self._spool = tempfile.TemporaryDirectory(prefix="results-", dir=folder, ignore_cleanup_errors=True)
+        self._names = count()
+        self._pool = self._new_pool()
+
+    def __enter__(self) -> "Workers":
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._pool.stop()
+        self._pool.join()
+        self._spool.cleanup()
+
+    def each(self, function: Callable[[Path, Settings], Any], items: Iterable[Any]) -> Iterator[Done]:
+        """Run `function(item.path, settings)` for every item, results as they come.
+
+        `items` is drawn from as workers become free; each item has a `path`. The function must be importable by name.
+        """
+        remaining = iter(items)
+        running: dict[Future, tuple[Any, Path, int]] = {}
+        while True:
+            for item in islice(remaining, max(0, 2 * self._number - len(running))):
+                self._start(running, function, item, 1)
+            if not running:
+                return
+            finished, _ = wait(running, return_when=FIRST_COMPLETED)
+            for future in finished:
+                item, spooled, tries = running.pop(future)
+                if isinstance(future.exception(), BrokenProcessPool) and tries < _TRIES:
+                    self._start(running, function, item, tries + 1)
+                else:
+                    yield self._done(future, item, spooled)
+
+    def _start(self, running: dict, function: Callable, item: Any, tries: int) -> None:
+        spooled = Path(self._spool.name) / str(next(self._names))
+        if not self._pool.active:
+            self._renew_pool()
+        future = self._pool.schedule(
+            _work,
+            args=(function, item.path, self._settings, spooled),
+            timeout=self._settings.file_time_limit_s,
+        )
+        running[future] = (item, spooled, tries)
+
+    def _done(self, future: Future, item: Any, spooled: Path) -> Done:
+        problem = future.exception()
+        try:
+            if problem is None:
+                with spooled.open("rb") as file:
+                    return Done(item, pickle.load(file))
+            return Done(item, problem=self._refusal(str(item.path), problem))
+        finally:
+            spooled.unlink(missing_ok=True)
+
+    def _refusal(self, file: str, problem: BaseException) -> FileRefused:
+        """What stopped a file, in our words."""
+        if isinstance(problem, FileRefused):
+            return problem
+        if isinstance(problem, TimeoutError):
+            return ReadingTooSlow(file, self._settings.file_time_limit_s)
+        if isinstance(problem, MemoryError):
+            limit = f"{self._settings.worker_memory_mb} MB"
+            return TooLarge(file, "the memory needed to read it", limit, "HANGARLEAF_WORKER_MEMORY_MB")
+        if isinstance(problem, ProcessExpired):
+            return ReadingCrashed(file, _exit_in_words(problem.exitcode))
+        _log.warning("%s: reading it failed", file, exc_info=problem)
+        return ReadingCrashed(file, f"{type(problem).__name__}: {problem}")
+
+    def _new_pool(self) -> ProcessPool:
+        return ProcessPool(
+            max_workers=self._number,
+            max_tasks=TASKS_PER_WORKER,
+            initializer=_begin,
+            initargs=(self._settings.worker_memory_mb,),
+            context=self._context,
+        )
+
+    def _renew_pool(self) -> None:
+        self._pool.stop()
+        self._pool.join()
+        self._pool = self._new_pool()
+
+
+def _context(preload: Iterable[str]) -> Any:
+    """How workers are started: never by forking this process, whose threads may hold locks."""
+    if "forkserver" not in multiprocessing.get_all_start_methods():
+        return multiprocessing.get_context("spawn")
+    context = multiprocessing.get_context("forkserver")
+    context.set_forkserver_preload(list(preload))
+    return context
+
+
+def _begin(memory_mb: int) -> None:
+    """In a new worker: limit its memory (Linux), and end it when its parent is gone."""
+    if memory_mb and sys.platform == "linux":
+        import resource  # not there on Windows
+
+        resource.setrlimit(resource.RLIMIT_AS, (memory_mb << 20, memory_mb << 20))
+    threading.Thread(target=_end_with_parent, daemon=True).start()
+
+
+def _end_with_parent() -> None:
+    wait_for_handle([multiprocessing.parent_process().sentinel])
+    os._exit(1)
+
+
+def _work(function: Callable[[Path, Settings], Any], path: Path, settings: Settings, spooled: Path) -> None:
+    result = function(path, settings)
+    with spooled.open("wb") as file:
+        pickle.dump(result, file, pickle.HIGHEST_PROTOCOL)
+
+
+def _exit_in_words(code: int | None) -> str:
+    if code is not None and code < 0:
+        try:
+            return f"it was stopped by {signal.Signals(-code).name}"
+        except ValueError:
+            return f"it was stopped by signal {-code}"
+    return f"it ended with code {code}"
