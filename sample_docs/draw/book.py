@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import BinaryIO
 
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable, Frame, Spacer
@@ -30,10 +31,15 @@ class Topic:
     later_pages: tuple[tuple[int, dict], ...] = ()
 
 
-def draw_book(path: Path, topics: list[Topic], labels: bool = True) -> list[PageFacts]:
-    """Write the PDF; returns the facts of its pages in order. The same topics always give the same bytes."""
+def draw_book(target: Path | BinaryIO, topics: list[Topic], labels: bool = True) -> list[PageFacts]:
+    """Write the PDF; returns the facts of its pages in order. The same topics give the same bytes."""
     first = topics[0].facts.publication
-    canvas = Canvas(str(path), pagesize=topics[0].look.page_size, invariant=1, pageCompression=0)
+    canvas = Canvas(
+        str(target) if isinstance(target, Path) else target,
+        pagesize=topics[0].look.page_size,
+        invariant=1,
+        pageCompression=0,
+    )
     canvas.setTitle(f"{first.title} {first.number}".strip())
     canvas.setAuthor(first.maker)
     canvas.setSubject("Fictitious sample, invented aircraft")

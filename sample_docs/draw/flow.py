@@ -6,7 +6,7 @@ from xml.sax.saxutils import escape
 from reportlab.lib import colors
 from reportlab.platypus import Flowable, Paragraph, Spacer, Table, TableStyle
 
-from sample_docs.draw import figures
+from sample_docs.draw.figures.catalogue import FIGURES
 from sample_docs.draw.looks import Look
 from sample_docs.draw.markup import Block
 
@@ -38,11 +38,11 @@ class Changed(Flowable):
 
 
 class Drawing(Flowable):
-    """A line-art figure of sample_docs.draw.figures."""
+    """A line-art figure of sample_docs.draw.figures.catalogue."""
 
     def __init__(self, name: str, width: float):
         super().__init__()
-        self.figure = figures.FIGURES[name]
+        self.figure = FIGURES[name]
         self.scale = min(1.0, width / self.figure.width)
         self.width, self.height = width, self.figure.height * self.scale
 

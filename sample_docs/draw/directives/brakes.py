@@ -138,8 +138,6 @@ otherwise.
 
 (i) Aldermoor Service Bulletin QZ62-32-0114, Revision B, dated February 20, 2031.
 
-(ii) [Reserved]
-
 (3) For the material identified in this AD, contact Aldermoor Aircraft Corporation, Publications, Northlake.
 
 !gap 12

@@ -1,4 +1,4 @@
-"""Line-art figures: each a size in points and a function that draws it with numbered callouts."""
+"""What the figures share: their size, callouts, and the small parts that are drawn again and again."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -11,6 +11,8 @@ FONT = "Helvetica"
 
 @dataclass(frozen=True)
 class Figure:
+    """`draw(canvas)` draws in a box of this size in points, origin at the lower left."""
+
     width: float
     height: float
     draw: Callable
@@ -36,39 +38,36 @@ def bolt(canvas, x: float, y: float, length: float) -> None:
         canvas.line(x + 8 + step * 4, y - 2.5, x + 10 + step * 4, y + 2.5)
 
 
-def disc(canvas, x: float, y: float, radius: float, holes: int) -> None:
+def disc(canvas, x: float, y: float, radius: float, holes: int, bore: float = 0.45) -> None:
     """A disc with a bore and a ring of holes."""
     canvas.circle(x, y, radius)
-    canvas.circle(x, y, radius * 0.45)
+    canvas.circle(x, y, radius * bore)
     for hole in range(holes):
         angle = 2 * pi * hole / holes
         canvas.circle(x + radius * 0.6 * cos(angle), y + radius * 0.6 * sin(angle), radius * 0.05)
 
 
-def _brake(canvas) -> None:
-    canvas.setLineWidth(1)
-    disc(canvas, 110, 110, 85, 6)
-    canvas.roundRect(225, 62, 60, 96, 12)
-    canvas.circle(255, 132, 15)
-    canvas.circle(255, 88, 15)
-    canvas.rect(300, 66, 12, 88)
-    canvas.rect(322, 66, 10, 88)
-    canvas.rect(348, 62, 20, 96)
-    bolt(canvas, 385, 132, 44)
-    bolt(canvas, 385, 88, 44)
-    canvas.setDash(3, 2)
-    canvas.line(195, 110, 225, 110)
-    canvas.line(285, 110, 385, 110)
+def curve(canvas, *points: tuple[float, float]) -> None:
+    """A polyline through the points."""
+    path = canvas.beginPath()
+    path.moveTo(*points[0])
+    for point in points[1:]:
+        path.lineTo(*point)
+    canvas.drawPath(path)
+
+
+def spring(canvas, x: float, y: float, length: float, turns: int, height: float = 10) -> None:
+    """A coil spring along x."""
+    step = length / turns
+    points = [(x, y)]
+    for turn in range(turns):
+        points += [(x + step * (turn + 0.25), y + height / 2), (x + step * (turn + 0.75), y - height / 2)]
+    curve(canvas, *points, (x + length, y))
+
+
+def centre_line(canvas, x0: float, y0: float, x1: float, y1: float) -> None:
+    canvas.setDash([9, 2, 2, 2])
+    canvas.setLineWidth(0.5)
+    canvas.line(x0, y0, x1, y1)
     canvas.setDash()
-    callout(canvas, "1", (40, 205), (70, 182))
-    callout(canvas, "2", (255, 190), (255, 158))
-    callout(canvas, "3", (225, 25), (248, 75))
-    callout(canvas, "4", (306, 190), (306, 154))
-    callout(canvas, "5", (330, 25), (327, 66))
-    callout(canvas, "6", (362, 190), (358, 158))
-    callout(canvas, "7", (420, 25), (405, 84))
-
-
-FIGURES = {
-    "brake": Figure(450, 215, _brake),
-}
+    canvas.setLineWidth(1)
