@@ -38,6 +38,7 @@ class PageFacts:
     page_date: str = ""  # as printed in the foot
     title: str = ""  # running title of the topic
     effectivity: str = ""
+    figure: str = ""  # parts catalog: "Figure 1"
     text_state: str = "text"
     data_standing: str = "undetermined"
     final_standing: str = ""  # "" = as data_standing

@@ -40,9 +40,11 @@ class Changed(Flowable):
 class Drawing(Flowable):
     """A line-art figure of sample_docs.draw.figures.catalogue."""
 
-    def __init__(self, name: str, width: float):
+    def __init__(self, name: str, numbers: list[str], width: float):
         super().__init__()
         self.figure = FIGURES[name]
+        self.items = {str(count): str(count) for count in range(1, 20)}
+        self.items |= {str(count): number for count, number in enumerate(numbers, start=1)}
         self.scale = min(1.0, width / self.figure.width)
         self.width, self.height = width, self.figure.height * self.scale
 
@@ -53,7 +55,7 @@ class Drawing(Flowable):
         self.canv.saveState()
         self.canv.translate((self.width - self.figure.width * self.scale) / 2, 0)
         self.canv.scale(self.scale, self.scale)
-        self.figure.draw(self.canv)
+        self.figure.draw(self.canv, self.items)
         self.canv.restoreState()
 
 
@@ -77,8 +79,9 @@ def _made(block: Block, look: Look, width: float) -> list[Flowable]:
         case "gap":
             return [Spacer(1, float(block.text))]
         case "figure":
-            name, _, caption = block.text.partition("|")
-            return [Drawing(name.strip(), width), Paragraph(escape(caption.strip()), styles["caption"])]
+            drawing, _, caption = block.text.partition("|")
+            name, *numbers = drawing.split()
+            return [Drawing(name, numbers, width), Paragraph(escape(caption.strip()), styles["caption"])]
         case "ruled" | "plain":
             return _table(block, look, width)
         case "sign":
@@ -97,7 +100,7 @@ def _table(block: Block, look: Look, width: float) -> list[Flowable]:
     styles = look.styles
     caption, shares = _shares(block)
     head, *rows = block.rows
-    cells = [[Paragraph(escape(cell), styles["cell_head"]) for cell in head]]
+    cells = [[Paragraph(escape(cell).replace("~", "&nbsp;"), styles["cell_head"]) for cell in head]]
     for row in rows:  # "~" is a space that is kept
         cells.append([Paragraph(escape(cell).replace("~", "&nbsp;"), styles["cell"]) for cell in row])
     widths = [width * share / sum(shares) for share in shares]

@@ -3,7 +3,7 @@
 from reportlab.lib.colors import Color
 
 from sample_docs.draw.facts import FICTITIOUS_LINE, PageFacts
-from sample_docs.draw.fleet import MAKER_SINGLE, MAKER_TWIN, SINGLE, SINGLE_NAME, TWIN, TWIN_NAME
+from sample_docs.draw.fleet import MAKER_SINGLE, MAKER_TWIN, SINGLE, SINGLE_NAME, TWIN, TWIN_NAME, TWIN_SURVEY
 
 YELLOW = Color(1, 0.96, 0.62)
 
@@ -39,10 +39,28 @@ def twin_manual(canvas, facts: PageFacts, pdf_page: int) -> None:
         put(x, 68, facts.number)
     canvas.setFont("Helvetica", 9)
     if facts.printed_page:
-        put(x, 56, f"Page {facts.printed_page}")
+        figure = f"{facts.figure}   " if facts.figure else ""
+        put(x, 56, f"{figure}Page {facts.printed_page}")
     if facts.page_date:
         put(x, 45, facts.page_date)
     fictitious(canvas, width)
+
+
+def flight_supplement(canvas, facts: PageFacts, pdf_page: int) -> None:
+    """A smaller page; approved pages say so, with the date, at the left of the foot."""
+    width, height = canvas._pagesize
+    canvas.setFont("Times-Bold", 9)
+    canvas.drawString(48, height - 36, f"{TWIN_SURVEY} {TWIN_NAME.upper()}")
+    canvas.drawRightString(width - 40, height - 36, "AIRPLANE FLIGHT MANUAL SUPPLEMENT No. 4")
+    canvas.line(48, height - 41, width - 40, height - 41)
+    canvas.line(48, 62, width - 40, 62)
+    if facts.data_standing == "approved":
+        canvas.drawString(48, 50, "FAA APPROVED")
+    canvas.setFont("Times-Roman", 9)
+    canvas.drawString(48, 39, facts.page_date)
+    canvas.drawCentredString(width / 2, 39, facts.publication.number)
+    canvas.drawRightString(width - 40, 39, f"Page {facts.printed_page}")
+    fictitious(canvas, width, y=20, font="Times-Roman")
 
 
 def temporary_revision(canvas, facts: PageFacts, pdf_page: int) -> None:

@@ -8,10 +8,14 @@ from sample_docs.draw.book import Topic, draw_book
 from sample_docs.draw.bulletins import brake_tie_bolts
 from sample_docs.draw.directives import brakes
 from sample_docs.draw.facts import PageFacts
+from sample_docs.draw.twin_books import flight_supplement, parts_catalog, repair_manual
 from sample_docs.draw.twin_manual import manual
 
 FILES: tuple[Callable[[], list[Topic]], ...] = (
     manual.topics,
+    parts_catalog.topics,
+    repair_manual.topics,
+    flight_supplement.topics,
     brake_tie_bolts.revision_b,
     brakes.topics,
     temporary_revision.topics,

@@ -6,7 +6,7 @@ Blocks are parted by an empty line. The first characters of a block say what it 
     # 1. General             heading
     A. / (1) / (a)           steps of level 1, 2, 3
     WARNING: CAUTION: NOTE:  alerts
-    !figure name | Figure 401. Title
+    !figure name | Figure 401. Title           (!figure name 17 5 6 | ... prints 17, 5, 6 for 1, 2, 3)
     !ruled Table 401. Title  then rows "| cell | cell"; the first row is the head; "!plain" draws no rules
     !break                   next page          !bottom   push the next block to the foot of the page
     !gap 40                  white space of 40 points

@@ -11,7 +11,10 @@ FONT = "Helvetica"
 
 @dataclass(frozen=True)
 class Figure:
-    """`draw(canvas)` draws in a box of this size in points, origin at the lower left."""
+    """`draw(canvas, items)` draws in a box of this size in points, origin at the lower left.
+
+    items   callout of the drawing ("1", "2" ...) -> the number to print there
+    """
 
     width: float
     height: float

@@ -5,7 +5,7 @@ from math import cos, pi, sin
 from sample_docs.draw.figures.pen import Figure, bolt, callout, centre_line, curve, spring
 
 
-def _alternator(canvas) -> None:
+def _alternator(canvas, items) -> None:
     canvas.circle(120, 95, 55)
     canvas.circle(120, 95, 40)
     canvas.circle(120, 95, 8)
@@ -19,15 +19,15 @@ def _alternator(canvas) -> None:
     canvas.circle(110, 183, 4)
     bolt(canvas, 40, 60, 30)
     centre_line(canvas, 40, 95, 400, 95)
-    callout(canvas, "1", (40, 110), (70, 100))
-    callout(canvas, "2", (200, 205), (200, 160))
-    callout(canvas, "3", (400, 150), (365, 120))
-    callout(canvas, "4", (165, 215), (140, 192))
-    callout(canvas, "5", (30, 25), (52, 58))
-    callout(canvas, "6", (90, 215), (109, 187))
+    callout(canvas, items["1"], (40, 110), (70, 100))
+    callout(canvas, items["2"], (200, 205), (200, 160))
+    callout(canvas, items["3"], (400, 150), (365, 120))
+    callout(canvas, items["4"], (165, 215), (140, 192))
+    callout(canvas, items["5"], (30, 25), (52, 58))
+    callout(canvas, items["6"], (90, 215), (109, 187))
 
 
-def _selector(canvas) -> None:
+def _selector(canvas, items) -> None:
     canvas.rect(150, 50, 150, 80)
     canvas.circle(225, 90, 32)
     canvas.circle(225, 90, 12)
@@ -41,17 +41,17 @@ def _selector(canvas) -> None:
     curve(canvas, (190, 164), (262, 164), (280, 176), (262, 188), (190, 188), (190, 164))
     canvas.circle(280, 122, 4)
     spring(canvas, 285, 122, 30, 5, 7)
-    callout(canvas, "1", (150, 190), (190, 178))
-    callout(canvas, "2", (130, 150), (160, 130))
-    callout(canvas, "3", (345, 50), (252, 76))
-    callout(canvas, "4", (110, 40), (208, 66))
-    callout(canvas, "5", (350, 150), (312, 124))
-    callout(canvas, "6", (370, 90), (346, 90))
-    callout(canvas, "7", (80, 90), (104, 90))
-    callout(canvas, "8", (260, 12), (233, 24))
+    callout(canvas, items["1"], (150, 190), (190, 178))
+    callout(canvas, items["2"], (130, 150), (160, 130))
+    callout(canvas, items["3"], (345, 50), (252, 76))
+    callout(canvas, items["4"], (110, 40), (208, 66))
+    callout(canvas, items["5"], (350, 150), (312, 124))
+    callout(canvas, items["6"], (370, 90), (346, 90))
+    callout(canvas, items["7"], (80, 90), (104, 90))
+    callout(canvas, items["8"], (260, 12), (233, 24))
 
 
-def _pitot(canvas) -> None:
+def _pitot(canvas, items) -> None:
     canvas.roundRect(60, 60, 230, 26, 12)
     curve(canvas, (250, 86), (275, 160), (335, 160), (310, 60), (290, 60))
     spring(canvas, 75, 73, 60, 9, 12)
@@ -61,16 +61,16 @@ def _pitot(canvas) -> None:
     canvas.line(322, 160, 322, 190)
     canvas.line(328, 160, 328, 190)
     canvas.line(240, 160, 380, 160)
-    callout(canvas, "1", (40, 105), (70, 82))
-    callout(canvas, "2", (110, 115), (105, 80))
-    callout(canvas, "3", (190, 115), (205, 80))
-    callout(canvas, "4", (212, 30), (212, 57))
-    callout(canvas, "5", (360, 110), (322, 115))
-    callout(canvas, "6", (270, 190), (290, 175))
-    callout(canvas, "7", (370, 190), (330, 185))
+    callout(canvas, items["1"], (40, 105), (70, 82))
+    callout(canvas, items["2"], (110, 115), (105, 80))
+    callout(canvas, items["3"], (190, 115), (205, 80))
+    callout(canvas, items["4"], (212, 30), (212, 57))
+    callout(canvas, items["5"], (360, 110), (322, 115))
+    callout(canvas, items["6"], (270, 190), (290, 175))
+    callout(canvas, items["7"], (370, 190), (330, 185))
 
 
-def _oxygen(canvas) -> None:
+def _oxygen(canvas, items) -> None:
     canvas.roundRect(40, 50, 130, 60, 28)
     canvas.rect(170, 68, 16, 24)
     canvas.rect(186, 60, 40, 40)
@@ -85,12 +85,12 @@ def _oxygen(canvas) -> None:
         canvas.rect(x - 6, 100, 12, 10)
     curve(canvas, (410, 110), (410, 150), (430, 160))
     canvas.ellipse(425, 150, 465, 190)
-    callout(canvas, "1", (80, 140), (90, 110))
-    callout(canvas, "2", (190, 30), (200, 60))
-    callout(canvas, "3", (170, 175), (198, 154))
-    callout(canvas, "4", (260, 185), (260, 158))
-    callout(canvas, "5", (330, 130), (314, 110))
-    callout(canvas, "6", (400, 190), (427, 178))
+    callout(canvas, items["1"], (80, 140), (90, 110))
+    callout(canvas, items["2"], (190, 30), (200, 60))
+    callout(canvas, items["3"], (170, 175), (198, 154))
+    callout(canvas, items["4"], (260, 185), (260, 158))
+    callout(canvas, items["5"], (330, 130), (314, 110))
+    callout(canvas, items["6"], (400, 190), (427, 178))
 
 
 FIGURES = {
