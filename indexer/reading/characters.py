@@ -1,6 +1,11 @@
 """Clean characters out of a PDF's text layer: ligatures, soft hyphens, control and private characters."""
 
+import re
+import unicodedata
+
 LINE_END_HYPHEN = "\x02"  # what pdfium puts for the hyphen of a word that runs on in the next line
+
+UNKNOWN = "\ufffd"  # a glyph that the file gives no meaning to
 
 _LIGATURES = {
     "\ufb00": "ff",
@@ -35,10 +40,16 @@ _PRIVATE = {
 }
 _HYPHENS = {"\u2010": "-", "\u2011": "-", "\xad": "", LINE_END_HYPHEN: "-", "\ufffe": "-"}
 _SPACES = {"\xa0": " ", "\u2007": " ", "\u202f": " ", "\u3000": " "}
-_CONTROL = [*map(chr, range(9)), *map(chr, range(14, 32)), "\x7f"]
-_NOTHING = ["\u200b", "\u200c", "\u200d", "\u2060", "\ufeff", *_CONTROL]
+_NOTHING = ["\x00", "\u200b", "\u200c", "\u200d", "\u2060", "\ufeff"]
+_CONTROL = [*map(chr, range(1, 9)), *map(chr, range(14, 32)), "\x7f"]
 
-_TABLE = str.maketrans({**dict.fromkeys(_NOTHING, ""), **_LIGATURES, **_PRIVATE, **_HYPHENS, **_SPACES})
+_DELETED = dict.fromkeys(_NOTHING, "")
+_UNMAPPED = dict.fromkeys(_CONTROL, UNKNOWN)
+_TABLE = str.maketrans(_DELETED | _UNMAPPED | _LIGATURES | _PRIVATE | _HYPHENS | _SPACES)
+
+# Old fonts draw an accent as a mark of its own after the letter ("Ageˆncia"); a combining mark joins the two.
+_ACCENTS = {"\u02c6": "\u0302", "\u02dc": "\u0303", "\xb4": "\u0301", "\xb8": "\u0327", "\xa8": "\u0308"}
+_ACCENTED = re.compile(f"(?<=[A-Za-z])[{''.join(_ACCENTS)}](?=[A-Za-z])")
 
 
 def cleaned(text: str) -> str:
@@ -46,7 +57,12 @@ def cleaned(text: str) -> str:
 
     Private-use characters with a known meaning are replaced, the rest stay: garbage is told by them.
     """
-    return text if text.isascii() and text.isprintable() else text.translate(_TABLE)
+    if text.isascii() and text.isprintable():
+        return text
+    text = text.translate(_TABLE)
+    if not _ACCENTED.search(text):
+        return text
+    return unicodedata.normalize("NFC", _ACCENTED.sub(lambda mark: _ACCENTS[mark.group()], text))
 
 
 def is_private(character: str) -> bool:

@@ -12,7 +12,7 @@ from indexer.reading.pdf_page import PageFailed
 from indexer.reading.raw_page import RawPage
 from indexer.settings import Settings
 
-_CUT_SHORT = "The file ends without its end mark: it may have been cut short on the way, and pages may be missing."
+_CUT_SHORT = "The file ends without its end mark: it may be cut short, and pages may be missing."
 
 
 def read_document(path: Path, settings: Settings) -> Document:

@@ -1,4 +1,4 @@
-"""Frames of reference: a page's own space, the page as displayed, the page turned so that its text is upright."""
+"""A page's own space, the page as displayed, and the page turned so that its text is upright."""
 
 from collections.abc import Callable, Sequence
 

@@ -1,35 +1,152 @@
-"""Raw pages -> pages: lines in reading order."""
+"""Raw pages -> pages: running heads and feet, tables, columns, headings; lines in reading order."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
-from indexer.reading.page import Page, TextState
-from indexer.reading.raw_page import RawPage
-from indexer.reading.rows import line_of, printed_runs, rows_of
+from indexer.reading.columns import reading_order
+from indexer.reading.frame import displayed_box, turned_lines
+from indexer.reading.garbage import text_state
+from indexer.reading.headings import body_style, mark_headings
+from indexer.reading.page import Line, Page, Table
+from indexer.reading.printed_page import Candidate, candidates, printed_pages
+from indexer.reading.raw_page import ASKEW, RawPage
+from indexer.reading.rows import Run, line_of, printed_runs
+from indexer.reading.running import Margins, running_rows
+from indexer.reading.sheets import Sheet, sheets_of
+from indexer.reading.tables import FoundTable, find_tables
 from indexer.trade.evidence import Origin
 
-
-def lay_out(raw_pages: Sequence[RawPage | Page]) -> tuple[Page, ...]:
-    """Lay out all pages of one file. A page that failed to parse is passed through."""
-    return tuple(page if isinstance(page, Page) else _page(page) for page in raw_pages)
+_CELL_MOST_ROWS = 3  # a table row whose cells are longer is read cell by cell
+_TABLE_ROW_MOST_WORDS = 60
 
 
-def _page(raw: RawPage) -> Page:
-    lines = tuple(
-        line_of(row)
-        for direction in sorted(raw.words)
-        for row in rows_of(printed_runs(raw.words[direction]))
+def lay_out(raw_pages: list[RawPage | Page]) -> tuple[Page, ...]:
+    """Lay out all pages of one file. A page that failed to parse is passed through.
+
+    Empties `raw_pages` as it goes: a long file does not fit in memory twice.
+    """
+    sheets = [sheets_of(raw) if isinstance(raw, RawPage) else () for raw in raw_pages]
+    flat = [sheet for page in sheets for sheet in page]
+    running = running_rows(flat, len(raw_pages))
+    margins = {id(sheet): found for sheet, found in zip(flat, running, strict=True)}
+    labels = printed_pages([_label_candidates(page, margins) for page in sheets])
+    laid: list[_Laid] = []
+    for index, raw in enumerate(raw_pages):
+        laid.append(_lay_out_page(raw, sheets[index], margins, labels[index]))
+        raw_pages[index] = sheets[index] = None
+    return _with_headings(laid)
+
+
+@dataclass(slots=True)
+class _Laid:
+    """A page, and which of its body lines are rows of a ruled table."""
+
+    page: Page
+    table_lines: frozenset[int] = frozenset()  # id() of each Line
+
+
+def _with_headings(laid: Sequence[_Laid]) -> tuple[Page, ...]:
+    fixed = frozenset(line for each in laid for line in each.table_lines)
+    body = body_style(line for each in laid for line in each.page.body if id(line) not in fixed)
+    marked = mark_headings([each.page.body for each in laid], fixed, body)
+    return tuple(
+        replace(each.page, body=tuple(lines)) if each.page.body else each.page
+        for each, lines in zip(laid, marked, strict=True)
     )
-    if lines:
-        state = TextState.TEXT
-    else:
-        state = TextState.NO_TEXT if raw.picture_part or raw.has_drawing else TextState.BLANK
-    return Page(
+
+
+def _label_candidates(sheets: Sequence[Sheet], margins: dict[int, Margins]) -> list[Candidate]:
+    """Labels that may be the page number, those of the foot first: there the trade prints it."""
+    found = []
+    for sheet in sheets:
+        running = margins[id(sheet)]
+        found += candidates(list(reversed(running.foot)), sheet.width)
+        found += candidates(running.head, sheet.width)
+    return found
+
+
+def _lay_out_page(
+    raw: RawPage | Page, sheets: Sequence[Sheet], margins: dict[int, Margins], printed_page: str
+) -> _Laid:
+    if isinstance(raw, Page):
+        return _Laid(raw)
+    state, problem = text_state(raw)
+    head: list[Line] = []
+    foot: list[Line] = []
+    body: list[Line] = []
+    tables: list[Table] = []
+    table_lines: list[Line] = []
+    for sheet in sheets:
+        turn = displayed_box(sheet.direction if sheet.direction != ASKEW else 0, raw.width, raw.height)
+        running = margins[id(sheet)]
+        head += turned_lines([line_of(row) for row in running.head], turn)
+        foot += turned_lines([line_of(row) for row in running.foot], turn)
+        for lines, table in _body(sheet, running):
+            lines = turned_lines(lines, turn)
+            body += lines
+            if table is not None:
+                tables.append(Table(turn(table.box), _cell_texts(table)))
+                table_lines += lines
+    page = Page(
         pdf_page=raw.pdf_page,
         width=raw.width,
         height=raw.height,
         rotation=raw.rotation,
         state=state,
         label=raw.label,
-        body=lines,
+        printed_page=printed_page,
+        head=tuple(head),
+        foot=tuple(foot),
+        body=tuple(body),
+        tables=tuple(tables),
         origin=Origin.HIDDEN_OCR if raw.hidden else Origin.DIGITAL,
+        problem=problem,
     )
+    return _Laid(page, frozenset(map(id, table_lines)))
+
+
+def _body(sheet: Sheet, running: Margins) -> Iterator[tuple[list[Line], FoundTable | None]]:
+    """The sheet's lines in reading order, in groups: the rows of one table, or lines of text."""
+    taken = {id(run) for row in (*running.head, *running.foot) for run in row}
+    runs = [run for run in sheet.runs if id(run) not in taken]
+    words = [word for run in runs for word in run.words]
+    tables = find_tables(sheet.rulings, words) if words else []
+    if tables:
+        in_table = frozenset().union(*(table.words for table in tables))
+        runs = printed_runs([word for word in words if id(word) not in in_table])
+    holders = [_place_holder(table) for table in tables]
+    places = {id(holder): table for holder, table in zip(holders, tables, strict=True)}
+    for column, row in reading_order([*runs, *holders]):
+        table = places.get(id(row[0]))
+        if table is None:
+            yield [line_of(row, column)], None
+        else:
+            yield list(_table_lines(table, column)), table
+
+
+def _place_holder(table: FoundTable) -> Run:
+    """Stands for a table while the page's columns are found."""
+    runs = [run for cells in table.rows for cell in cells for row in cell.rows for run in row]
+    words = [word for run in runs for word in run.words]
+    box = table.box
+    return Run(words, box.x0, box.top, box.x1, box.bottom, solid=True)
+
+
+def _table_lines(table: FoundTable, column: int) -> Iterator[Line]:
+    """A line for each row of short cells; where cells hold whole paragraphs, cell after cell."""
+    for cells in table.rows:
+        if sum(cell.word_count for cell in cells) == 0:
+            continue
+        if (
+            max(len(cell.rows) for cell in cells) <= _CELL_MOST_ROWS
+            and sum(cell.word_count for cell in cells) <= _TABLE_ROW_MOST_WORDS
+        ):
+            yield line_of([run for cell in cells for row in cell.rows for run in row], column)
+        else:
+            for cell in cells:
+                for row in cell.rows:
+                    yield line_of(row, column)
+
+
+def _cell_texts(table: FoundTable) -> tuple[tuple[str, ...], ...]:
+    return tuple(tuple(cell.text for cell in row) for row in table.rows)

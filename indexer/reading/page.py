@@ -60,7 +60,7 @@ class Page:
     rotation: int  # 0, 90, 180, 270: what the file asks the viewer to turn
     state: TextState
     label: str = ""  # the file's own page label, "" when it has none
-    printed_page: str = ""  # the page number as printed on the page ("201", "LEP-1", "iv"), "" when none is found
+    printed_page: str = ""  # the page number as printed ("201", "LEP-1", "iv"), "" when none is found
     head: tuple[Line, ...] = ()
     foot: tuple[Line, ...] = ()
     body: tuple[Line, ...] = ()

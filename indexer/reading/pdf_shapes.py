@@ -11,7 +11,7 @@ from indexer.reading.frame import Frame
 from indexer.trade.evidence import Box
 
 _RULING_MAX_WIDTH = 3.0  # points; a thicker bar is a shape
-_RULING_MIN_LENGTH = 6.0  # points; shorter strokes belong to letters and drawings
+_RULING_MIN_LENGTH = 1.0  # points; word processors draw the corners of cells as pieces of their own
 _MOST_RULINGS = 3000  # more is an engineering drawing, not a table
 _MOST_SEGMENTS = 600  # of one path
 _MOST_OBJECTS = 60_000  # of one page

@@ -10,6 +10,15 @@ ASKEW = -1  # the direction of words that run neither along nor across the page,
 
 
 @dataclass(frozen=True, slots=True)
+class PlacedWord:
+    """A word as drawn: the direction it runs (see RawPage) and whether a reader can see it."""
+
+    word: Word
+    direction: int
+    invisible: bool
+
+
+@dataclass(frozen=True, slots=True)
 class RawPage:
     """Boxes in points, origin at the top left of the page as displayed.
 

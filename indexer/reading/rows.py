@@ -20,6 +20,7 @@ class Run:
     top: float
     x1: float
     bottom: float
+    solid: bool = False  # a table in the run of the text: takes a row of its own, whatever stands beside it
 
     @property
     def middle(self) -> float:
@@ -54,9 +55,9 @@ def printed_runs(words: Sequence[Word]) -> list[Run]:
 def rows_of(runs: Sequence[Run]) -> list[list[Run]]:
     """Group runs into printed rows: top to bottom, and left to right within a row."""
     rows: list[list[Run]] = []
-    for run in sorted(runs, key=lambda run: (run.middle, run.x0)):
+    for run in sorted(runs, key=lambda run: (run.top if run.solid else run.middle, run.x0)):
         for row in reversed(rows[-3:]):
-            if _overlap(row[0], run) >= _SAME_ROW:
+            if not (run.solid or row[0].solid) and _overlap(row[0], run) >= _SAME_ROW:
                 row.append(run)
                 break
         else:
@@ -109,10 +110,10 @@ def _joined(pieces: list[Run]) -> list[Run]:
     for row in rows_of(pieces):
         current = row[0]
         for piece in row[1:]:
-            if all_follow := _follows(current, piece.words[0]):
+            if _follows(current, piece.words[0]):
                 for word in piece.words:
                     _extend(current, word)
-            if not all_follow:
+            else:
                 runs.append(current)
                 current = piece
         runs.append(current)

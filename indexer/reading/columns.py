@@ -1,0 +1,197 @@
+"""Runs of one page -> reading order: columns one after another, text that spans them in between.
+
+A gutter is a strip of white that parts runs on its left from runs on its right over several rows. It is taken
+for the white between two columns of text only when both sides read like text; the white between the columns
+of a table, or between a step's number and its words, is not.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from statistics import median
+
+from indexer.reading.rows import Run, rows_of
+
+_LEAST_RUNS = 6  # of a region, before it can hold columns
+_LEAST_GUTTER = 5.0  # points
+_EDGE = 1.5  # points by which a run may reach into a gutter
+_LEAST_ROWS = 3  # of the longer column, to tell that there are columns
+_LEAST_ROWS_KNOWN = 2  # the same, where a longer stretch of the page has shown the gutter
+_LEAST_WORDS = 24  # in all column bands of one gutter
+_LEAST_COLUMN = 0.12  # of the region's width
+_DEEPEST = 6
+_MOST_CANDIDATES = 24
+
+
+@dataclass(frozen=True, slots=True)
+class _Demand:
+    """What both sides of a gutter must show to be columns of text."""
+
+    words_per_row: float
+    fill: float  # the middle row's length as a part of the column's width
+
+
+# A file that writes one side whole before the other says itself that they are columns.
+_WRITTEN_APART = _Demand(words_per_row=1.6, fill=0.35)
+_WRITTEN_ACROSS = _Demand(words_per_row=3.0, fill=0.65)
+_WRITTEN_APART_SHARE = 0.9
+
+
+@dataclass(slots=True)
+class _Placed:
+    """A run and its number in the order of the file."""
+
+    run: Run
+    order: int
+
+
+def reading_order(runs: Sequence[Run]) -> list[tuple[int, list[Run]]]:
+    """(column, runs of one printed row) in reading order; columns are numbered from 0, left to right.
+
+    `runs` in the order of the file.
+    """
+    placed = [_Placed(run, order) for order, run in enumerate(runs)]
+    ordered: list[tuple[int, list[Run]]] = []
+    _region(placed, 0, 0, ordered)
+    return ordered
+
+
+def _region(placed: list[_Placed], column: int, depth: int, ordered: list[tuple[int, list[Run]]]) -> int:
+    """Append the region's rows to `ordered`; gives how many columns it has."""
+    best = _best_gutter(placed) if depth < _DEEPEST else None
+    if best is None:
+        ordered.extend((column, row) for row in rows_of([each.run for each in placed]))
+        return 1
+    columns = 1
+    for band in best:
+        if not band.columns:
+            columns = max(columns, _region(band.left + band.right, column, depth + 1, ordered))
+            continue
+        left = _region(band.left, column, depth + 1, ordered)
+        right = _region(band.right, column + left, depth + 1, ordered)
+        columns = max(columns, left + right)
+    return columns
+
+
+@dataclass(slots=True)
+class _Band:
+    """A stretch of the page from top to bottom: columns at one gutter, or text across it."""
+
+    left: list[_Placed]
+    right: list[_Placed]
+    columns: bool = False
+
+    @property
+    def words(self) -> int:
+        return min(_words(self.left), _words(self.right))
+
+
+def _words(placed: Sequence[_Placed]) -> int:
+    return sum(len(each.run.words) for each in placed)
+
+
+def _best_gutter(placed: list[_Placed]) -> list[_Band] | None:
+    """The bands of the gutter that makes the most text columns; None when the region has no columns."""
+    if len(placed) < _LEAST_RUNS:
+        return None
+    by_height = sorted(placed, key=lambda each: (each.run.top, each.run.x0))
+    left_edge = min(each.run.x0 for each in placed)
+    right_edge = max(each.run.x1 for each in placed)
+    best, best_words = None, _LEAST_WORDS - 1
+    for gutter in _candidates(placed):
+        at = (gutter[0] + gutter[1]) / 2
+        if min(at - left_edge, right_edge - at) < _LEAST_COLUMN * (right_edge - left_edge):
+            continue
+        bands = _bands(by_height, at)
+        words = sum(band.words for band in bands if band.columns)
+        if words > best_words:
+            best, best_words = bands, words
+    return best
+
+
+def _candidates(placed: Sequence[_Placed]) -> list[tuple[float, float]]:
+    """Strips of white between right edges and the next left edges, as (x0, x1); the likeliest first."""
+    starts = sorted({round(each.run.x0) for each in placed})
+    weights: dict[tuple[float, float], int] = {}
+    ends = sorted(each.run.x1 for each in placed)
+    for start in starts:
+        before = [end for end in ends if end <= start - _LEAST_GUTTER + 1]
+        if before:
+            weights[before[-1], float(start)] = sum(abs(each.run.x0 - start) <= _EDGE for each in placed)
+    best = sorted(weights, key=lambda strip: -weights[strip])
+    return best[:_MOST_CANDIDATES]
+
+
+def _bands(by_height: Sequence[_Placed], at: float) -> list[_Band]:
+    """Cut a region at the runs that cross a gutter, top to bottom."""
+    bands: list[_Band] = []
+    open_band = _Band([], [])
+    across: list[_Placed] = []
+    for each in by_height:
+        run = each.run
+        if run.x0 < at - _EDGE and run.x1 > at + _EDGE:
+            if open_band.left or open_band.right:
+                bands.append(open_band)
+                open_band = _Band([], [])
+                across = []
+            across.append(each)
+            if not bands or bands[-1].left is not across:
+                bands.append(_Band(across, []))
+        elif run.x1 <= at + _EDGE:
+            open_band.left.append(each)
+        else:
+            open_band.right.append(each)
+    if open_band.left or open_band.right:
+        bands.append(open_band)
+    for band in bands:
+        band.columns = _are_columns(band, _LEAST_ROWS)
+    if any(band.columns for band in bands):
+        # Where the page has columns already, a few rows between two headings are columns too.
+        for band in bands:
+            band.columns = band.columns or _are_columns(band, _LEAST_ROWS_KNOWN)
+    return _merged(bands)
+
+
+def _merged(bands: Sequence[_Band]) -> list[_Band]:
+    """Neighbouring bands without columns, as one."""
+    merged: list[_Band] = []
+    for band in bands:
+        if merged and not band.columns and not merged[-1].columns:
+            last = merged[-1]
+            merged[-1] = _Band(last.left + last.right + band.left + band.right, [])
+        else:
+            merged.append(band)
+    return merged
+
+
+def _are_columns(band: _Band, least_rows: int) -> bool:
+    left, right = band.left, band.right
+    if min(len(left), len(right)) == 0 or max(len(left), len(right)) < least_rows:
+        return False
+    left_rows, right_rows = rows_of([each.run for each in left]), rows_of([each.run for each in right])
+    if max(len(left_rows), len(right_rows)) < least_rows:
+        return False
+    demand = _WRITTEN_APART if _written_apart(left, right) else _WRITTEN_ACROSS
+    return all(_reads_like_text(rows, demand) for rows in (left_rows, right_rows))
+
+
+def _written_apart(left: Sequence[_Placed], right: Sequence[_Placed]) -> bool:
+    """Whether the file writes (nearly) all of one side before the other."""
+    first, second = (left, right) if _mean_order(left) < _mean_order(right) else (right, left)
+    orders = sorted(each.order for each in first), sorted(each.order for each in second)
+    late = orders[0][round(_WRITTEN_APART_SHARE * (len(first) - 1))]
+    early = orders[1][round((1 - _WRITTEN_APART_SHARE) * (len(second) - 1))]
+    return late < early
+
+
+def _mean_order(placed: Sequence[_Placed]) -> float:
+    return sum(each.order for each in placed) / len(placed)
+
+
+def _reads_like_text(rows: Sequence[Sequence[Run]], demand: _Demand) -> bool:
+    words = sum(len(run.words) for row in rows for run in row)
+    if words < demand.words_per_row * len(rows):
+        return False
+    x0 = min(run.x0 for row in rows for run in row)
+    x1 = max(run.x1 for row in rows for run in row)
+    filled = median(sum(run.x1 - run.x0 for run in row) for row in rows)
+    return filled >= demand.fill * (x1 - x0)

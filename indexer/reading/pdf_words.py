@@ -1,0 +1,221 @@
+"""The words of one PDF page with boxes, font size, weight and direction.
+
+A word costs three calls into pdfium where two a character are usual: the page's whole text comes in one call,
+and boxes and fonts are asked for only where a word begins and ends. A word that is put together from several
+text objects is looked at character by character.
+"""
+
+import ctypes
+import math
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import pypdfium2.raw as pdfium
+
+from indexer.reading.characters import LINE_END_HYPHEN, UNKNOWN, cleaned
+from indexer.reading.frame import Frame
+from indexer.reading.letterspacing import LEADER, closed_up
+from indexer.reading.page import Word
+from indexer.reading.raw_page import ASKEW, PlacedWord
+from indexer.trade.evidence import Box
+
+
+# pypdfium2's own bindings build a pointer object a call; these take and give plain addresses, twice as fast.
+def _plain(function, result, *arguments):
+    return ctypes.PYFUNCTYPE(result, *arguments)(ctypes.cast(function, ctypes.c_void_p).value)
+
+
+_ADDRESS = ctypes.c_void_p
+_INT = ctypes.c_int
+_ULONG = ctypes.c_ulong
+_loose_box = _plain(pdfium.FPDFText_GetLooseCharBox, _INT, _ADDRESS, _INT, _ADDRESS)
+_text_object = _plain(pdfium.FPDFText_GetTextObject, _ADDRESS, _ADDRESS, _INT)
+_unicode = _plain(pdfium.FPDFText_GetUnicode, ctypes.c_uint, _ADDRESS, _INT)
+_is_hyphen = _plain(pdfium.FPDFText_IsHyphen, _INT, _ADDRESS, _INT)
+_matrix = _plain(pdfium.FPDFText_GetMatrix, _INT, _ADDRESS, _INT, _ADDRESS)
+_font_size = _plain(pdfium.FPDFText_GetFontSize, ctypes.c_double, _ADDRESS, _INT)
+_font_info = _plain(pdfium.FPDFText_GetFontInfo, _ULONG, _ADDRESS, _INT, _ADDRESS, _ULONG, _ADDRESS)
+_render_mode = _plain(pdfium.FPDFTextObj_GetTextRenderMode, _INT, _ADDRESS)
+
+_HYPHEN = LINE_END_HYPHEN
+_WORD = re.compile(rf"[^\s{_HYPHEN}]+{_HYPHEN}?|{_HYPHEN}")
+_WORD_OR_LEADER = re.compile(rf"\.{{4,}}|(?:(?!\.{{4}})[^\s{_HYPHEN}])+{_HYPHEN}?|{_HYPHEN}")
+_BOLD_NAME = re.compile(rb"bold|black|heavy|demi|-bd\b|,bd\b|cmbx", re.IGNORECASE)
+_FORCE_BOLD = 1 << 18  # PDF 32000-1 table 123, flag bit 19
+_INVISIBLE = (pdfium.FPDF_TEXTRENDERMODE_INVISIBLE, pdfium.FPDF_TEXTRENDERMODE_CLIP)
+_FILL_AND_STROKE = (pdfium.FPDF_TEXTRENDERMODE_FILL_STROKE, pdfium.FPDF_TEXTRENDERMODE_FILL_STROKE_CLIP)
+_SQUARE_WITHIN = 10.0  # degrees; text further off the axes is askew
+_WORD_SPACE = 0.2  # of the font size, between text objects of what pdfium takes for one word
+_NARROW_SPACE = 0.08  # the same, where a capital follows a small letter
+_RAISED = 0.8  # of the neighbour's size: a digit smaller than this is a note mark, not part of the word
+_OVERPRINT = 3.0  # points; the same word twice within half of this is drawn twice to look bold
+
+
+def read_words(text_page, frame: Frame) -> list[PlacedWord]:
+    """The words in the order of the file. `text_page` is pdfium's own handle."""
+    return closed_up(_Reader(text_page, frame).words())
+
+
+@dataclass(frozen=True, slots=True)
+class _Style:
+    """How one text object is drawn."""
+
+    size: float  # points
+    bold: bool
+    direction: int
+    invisible: bool
+
+
+_NO_STYLE = _Style(0.0, False, 0, False)
+
+
+class _Reader:
+    """Reads one page; holds the buffers that pdfium writes into."""
+
+    def __init__(self, text_page, frame: Frame):
+        self._page = ctypes.cast(text_page, ctypes.c_void_p).value
+        self._frame = frame
+        self._rect = pdfium.FS_RECTF()
+        self._rect_address = ctypes.addressof(self._rect)
+        self._styles: dict[int, _Style] = {}
+        self._text = self._page_text(pdfium.FPDFText_CountChars(text_page))
+        self._drawn: set[tuple[str, int, int]] = set()
+
+    def words(self) -> list[PlacedWord]:
+        placed = []
+        for start, end in self._spans():
+            style = self._style(start)
+            box = self._box(start, end)
+            if box is None:
+                continue
+            text = cleaned(self._text[start:end])
+            if self._text.startswith(LEADER, start):
+                text = LEADER
+            if not text or self._is_overprint(text, box.x0, box.top):
+                continue
+            word = Word(text, box, style.size, style.bold)
+            placed.append(PlacedWord(word, style.direction, style.invisible))
+        return placed
+
+    def _spans(self) -> Iterator[tuple[int, int]]:
+        """(start, end) of each word in the page's characters."""
+        text, page = self._text, self._page
+        pattern = _WORD_OR_LEADER if LEADER in text else _WORD
+        for match in pattern.finditer(text):
+            start, end = match.span()
+            if end - start > 1 and _text_object(page, start) != _text_object(page, end - 1):
+                yield from self._pieces(start, end)
+            else:
+                yield start, end
+
+    def _pieces(self, start: int, end: int) -> Iterator[tuple[int, int]]:
+        """Part what pdfium runs together: note marks, other lines, words with a narrow space between them."""
+        begin = start
+        style = self._style(start)
+        before = self._edges(start)
+        for index in range(start + 1, end):
+            next_style = self._style(index)
+            here = self._edges(index)
+            if next_style is not style and self._parts(index, style, next_style, before, here):
+                yield begin, index
+                begin = index
+            style, before = next_style, here
+        yield begin, end
+
+    def _parts(self, index: int, style: _Style, next_style: _Style, before, here) -> bool:
+        """Whether a new word begins at a character that another text object draws."""
+        one, two = self._text[index - 1], self._text[index]
+        if style.direction != next_style.direction:
+            return True
+        if style.direction != 0:
+            return False
+        size = max(style.size, next_style.size)
+        gap = here[0] - before[2]
+        higher_top, lower_bottom = max(before[1], here[1]), min(before[3], here[3])
+        if lower_bottom <= higher_top or gap > _WORD_SPACE * size or gap < -size:
+            return True
+        if gap > _NARROW_SPACE * size and one.islower() and two.isupper():
+            return True
+        if min(style.size, next_style.size) > _RAISED * size:
+            return False
+        mark = two if next_style.size < style.size else one
+        return mark.isdigit() and abs((here[1] + here[3]) - (before[1] + before[3])) > 0.2 * size
+
+    def _edges(self, index: int) -> tuple[float, float, float, float]:
+        """(x0, top, x1, bottom) of one character as displayed."""
+        rect = self._rect
+        _loose_box(self._page, index, self._rect_address)
+        return self._frame.edges(rect.left, rect.bottom, rect.right, rect.top)
+
+    def _box(self, start: int, end: int) -> Box | None:
+        rect, address, page = self._rect, self._rect_address, self._page
+        _loose_box(page, start, address)
+        left, top, right, bottom = rect.left, rect.top, rect.right, rect.bottom
+        if end - start > 1:
+            _loose_box(page, end - 1, address)
+            left, right = min(left, rect.left), max(right, rect.right)
+            bottom, top = min(bottom, rect.bottom), max(top, rect.top)
+        return self._frame.box(left, bottom, right, top)
+
+    def _is_overprint(self, text: str, x0: float, top: float) -> bool:
+        """Whether the same word was drawn at this place before. Two grids, so that no edge parts a pair."""
+        across, down = x0 / _OVERPRINT, top / _OVERPRINT
+        keys = [
+            (text, column, row)
+            for column in (int(across) * 2, int(across + 0.5) * 2 + 1)
+            for row in (int(down) * 2, int(down + 0.5) * 2 + 1)
+        ]
+        if any(key in self._drawn for key in keys):
+            return True
+        self._drawn.update(keys)
+        return False
+
+    def _style(self, index: int) -> _Style:
+        key = _text_object(self._page, index)
+        if key is None:
+            return _NO_STYLE
+        style = self._styles.get(key)
+        if style is None:
+            style = self._styles[key] = self._read_style(key, index)
+        return style
+
+    def _read_style(self, text_object: int, index: int) -> _Style:
+        matrix = pdfium.FS_MATRIX()
+        _matrix(self._page, index, ctypes.addressof(matrix))
+        size = _font_size(self._page, index) * math.hypot(matrix.c, matrix.d)
+        angle = math.degrees(math.atan2(matrix.b, matrix.a)) - self._frame.rotation
+        name = ctypes.create_string_buffer(128)
+        flags = ctypes.c_int()
+        _font_info(self._page, index, ctypes.addressof(name), len(name), ctypes.addressof(flags))
+        mode = _render_mode(text_object)
+        bold = _BOLD_NAME.search(name.value) is not None or bool(flags.value & _FORCE_BOLD)
+        return _Style(round(size, 1), bold or mode in _FILL_AND_STROKE, _direction(angle), mode in _INVISIBLE)
+
+    def _page_text(self, count: int) -> str:
+        """The page's characters, one for each of pdfium's character numbers."""
+        if count <= 0:
+            return ""
+        buffer = (ctypes.c_ushort * (count * 2 + 1))()
+        written = pdfium.FPDFText_GetText(ctypes.cast(self._page, pdfium.FPDF_TEXTPAGE), 0, count, buffer) - 1
+        text = bytes(buffer)[: 2 * max(written, 0)].decode("utf-16-le", "surrogatepass")
+        # Characters without a Unicode value are left out of it, those beyond the first plane count twice.
+        if len(text) != count or written != count:
+            text = "".join(_character(_unicode(self._page, index)) for index in range(count))
+        if _HYPHEN not in text:
+            return text
+        # The mark of a line-end hyphen is also what a glyph without a meaning may carry.
+        return "".join(
+            UNKNOWN if character == _HYPHEN and _is_hyphen(self._page, index) != 1 else character
+            for index, character in enumerate(text)
+        )
+
+
+def _direction(angle: float) -> int:
+    """Degrees counter-clockwise -> 0, 90, 180, 270 or ASKEW."""
+    square = round(angle / 90) * 90
+    return square % 360 if abs(angle - square) <= _SQUARE_WITHIN else ASKEW
+
+
+def _character(code: int) -> str:
+    return chr(code) if 0 < code < 0x110000 and not 0xD800 <= code < 0xE000 else UNKNOWN

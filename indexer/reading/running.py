@@ -1,0 +1,159 @@
+"""Running heads and feet told from the body: by repetition on neighbouring pages, else by place and form."""
+
+import re
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from indexer.reading.printed_page import is_page_line
+from indexer.reading.rows import Run
+from indexer.reading.sheets import Sheet
+
+Row = Sequence[Run]
+
+_ZONE = 0.14  # of the page's height, at the top and at the bottom
+_MOST_ROWS = 7  # of one head or foot
+_WINDOW = 8  # pages to either side in which a line must come back
+_RETURNS = 2  # other pages on which it must come back; in a file of two or three pages one is enough
+_SHORT_FILE = 3  # pages
+_SAME_HEIGHT = 5.0  # points
+_MOST_CHARACTERS = 150  # of a running line
+_SHARE = 0.5  # of a row's characters that must come back
+_FORM_ZONE = 0.12  # of the page's height, for heads and feet known by their form alone
+_FORM_MOST_ROWS = 4
+_FORM_MOST_WORDS = 30
+_CLEAR = 1.2  # times the row's height: the white between a foot known by its form and the body
+_NUMBERS_CLEAR = 0.6  # the same for a row of numbers only, which could be the last row of a table
+
+_VARIES = re.compile(
+    r"\b(?:jan|feb|mar|apr|may|jun|jul|aug|sep|sept|oct|nov|dec)[a-z]*\b|\b[ivxlc]+\b|\d+(?:[.,]\d+)*",
+    re.IGNORECASE,
+)
+_NEVER = re.compile(r"\s*(?:WARNING|CAUTION|NOTE)\b[:\s]*")
+
+
+@dataclass(slots=True)
+class Margins:
+    """The running rows of one sheet, top to bottom."""
+
+    head: list[Row] = field(default_factory=list)
+    foot: list[Row] = field(default_factory=list)
+
+
+def running_rows(sheets: Sequence[Sheet], page_count: int) -> list[Margins]:
+    """The running head and foot of each sheet of a file; `sheets` in page order."""
+    zones = [(_zone_rows(sheet, head=True), _zone_rows(sheet, head=False)) for sheet in sheets]
+    places = _places(sheets, zones)
+    needed = 1 if page_count <= _SHORT_FILE else _RETURNS
+    margins = []
+    for sheet, (head, foot) in zip(sheets, zones, strict=True):
+        margins.append(
+            Margins(
+                head=_running(sheet, head, True, places, needed),
+                foot=list(reversed(_running(sheet, foot, False, places, needed))),
+            )
+        )
+    return margins
+
+
+def _zone_rows(sheet: Sheet, head: bool) -> list[Row]:
+    """The rows of the margin, from the page's edge inward."""
+    if head:
+        rows = [row for row in sheet.rows[:_MOST_ROWS] if row[0].middle < _ZONE * sheet.height]
+    else:
+        rows = [row for row in sheet.rows[-_MOST_ROWS:] if row[0].middle > (1 - _ZONE) * sheet.height]
+        rows.reverse()
+    return rows
+
+
+_Places = dict[tuple[bool, str], list[tuple[int, float]]]
+
+
+def _places(sheets: Sequence[Sheet], zones: Sequence[tuple[list[Row], list[Row]]]) -> _Places:
+    """Where each pattern of a margin run stands: (pdf_page, distance from that edge of the page)."""
+    places: _Places = defaultdict(list)
+    for sheet, (head, foot) in zip(sheets, zones, strict=True):
+        for is_head, rows in ((True, head), (False, foot)):
+            for row in rows:
+                for run in row:
+                    places[is_head, _pattern(run.text)].append((sheet.pdf_page, _depth(sheet, run, is_head)))
+    return places
+
+
+def _pattern(text: str) -> str:
+    """The text with what changes from page to page (numbers, months, roman numerals) taken out."""
+    return _VARIES.sub("#", text.casefold())
+
+
+def _depth(sheet: Sheet, run: Run, head: bool) -> float:
+    return run.middle if head else sheet.height - run.middle
+
+
+def _running(sheet: Sheet, rows: list[Row], head: bool, places: _Places, needed: int) -> list[Row]:
+    """The rows of the margin that run, from the edge inward: up to the innermost one that comes back."""
+    last = -1
+    for index, row in enumerate(rows):
+        if _comes_back(sheet, row, head, places, needed) and not _may_be_table(sheet, row, rows, index, head):
+            last = index
+    if last < 0:
+        return _by_form(sheet, rows, head)
+    return rows[: last + 1]
+
+
+def _comes_back(sheet: Sheet, row: Row, head: bool, places: _Places, needed: int) -> bool:
+    characters = returning = 0
+    for run in row:
+        text = run.text
+        characters += len(text)
+        if len(text) <= _MOST_CHARACTERS and not _NEVER.match(text):
+            depth = _depth(sheet, run, head)
+            pages = {
+                page
+                for page, other in places[head, _pattern(text)]
+                if page != sheet.pdf_page
+                and abs(page - sheet.pdf_page) <= _WINDOW
+                and abs(other - depth) <= _SAME_HEIGHT
+            }
+            returning += len(text) if len(pages) >= needed else 0
+    return returning >= _SHARE * characters
+
+
+def _may_be_table(sheet: Sheet, row: Row, rows: list[Row], index: int, head: bool) -> bool:
+    """Whether a row of numbers only stands so close to the next that both may be rows of one table."""
+    if any(character.isalpha() for run in row for character in run.text):
+        return False
+    inner = _next_inward(sheet, rows, index, head)
+    return inner is not None and _white(row, inner) < _NUMBERS_CLEAR * _height(row)
+
+
+def _by_form(sheet: Sheet, rows: list[Row], head: bool) -> list[Row]:
+    """Rows at the edge, parted from the body by white, one of which names the page."""
+    block: list[Row] = []
+    for index, row in enumerate(rows[:_FORM_MOST_ROWS]):
+        if _depth(sheet, row[0], head) > _FORM_ZONE * sheet.height:
+            break
+        block.append(row)
+        inner = _next_inward(sheet, rows, index, head)
+        if inner is None or _white(row, inner) >= _CLEAR * _height(row):
+            words = sum(len(run.words) for each in block for run in each)
+            alone = inner is None and not head
+            named = any(is_page_line([run.text for run in each], lone=not head) for each in block)
+            return block if named and words <= _FORM_MOST_WORDS and not alone else []
+    return []
+
+
+def _next_inward(sheet: Sheet, rows: list[Row], index: int, head: bool) -> Row | None:
+    if index + 1 < len(rows):
+        return rows[index + 1]
+    position = index + 1 if head else len(sheet.rows) - index - 2
+    return sheet.rows[position] if 0 <= position < len(sheet.rows) else None
+
+
+def _white(one: Row, two: Row) -> float:
+    """Points of white between two rows."""
+    upper, lower = (one, two) if one[0].middle < two[0].middle else (two, one)
+    return min(run.top for run in lower) - max(run.bottom for run in upper)
+
+
+def _height(row: Row) -> float:
+    return max(run.height for run in row)

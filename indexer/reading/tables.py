@@ -1,0 +1,142 @@
+"""Ruled tables: the cells that a page's rulings make, and the words in each. Alone in importing pdfplumber.
+
+pdfplumber's own page parser takes about 170 ms a page. Only its geometry (edges -> cells -> tables) is used
+here, on the rulings and words that pdfium has read already, and only on pages that have a grid.
+"""
+
+from bisect import bisect_right
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from pdfplumber.table import Table as CellTable
+from pdfplumber.table import cells_to_tables, edges_to_intersections, intersections_to_cells, merge_edges
+
+from indexer.reading.page import Word
+from indexer.reading.rows import Run, printed_runs, rows_of
+from indexer.trade.evidence import Box
+
+_TOLERANCE = 3.0  # points within which rulings meet
+_LEAST_RULING = 8.0  # points, after pieces in line are joined
+_LEAST_EACH_WAY = 2  # rulings across, and as many down: the least that make a cell
+_MOST_CROSSINGS = 1500  # more is graph paper or a drawing
+_LEAST_FILLED = 0.25  # of the cells; a drawing's boxes are mostly empty
+_BIGGEST_CELL = 0.7  # of the words: more in one cell is a frame round the page, not a table
+
+_Cell = tuple[float, float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class CellWords:
+    """One cell and the printed rows of its words; empty for a cell without any."""
+
+    rows: Sequence[Sequence[Run]]
+
+    @property
+    def text(self) -> str:
+        return " ".join(run.text for row in self.rows for run in row)
+
+    @property
+    def word_count(self) -> int:
+        return sum(len(run.words) for row in self.rows for run in row)
+
+
+@dataclass(frozen=True, slots=True)
+class FoundTable:
+    """A ruled table; `rows` of cells, left to right; `words` are all the words that lie in its cells."""
+
+    box: Box
+    rows: Sequence[Sequence[CellWords]]
+    words: frozenset[int]  # id() of each Word
+
+
+def find_tables(rulings: Sequence[Box], words: Sequence[Word]) -> list[FoundTable]:
+    """The ruled tables of one page, top to bottom. Boxes in points."""
+    across = sum(ruling.width >= ruling.height for ruling in rulings)
+    if min(across, len(rulings) - across) < _LEAST_EACH_WAY or len(rulings) < 2 * _LEAST_EACH_WAY + 1:
+        return []
+    edges = [
+        edge
+        for edge in merge_edges([_edge(ruling) for ruling in rulings], *[_TOLERANCE] * 4)
+        if max(edge["width"], edge["height"]) >= _LEAST_RULING
+    ]
+    crossings = edges_to_intersections(edges, _TOLERANCE, _TOLERANCE)
+    if not 6 <= len(crossings) <= _MOST_CROSSINGS:
+        return []
+    found = []
+    for cells in cells_to_tables(intersections_to_cells(crossings)):
+        table = _table(cells, words)
+        if table is not None:
+            found.append(table)
+    return found
+
+
+def _edge(ruling: Box) -> dict:
+    """A ruling as pdfplumber holds an edge: a line without thickness."""
+    if ruling.width >= ruling.height:
+        x0, x1 = ruling.x0, ruling.x1
+        top = bottom = (ruling.top + ruling.bottom) / 2
+        orientation = "h"
+    else:
+        x0 = x1 = (ruling.x0 + ruling.x1) / 2
+        top, bottom = ruling.top, ruling.bottom
+        orientation = "v"
+    return {
+        "x0": x0,
+        "x1": x1,
+        "top": top,
+        "bottom": bottom,
+        "doctop": top,
+        "y0": -bottom,
+        "y1": -top,
+        "width": x1 - x0,
+        "height": bottom - top,
+        "orientation": orientation,
+    }
+
+
+def _table(cells: list[_Cell], words: Sequence[Word]) -> FoundTable | None:
+    grid = [row.cells for row in CellTable(None, cells).rows]
+    if len(grid) < 2 or max(sum(cell is not None for cell in row) for row in grid) < 2:
+        return None
+    in_cell = _words_by_cell(cells, words)
+    counts = [len(in_cell.get(cell, ())) for cell in cells]
+    total = sum(counts)
+    if total == 0 or sum(count > 0 for count in counts) < _LEAST_FILLED * len(cells):
+        return None
+    if max(counts) > _BIGGEST_CELL * total and len(cells) > 2:
+        return None
+    rows = [[_cell_words(in_cell.get(cell, ())) for cell in row if cell is not None] for row in grid]
+    x0s, tops, x1s, bottoms = zip(*cells, strict=True)
+    return FoundTable(
+        box=Box(min(x0s), min(tops), max(x1s), max(bottoms)),
+        rows=rows,
+        words=frozenset(id(word) for inside in in_cell.values() for word in inside),
+    )
+
+
+def _cell_words(words: Sequence[Word]) -> CellWords:
+    return CellWords(rows_of(printed_runs(words)))
+
+
+def _words_by_cell(cells: Sequence[_Cell], words: Sequence[Word]) -> dict[_Cell, list[Word]]:
+    """Each word goes to the cell that holds its middle."""
+    tops = sorted({edge for cell in cells for edge in (cell[1], cell[3])})
+    strips: list[list[_Cell]] = [
+        [cell for cell in cells if cell[1] <= upper and cell[3] >= lower]
+        for upper, lower in _pairs(tops)
+    ]
+    in_cell: dict[_Cell, list[Word]] = {}
+    for word in words:
+        x, y = (word.box.x0 + word.box.x1) / 2, (word.box.top + word.box.bottom) / 2
+        strip = bisect_right(tops, y) - 1
+        if not 0 <= strip < len(strips):
+            continue
+        for cell in strips[strip]:
+            if cell[0] <= x < cell[2]:
+                in_cell.setdefault(cell, []).append(word)
+                break
+    return in_cell
+
+
+def _pairs(edges: Sequence[float]) -> Iterator[tuple[float, float]]:
+    return zip(edges, edges[1:], strict=False)
