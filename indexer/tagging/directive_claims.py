@@ -1,0 +1,192 @@
+"""What a directive says of other documents: required, incorporated, credit, alternative, mentioned, superseded.
+
+Only words of a rule in force may require or incorporate. A proposal's, and another authority's, are mentions.
+Levels: TRADE 3.3.
+"""
+
+import re
+from collections.abc import Iterable, Iterator
+
+from indexer.tagging.cited_documents import CitedDocument, find_cited_documents
+from indexer.tagging.directive_layout import Paragraph
+from indexer.tagging.directives import DirectiveReading
+from indexer.tagging.tags import Claim, ClaimKind
+from indexer.trade.publication_types import PublicationType
+
+_ABBREVIATED = re.compile(r"\b(?:No|Nos|Rev|Fig|Inc|Ltd|Co|St|Dept|U\.S|P\.O|para|pars|Mr|Ms|approx)\.$")
+_REQUIRES = re.compile(
+    r"in accordance with|as specified in|as described in|specified in,? and in accordance|by following|following the"
+    r"|using the|use the|per the|accomplishment instructions of|the instructions in|procedures (?:specified )?in"
+    r"|incorporat\w+ the|as identified in",
+    re.IGNORECASE,
+)
+_ONLY_MENTIONS = re.compile(
+    r"guidance|can be found in|may be found in|may refer to|refer to|additional (?:source|information)|for information"
+    r"|for more information|related information|also covers|does not require|not required by this AD|do not|must not"
+    r"|may not|no person may|except where|^\s*(?:\(\d+\)\s*)?where\b|^\s*(?:\(\d+\)\s*)?although\b|is not incorporated"
+    r"|prohibit|as an optional|^\s*note\b|was prompted|later referred to|listed for reference",
+    re.IGNORECASE,
+)
+_LATER_ALLOWED = re.compile(r"\bor later(?:[- ](?:FAA[- ])?approved)?\s+(?:revision|version)", re.IGNORECASE)
+_REPLACES = re.compile(r"\b(?:replaces|supersedes|superseding|removes|removing)\b", re.IGNORECASE)
+_DIRECTIVE_NUMBER = re.compile(r"(?<![\w-])((?:19|20)?\d{2}-\s?\d{2}-\s?\d{2}(?:[\s-]?R\d{1,2})?)(?![\d-])")
+_OLD_INCORPORATION = re.compile(r"incorporation by reference of\b.{10,900}?\bis approved by the Director", re.IGNORECASE)
+_ITEM_LIST = re.compile(r"in accordance with[^.]{0,200}paragraphs? \([a-z]{1,2}\)\(1\)", re.IGNORECASE)
+
+_MENTIONED_HEADINGS = (
+    "applicability", "subject", "reason", "unsafe condition", "related information", "additional information",
+    "effective date", "comments due date", "parts installation", "special flight permit", "no reporting",
+    "exception", "definition",
+)  # fmt: skip
+
+
+def directive_claims(reading: DirectiveReading) -> tuple[Claim, ...]:
+    """Every claim of the directive, strongest first; each level names a document at a revision once."""
+    claims = [*_superseded(reading), *_of_paragraphs(reading), *_of_preamble(reading)]
+    if reading.adopted is None:
+        claims = [_as_mention(claim) for claim in claims]
+    order = list(ClaimKind)
+    seen: dict[tuple, Claim] = {}
+    for claim in sorted(claims, key=lambda each: order.index(each.kind)):
+        seen.setdefault((claim.kind, claim.document, claim.revision, claim.date), claim)
+    return tuple(claim for claim in seen.values() if not _said_better(claim, seen.values()))
+
+
+def _said_better(claim: Claim, claims: Iterable[Claim]) -> bool:
+    """Whether a mention only repeats what another claim says of the same document, with as much or more detail."""
+    if claim.kind is not ClaimKind.MENTIONS:
+        return False
+    bare = not claim.revision and claim.date is None
+    return any(
+        other.document == claim.document
+        and other is not claim
+        and (bare or (other.revision, other.date) == (claim.revision, claim.date))
+        for other in claims
+    )
+
+
+def _as_mention(claim: Claim) -> Claim:
+    return Claim(ClaimKind.MENTIONS, claim.document, claim.evidence, claim.type, claim.revision, claim.date)
+
+
+def _superseded(reading: DirectiveReading) -> Iterator[Claim]:
+    """From "(b) Affected ADs"; the preamble's sentence only where that paragraph names none."""
+    flow = reading.flow
+    paragraph = next((each for each in reading.paragraphs if each.heading.lower().startswith("affected")), None)
+    if paragraph:
+        yield from _replaced(reading, paragraph.start, paragraph.end, "directive affected directives paragraph")
+        return
+    for sentence in re.finditer(r"[^.]*\b(?:is|are) superseding\b[^.]*\.", flow.plain[reading.start : reading.end]):
+        place = reading.start + sentence.start()
+        yield from _replaced(reading, place, reading.start + sentence.end(), "directive preamble supersedes")
+
+
+def _replaced(reading: DirectiveReading, start: int, end: int, rule: str) -> Iterator[Claim]:
+    flow = reading.flow
+    for first, last in _sentences(flow.plain, start, end):
+        verb = _REPLACES.search(flow.plain, first, last)
+        own = reading.facts.number.value if reading.facts.number else ""
+        for found in _DIRECTIVE_NUMBER.finditer(flow.plain, first, last):
+            number = found.group(1).replace("- ", "-")
+            if number == own:
+                continue
+            kind = ClaimKind.SUPERSEDES if verb and verb.start() < found.start() else ClaimKind.MENTIONS
+            evidence = flow.evidence(first, last, rule)
+            yield Claim(kind, number, evidence, PublicationType.AIRWORTHINESS_DIRECTIVE)
+
+
+def _of_paragraphs(reading: DirectiveReading) -> Iterator[Claim]:
+    for paragraph in reading.paragraphs:
+        heading = paragraph.heading.lower()
+        if heading.startswith("affected"):
+            continue
+        lists_items = bool(_ITEM_LIST.search(reading.flow.plain, paragraph.start, paragraph.end))
+        for first, last in _sentences(reading.flow.plain, paragraph.start, paragraph.end):
+            yield from _of_sentence(reading, paragraph, first, last, lists_items)
+
+
+def _of_sentence(
+    reading: DirectiveReading, paragraph: Paragraph, first: int, last: int, lists_items: bool
+) -> Iterator[Claim]:
+    flow = reading.flow
+    sentence = flow.plain[first:last]
+    for cited in find_cited_documents(sentence):
+        if _is_own_kind_of_text(reading, cited):
+            continue
+        kind = _level(paragraph.heading.lower(), sentence, cited, lists_items)
+        rule = f"directive paragraph ({paragraph.letter}) {kind}"
+        evidence = flow.evidence(first, last, rule)
+        yield _claim(kind, cited, evidence, bool(_LATER_ALLOWED.search(sentence, cited.end)))
+
+
+def _level(heading: str, sentence: str, cited: CitedDocument, lists_items: bool) -> ClaimKind:
+    if heading.startswith("credit"):
+        return ClaimKind.CREDITS
+    if heading.startswith("material incorporated"):
+        return ClaimKind.INCORPORATES
+    if "alternative method" in heading or "amoc" in sentence.lower():
+        return ClaimKind.ALTERNATIVE
+    if any(heading.startswith(name) for name in _MENTIONED_HEADINGS):
+        return ClaimKind.MENTIONS
+    before = sentence[: cited.start]
+    if _ONLY_MENTIONS.search(sentence):
+        return ClaimKind.MENTIONS
+    if _REQUIRES.search(before) or (lists_items and re.match(r"\s*\(\d+\)", sentence)):
+        return ClaimKind.REQUIRES
+    return ClaimKind.MENTIONS
+
+
+def _of_preamble(reading: DirectiveReading) -> Iterator[Claim]:
+    """Mentions; in the older form also the sentence by which the register incorporates material."""
+    flow = reading.flow
+    end = reading.paragraphs[0].opening if reading.paragraphs else reading.end
+    incorporated = [
+        (reading.start + found.start(), reading.start + found.end())
+        for found in _OLD_INCORPORATION.finditer(flow.plain[reading.start : end])
+    ]
+    for first, last in _sentences(flow.plain, reading.start, end):
+        for cited in find_cited_documents(flow.plain[first:last]):
+            if _is_own_kind_of_text(reading, cited):
+                continue
+            within = any(start <= first + cited.start < stop for start, stop in incorporated)
+            kind = ClaimKind.INCORPORATES if within else ClaimKind.MENTIONS
+            yield _claim(kind, cited, flow.evidence(first, last, f"directive preamble {kind}"), False)
+
+
+def _is_own_kind_of_text(reading: DirectiveReading, cited: CitedDocument) -> bool:
+    """True for the directive's own number, and for circulars and rules that are not work documents."""
+    own = reading.facts.number.value if reading.facts.number else None
+    return cited.number == own or cited.type is PublicationType.ADVISORY_CIRCULAR
+
+
+def _claim(kind: ClaimKind, cited: CitedDocument, evidence, later_allowed: bool) -> Claim:
+    return Claim(
+        kind=kind,
+        document=cited.number,
+        evidence=evidence,
+        type=cited.type,
+        revision=cited.revision,
+        date=cited.date,
+        paragraphs=cited.paragraphs,
+        later_allowed=later_allowed,
+    )
+
+
+def _sentences(text: str, start: int, end: int) -> Iterator[tuple[int, int]]:
+    """Sentences and numbered items of text[start:end] as places in the text."""
+    first = start
+    for stop in re.finditer(r"[.;:]\s+(?=[A-Z(\"])", text[start:end]):
+        place = start + stop.start() + 1
+        if _ABBREVIATED.search(text[max(first, place - 12) : place]) or _inside_reference(text, place):
+            continue
+        if text[place - 1] == ":" and not re.match(r"\s+\(\d+\)", text[place:]):
+            continue
+        yield first, place
+        first = start + stop.end()
+    if text[first:end].strip():
+        yield first, end
+
+
+def _inside_reference(text: str, place: int) -> bool:
+    """True after "paragraph 2." of "paragraph 2. (1)": not the end of a sentence."""
+    return bool(re.search(r"\bparagraphs?\s+\d\.$", text[max(0, place - 16) : place]))

@@ -1,0 +1,135 @@
+"""Where the parts of an airworthiness directive stand: preamble, number line, lettered paragraphs.
+
+Layout: the Federal Register's form since about 2005, "(a) Effective Date", "(b) Affected ADs",
+"(c) Applicability", "(d) Subject" ... (TRADE 3.2); the heading stands on the line of the letter, runs into the
+text after it, or stands alone on the line above.
+"""
+
+import re
+from dataclasses import dataclass
+from itertools import pairwise
+
+from indexer.tagging.flow import Flow
+
+_KNOWN_HEADING = re.compile(
+    r"effective date|comments due date|affected ads?\b|affected airworthiness|applicability|subject\b|reason\b"
+    r"|unsafe condition|compliance\b|required actions?|requirements?\b|credit for|alternative methods? of"
+    r"|other faa ad provisions|additional (?:faa )?ad provisions|special flight permit|related information"
+    r"|additional information|material incorporated by reference|parts installation|no reporting|definitions?\b"
+    r"|exceptions?\b|corrective actions?|inspections?\b|retained|new requirement",
+    re.IGNORECASE,
+)
+_LETTERED = re.compile(r"^[ \t]*\(([a-z]{1,2})\)[ \t]+(\S[^\n]*)", re.MULTILINE)
+_SMALL_WORDS = {"a", "an", "and", "as", "at", "by", "for", "from", "in", "of", "on", "or", "the", "to", "with"}
+_TITLE = re.compile(r"^[ \t]*Airworthiness Directives?;[ \t]*\S", re.MULTILINE)
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """One lettered paragraph. flow.text[start:end] is its body, after the heading.
+
+    letter   "g"
+    heading  "Required Actions"; "" when none is printed
+    opening  where the letter, or the heading above it, begins
+    """
+
+    letter: str
+    heading: str
+    opening: int
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Candidate:
+    letter: str
+    heading: str
+    opening: int
+    start: int
+    weight: int
+
+
+def first_directive(flow: Flow) -> tuple[int, int]:
+    """Start and end in the flow of the first directive; a register page may hold the next one's beginning."""
+    titles = [found.start() for found in _TITLE.finditer(flow.plain_lines)]
+    for start, following in pairwise([*titles, len(flow.text)]):
+        if _chain(flow, start, following):
+            return start, following
+    return 0, len(flow.text)
+
+
+def lettered_paragraphs(flow: Flow, start: int, end: int) -> tuple[Paragraph, ...]:
+    """The lettered paragraphs in flow.text[start:end], in order; () when the form is not the lettered one."""
+    chain = _chain(flow, start, end)
+    if not any(_named(link.heading, "applicability") for link in chain):
+        return ()
+    ends = [*(link.opening for link in chain[1:]), end]
+    return tuple(
+        Paragraph(link.letter, link.heading, link.opening, link.start, stop)
+        for link, stop in zip(chain, ends, strict=True)
+    )
+
+
+def paragraph_named(paragraphs: tuple[Paragraph, ...], *words: str) -> Paragraph | None:
+    """The first paragraph whose heading begins with one of these words."""
+    return next((each for each in paragraphs if any(_named(each.heading, word) for word in words)), None)
+
+
+def _named(heading: str, word: str) -> bool:
+    return heading.casefold().startswith(word)
+
+
+def _chain(flow: Flow, start: int, end: int) -> list[_Candidate]:
+    """The weightiest run of letters in order: a sub-paragraph (i) must not pass for paragraph (i).
+
+    A letter may be missing where columns were read out of order; each costs a little.
+    """
+    ending_here: list[tuple[int, list[_Candidate]]] = []
+    answer: tuple[int, list[_Candidate]] = (0, [])
+    for candidate in _candidates(flow, start, end):
+        chains = [(candidate.weight, [candidate])] if candidate.letter == "a" else []
+        for weight, links in ending_here:
+            missing = _place(candidate.letter) - _place(links[-1].letter) - 1
+            if 0 <= missing <= 2:
+                chains.append((weight + candidate.weight - missing, [*links, candidate]))
+        if not chains:
+            continue
+        best = max(chains, key=lambda chain: chain[0])
+        ending_here.append(best)
+        answer = max(answer, best, key=lambda chain: chain[0])
+    return answer[1]
+
+
+def _place(letter: str) -> int:
+    """a = 0 ... z = 25, aa = 26 ..."""
+    return ord(letter[-1]) - ord("a") + 26 * (len(letter) - 1)
+
+
+def _candidates(flow: Flow, start: int, end: int) -> list[_Candidate]:
+    found = []
+    for match in _LETTERED.finditer(flow.plain_lines, start, end):
+        letter, rest = match.group(1), match.group(2)
+        above = flow.plain_lines[max(start, match.start() - 120) : match.start()].rstrip("\n").rsplit("\n", 1)[-1]
+        heading, after = _heading_in(rest)
+        if heading:
+            weight = 4 if _KNOWN_HEADING.match(heading) else 2
+            found.append(_Candidate(letter, heading, match.start(), match.start(2) + after, weight))
+        elif _KNOWN_HEADING.match(above.strip()) and len(above) < 80:
+            opening = match.start() - len(above) - 1
+            found.append(_Candidate(letter, above.strip(), max(opening, start), match.start(2), 4))
+    return found
+
+
+def _heading_in(line: str) -> tuple[str, int]:
+    """The heading at the start of a lettered line and where the text after it begins; ("", 0) for running text."""
+    run_in = re.match(r"([A-Z][^.:\n]{2,90}?)[.:](?:\s+(?=\S)|$)", line)
+    if run_in and _KNOWN_HEADING.match(run_in.group(1)) and _title_case(run_in.group(1)):
+        return run_in.group(1), run_in.end()
+    if len(line) <= 110 and not line.rstrip().endswith((".", ";", ",")) and _title_case(line):
+        return line.strip(), len(line)
+    return "", 0
+
+
+def _title_case(text: str) -> bool:
+    words = [word for word in re.findall(r"[A-Za-z][\w'/-]*", text.replace("(s)", "")) if word.lower() not in _SMALL_WORDS]
+    return bool(words) and sum(word[0].isupper() for word in words) >= 0.75 * len(words)

@@ -1,0 +1,174 @@
+"""What an airworthiness directive in the lettered form says of itself (TRADE 3.1 to 3.3)."""
+
+import datetime
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from indexer.reading.page import Page
+from indexer.tagging.directive_layout import Paragraph, first_directive, lettered_paragraphs, paragraph_named
+from indexer.tagging.flow import Flow, body_flow, one_line
+from indexer.tagging.tags import DirectiveFacts
+from indexer.trade.chapters import ChapterNumber, find_numbers
+from indexer.trade.dates import find_dates
+from indexer.trade.evidence import Evidence, Tag
+
+_NUMBER = r"(?P<number>(?:19|20)?\d{2}-\s?\d{2}-\s?\d{2}(?:[\s-]?R\d{1,2})?)(?![\d-])"
+_NUMBER_LINE = re.compile(
+    rf"(?<![\d-]){_NUMBER}\s+(?P<maker>[A-Z][^:]{{1,250}}?):\s*"
+    r"(?:Amendment\s+(?P<amendment>39-\s?\d{4,6})|(?:Docket|Project|Product|Directorate)\b)"
+)
+_PROPOSAL_LINE = re.compile(
+    r"(?:airworthiness directive(?: \(AD\))?|new AD|\b2\.):?\s+(?P<maker>[A-Z][^:]{1,250}?):\s+Docket No"
+)
+_LABELLED_NUMBER = re.compile(
+    rf"\bA\.?D\.?\s*(?:#|No\.?|Number)\s*[:.]?\s*{_NUMBER}|AIRWORTHINESS DIRECTIVE\s+(?:No\.?\s+)?"
+    rf"{_NUMBER.replace('number', 'titled')}",
+    re.IGNORECASE,
+)
+_AMENDMENT = re.compile(r"\bAmendment\s+(?:No\.?\s*)?(39-\s?\d{4,6})(?!\d)")
+_ACTION_LINE = re.compile(r"\bACTION:\s*(?P<action>[A-Z][^.:]{3,90}\.)")
+_PROPOSAL = re.compile(
+    r"\bACTION:\s*(?:Supplemental\s+)?(?:Notice of proposed rulemaking|Proposed rule)"
+    r"|The Proposed Amendment|proposes to amend 14 CFR part 39|\(a\)\s+Comments Due Date",
+    re.IGNORECASE,
+)
+_TAKEN_BACK = re.compile(r"\bACTION:\s*Final rule;\s*(?:removal|withdrawal|rescission)", re.IGNORECASE)
+_FINAL = re.compile(r"\bACTION:\s*Final rule[^.]{0,60}\.")
+_EMERGENCY = re.compile(r"\bEmergency Airworthiness Directive\b", re.IGNORECASE)
+_AUTHORITY = re.compile(r"Federal Aviation Administration|\bFAA\b|14 CFR")
+
+
+@dataclass(frozen=True, slots=True)
+class DirectiveReading:
+    """A directive taken apart. Offsets are places in `flow`.
+
+    maker       as printed before the amendment number, None when there is no such line
+    action      the register's ACTION line: "Final rule; request for comments."
+    proposal    the printed words that make it a proposal, None when there are none
+    adopted     the printed words that make it a final rule of this authority; None for all else
+    rule_start  where the rule itself begins, after the preamble
+    """
+
+    facts: DirectiveFacts
+    flow: Flow
+    start: int
+    end: int
+    rule_start: int
+    paragraphs: tuple[Paragraph, ...]
+    maker: Tag[str] | None
+    action: Tag[str] | None
+    proposal: Evidence | None
+    adopted: Evidence | None
+
+
+def read_directive(pages: Sequence[Page]) -> DirectiveReading:
+    """The first directive printed on these pages. What is not found is None or empty, never guessed."""
+    flow = body_flow(pages)
+    start, end = first_directive(flow)
+    paragraphs = lettered_paragraphs(flow, start, end)
+    opening = paragraphs[0].opening if paragraphs else end
+    line = _NUMBER_LINE.search(flow.plain, start, opening)
+    proposed = _PROPOSAL.search(flow.plain, start, end)
+    adopted = None if proposed else _adopted(flow, start, end, line)
+    named = line or _PROPOSAL_LINE.search(flow.plain, start, opening)
+    facts = DirectiveFacts(
+        number=None if proposed else _number(flow, start, opening, line),
+        amendment=None if proposed else _amendment(flow, start, opening, line),
+        effective=None if proposed else _effective(flow, paragraphs),
+        subjects=_subjects(flow, paragraphs),
+        applicability=_applicability(flow, paragraphs),
+        is_rule=adopted is not None,
+    )
+    maker = _tag(flow, named.span("maker"), "directive number line") if named else None
+    action = _ACTION_LINE.search(flow.plain, start, end)
+    return DirectiveReading(
+        facts=facts,
+        flow=flow,
+        start=start,
+        end=end,
+        rule_start=line.start() if line else opening,
+        paragraphs=paragraphs,
+        maker=maker,
+        action=_tag(flow, action.span("action"), "register action line") if action else None,
+        proposal=flow.evidence(*proposed.span(), "words of a proposed directive") if proposed else None,
+        adopted=adopted,
+    )
+
+
+def _adopted(flow: Flow, start: int, end: int, line: re.Match | None) -> Evidence | None:
+    if _TAKEN_BACK.search(flow.plain, start, end) or not _AUTHORITY.search(flow.plain, start, end):
+        return None
+    if line and line["amendment"]:
+        return flow.evidence(line.start(), line.end(), "directive amendment line")
+    final = _FINAL.search(flow.plain, start, end)
+    if final and line:
+        return flow.evidence(final.start(), final.end(), "register action line")
+    emergency = _EMERGENCY.search(flow.plain, start, end)
+    if emergency and (line or _LABELLED_NUMBER.search(flow.plain, start, end)):
+        return flow.evidence(emergency.start(), emergency.end(), "emergency directive title")
+    return None
+
+
+def _number(flow: Flow, start: int, end: int, line: re.Match | None) -> Tag[str] | None:
+    readings = []
+    if line:
+        readings.append((line.span("number"), "directive number line"))
+    for found in _LABELLED_NUMBER.finditer(flow.plain, start, end):
+        name = "number" if found["number"] else "titled"
+        readings.append((found.span(name), "directive number label"))
+    tags = [_tag(flow, span, rule, compact=True) for span, rule in readings]
+    if not tags:
+        return None
+    others = tuple(tag for tag in tags[1:] if tag.value != tags[0].value)
+    return Tag(tags[0].value, tags[0].evidence, others)
+
+
+def _amendment(flow: Flow, start: int, end: int, line: re.Match | None) -> Tag[str] | None:
+    if line and line["amendment"]:
+        return _tag(flow, line.span("amendment"), "directive number line", compact=True)
+    found = list(_AMENDMENT.finditer(flow.plain, start, end))
+    # Without a number line the preamble's amendments are those of other directives.
+    if len(found) == 1 and not re.search(r"\b(?:AD|superse|replac)", flow.plain[found[0].start() - 60 : found[0].start()]):
+        return _tag(flow, found[0].span(1), "directive amendment label", compact=True)
+    return None
+
+
+def _effective(flow: Flow, paragraphs: tuple[Paragraph, ...]) -> Tag[datetime.date] | None:
+    paragraph = paragraph_named(paragraphs, "effective date")
+    if not paragraph:
+        return None
+    text = flow.plain[paragraph.start : paragraph.end]
+    for found in find_dates(text):
+        if re.search(r"\beffective\b", text[: found.start], re.IGNORECASE):
+            sentence = text.rfind(". ", 0, found.start) + 1
+            evidence = flow.evidence(
+                paragraph.start + sentence, paragraph.start + found.end, "directive effective date paragraph"
+            )
+            return Tag(found.date, evidence)
+    return None
+
+
+def _subjects(flow: Flow, paragraphs: tuple[Paragraph, ...]) -> tuple[Tag[ChapterNumber], ...]:
+    """The ATA or JASC codes of the Subject paragraph, in printed order."""
+    paragraph = paragraph_named(paragraphs, "subject")
+    if not paragraph:
+        return ()
+    text = flow.plain[paragraph.start : paragraph.end]
+    evidence = flow.evidence(paragraph.start, paragraph.end, "directive subject paragraph")
+    numbers = [found.number for found in find_numbers(text) if found.form in ("ata code words", "jasc code words")]
+    return tuple(Tag(number, evidence) for number in dict.fromkeys(numbers))
+
+
+def _applicability(flow: Flow, paragraphs: tuple[Paragraph, ...]) -> Tag[str] | None:
+    paragraph = paragraph_named(paragraphs, "applicability")
+    if not paragraph:
+        return None
+    evidence = flow.evidence(paragraph.start, paragraph.end, "directive applicability paragraph")
+    return Tag(evidence.quote, evidence) if evidence.quote else None
+
+
+def _tag(flow: Flow, span: tuple[int, int], rule: str, compact: bool = False) -> Tag[str]:
+    """The printed words as a value with plain dashes; compact drops blanks that a line end left in a number."""
+    value = one_line(flow.plain[slice(*span)])
+    return Tag(value.replace("- ", "-") if compact else value, flow.evidence(*span, rule))

@@ -1,0 +1,190 @@
+"""Title, maker and models, as the title block prints them."""
+
+import re
+from collections.abc import Mapping, Sequence
+
+from indexer.tagging.directives import DirectiveReading
+from indexer.tagging.flow import PrintedLine, one_line, plain
+from indexer.tagging.identity_type import named_in_lines
+from indexer.tagging.title_block import TitleBlock, running_text
+from indexer.tagging.type_words import type_words
+from indexer.trade.evidence import Basis, Evidence, Tag
+from indexer.trade.publication_types import PublicationType as Type
+
+_SUBJECT = re.compile(r"^\W{0,2}(?:subject|title|re)\b\W{1,3}(?P<title>\S.*)?$", re.IGNORECASE)
+_NEXT_LABEL = re.compile(
+    r"(?:^|\s+)(?:Date|Dated|AC No|AC NO|Initiated [Bb]y|Change|Revision|Rev|Page|Number|No|Issued?|Effectivity|Models?|Reason|Compliance"
+    r"|Approval|Ref(?:erence)?|ATA|Serial|To|From|Purpose|Applicability|Description|Manufacturer)s?\b\.?\s*[:*].*$"
+)
+_LABEL = re.compile(r"^[A-Z][A-Za-z/() .&-]{1,40}\s*:")
+_NUMBERED = re.compile(r"^\(?[\dA-Z]{1,2}[.)]\s+[A-Z]|^\d+(?:\.\d+)*\s+[A-Z]")
+_SUBJECT_TYPES = (
+    Type.ADVISORY_CIRCULAR, Type.SERVICE_BULLETIN, Type.SERVICE_LETTER, Type.ORDER_OR_HANDBOOK, Type.AMOC_LETTER,
+    Type.AIRWORTHINESS_BULLETIN, Type.TEMPORARY_REVISION,
+)  # fmt: skip
+_REGISTER_TITLE = re.compile(r"Airworthiness Directives?;\s*(?P<title>[A-Z].{3,250}?)\s*(?=AGENCY:|ACTION:|\(1\)|$)")
+
+_TRADE = (
+    r"Aircraft|Aviation|Aerospace|Airplanes?|Aeroplanes?|Helicopters?|Engines?|Propellers?|Aero|Avionics|Instruments?"
+    r"|Aeronautics|Aerostructures|Airframes?|Aeromotive|Motors|Flight"
+)
+_HOUSE = r"Company|Co\.|Corporation|Corp\.?|Inc\.?|Incorporated|Ltd\.?|Limited|LLC|L\.L\.C\.|GmbH|S\.A\.S?\.?|S\.p\.A\.|AG|Works|Industries|Group|Partnership"
+_MAKER = re.compile(
+    rf"^(?P<maker>(?:[A-Z][\w&'.-]*,?\s+){{0,5}}?(?:(?:{_TRADE})\s*,?\s*)?(?:(?:{_HOUSE}|{_TRADE})\.?\s*,?\s*)+)$",
+    re.IGNORECASE,
+)
+_MAKER_LABEL = re.compile(r"^(?:manufacturer|maker|type certificate holder|design approval holder)\s*:\s*(?P<maker>[A-Z].{2,60})$", re.IGNORECASE)
+_NO_MAKER = re.compile(
+    r"federal|department|administration|advisory|model|manual|bulletin|number|serial|national|safety|board|page|twin|single"
+    r"|section|chapter|this|certificated|affected|general aviation|all\b",
+    re.IGNORECASE,
+)
+_MODELS = re.compile(r"\bMODELS?\b(?:\s+(?:No\.?|Numbers?|affected|series|designations?))?\s*:?\s*(?P<list>\S.*)", re.IGNORECASE)
+_MODEL_TOKEN = re.compile(r"\(?-?(?=[A-Za-z0-9./-]*\d)[A-Z0-9][A-Za-z0-9./-]*\)?")
+
+
+def publication_title(
+    kind: Type | None, block: TitleBlock, properties: Mapping[str, str], directive: DirectiveReading | None
+) -> Tag[str] | None:
+    """The title as printed; the title in the file's properties stands beside it where it says something else."""
+    printed = _register_title(directive) if directive else None
+    if printed is None and kind in _SUBJECT_TYPES:
+        printed = _subject(block.lines)
+    if printed is None and kind is not None:
+        printed = _type_line(kind, block)
+    if printed is None:
+        printed = _largest_line(block)
+    stored = _stored_title(properties)
+    if printed is None:
+        return stored
+    if stored and _folded(stored.value) not in _folded(printed.value) and _folded(printed.value) not in _folded(stored.value):
+        return Tag(printed.value, printed.evidence, (stored,))
+    return printed
+
+
+def publication_maker(block: TitleBlock, directive: DirectiveReading | None) -> Tag[str] | None:
+    """The maker whose house name stands alone on a line, or before the type's words; in a directive its number line's."""
+    if directive and directive.maker:
+        return directive.maker
+    found: list[Tag[str]] = []
+    for line in block.lines:
+        maker = _maker_in(line)
+        if maker and all(_folded(maker) != _folded(other.value) for other in found):
+            found.append(Tag(maker, line.evidence("maker in title block")))
+    return Tag(found[0].value, found[0].evidence, tuple(found[1:])) if found else None
+
+
+def publication_models(block: TitleBlock, directive: DirectiveReading | None) -> tuple[Tag[str], ...]:
+    """Models after the word "Model" in the title block; in a directive, of its applicability paragraph."""
+    found: dict[str, Tag[str]] = {}
+    if directive:
+        paragraph = directive.facts.applicability
+        if paragraph:
+            for mention in re.finditer(r"\bModels?\s+", plain(paragraph.value)):
+                for model in models_in(plain(paragraph.value)[mention.start() :]):
+                    found.setdefault(model, Tag(model, paragraph.evidence))
+        return tuple(found.values())
+    for line in block.lines:
+        for model in models_in(plain(one_line(line.text))):
+            found.setdefault(model, Tag(model, line.evidence("models in title block")))
+    return tuple(found.values())
+
+
+def models_in(text: str) -> list[str]:
+    """Model designations after "Model" or "Models": "A330-301, -321 and -322" gives three, the base repeated."""
+    match = _MODELS.search(text)
+    if not match:
+        return []
+    models: list[str] = []
+    name: list[str] = []
+    for token in re.findall(r"[^\s,;&]+", re.sub(r"(?<=\w)/(?=[A-Z])", " ", match["list"])):
+        bare = token.strip(".:()")
+        if bare.lower() in ("and", "or", "series"):
+            continue
+        if _MODEL_TOKEN.fullmatch(token.strip(".:")):
+            base = models[-1].rsplit("-", 1)[0] if bare.startswith("-") and models else ""
+            models.append(base + bare if base else " ".join([*name, bare]).lstrip("-"))
+            name = []
+        elif not models and bare[:1].isupper() and len(name) < 2:
+            name.append(bare)
+        else:
+            break
+    return models
+
+
+def _register_title(directive: DirectiveReading) -> Tag[str] | None:
+    flow = directive.flow
+    found = _REGISTER_TITLE.search(flow.plain, directive.start, min(directive.start + 400, directive.end))
+    if not found:
+        return None
+    evidence = flow.evidence(found.start(), found.end("title"), "register title")
+    return Tag(one_line(flow.plain[found.start() : found.end("title")]), evidence)
+
+
+def _subject(lines: Sequence[PrintedLine]) -> Tag[str] | None:
+    for place, line in enumerate(lines):
+        found = _SUBJECT.match(plain(one_line(line.text)))
+        if not found:
+            continue
+        parts = [_NEXT_LABEL.sub("", found["title"] or "").strip()]
+        for following in lines[place + 1 : place + 5]:
+            text = plain(one_line(following.text))
+            rest = _NEXT_LABEL.sub("", text).strip()
+            if not rest and text:
+                continue
+            if _LABEL.match(rest) or _NUMBERED.match(rest) or running_text(rest) or len(rest.split()) > 10:
+                break
+            if following.font_size > 1.15 * line.font_size or parts[0].endswith("."):
+                break
+            parts.append(rest)
+        title = one_line(" ".join(part for part in parts if part))
+        if title:
+            return Tag(title, line.evidence("subject line in title block"))
+    return None
+
+
+def _type_line(kind: Type, block: TitleBlock) -> Tag[str] | None:
+    for line, text, words in named_in_lines(block.lines):
+        if words.type is kind:
+            return Tag(text, line.evidence("type line in title block"))
+    return None
+
+
+def _largest_line(block: TitleBlock) -> Tag[str] | None:
+    lines = [line for line in block.lines if block.prominence(line) >= 1.3 and len(line.text) >= 4]
+    if not lines:
+        return None
+    size = max(line.font_size for line in lines)
+    first = next(place for place, line in enumerate(lines) if line.font_size == size)
+    largest = [lines[first]]
+    for line in lines[first + 1 : first + 4]:
+        if line.font_size < 0.95 * size:
+            break
+        largest.append(line)
+    title = plain(one_line(" ".join(line.text for line in largest)))
+    return Tag(title, largest[0].evidence("largest line of title block", title)) if 4 <= len(title) <= 200 else None
+
+
+def _stored_title(properties: Mapping[str, str]) -> Tag[str] | None:
+    title = re.sub(r"^Microsoft \w+ - ", "", one_line(properties.get("Title", "")))
+    if len(title) < 5 or re.search(r"\.(?:docx?|pdf|indd|fm|qxd|tif|rtf)$|^untitled|^(?:document|layout) ?\d*$", title, re.IGNORECASE):
+        return None
+    return Tag(title, Evidence(Basis.DOCUMENT_PROPERTIES, "title in document properties", title))
+
+
+def _maker_in(line: PrintedLine) -> str | None:
+    text = plain(one_line(line.text))
+    labelled = _MAKER_LABEL.match(text)
+    if labelled:
+        return labelled["maker"].strip()
+    named = type_words(text)
+    if named:
+        text = text[: named[0].start].strip(" -,:|")
+    if not 1 < len(text.split()) <= 7 or _NO_MAKER.search(text) or re.search(r"\d", text):
+        return None
+    found = _MAKER.match(text)
+    return found["maker"].strip() if found else None
+
+
+def _folded(text: str) -> str:
+    return re.sub(r"\W+", " ", text).strip().casefold()

@@ -1,0 +1,115 @@
+"""Words of approval and where they stand on a page: head, body or foot, which lines, and what they speak of."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from indexer.reading.page import Line, Page, Passage
+from indexer.tagging.flow import one_line
+from indexer.trade.approval_words import ApprovalKind, ApprovalWords, find_approval_words
+from indexer.trade.evidence import Basis, Box, Evidence
+
+
+class Reach(StrEnum):
+    """How far the words themselves say they reach."""
+
+    DOCUMENT = "document"
+    SECTION = "section"
+    PAGE = "page"
+    PASSAGE = "passage"
+
+
+_SUBJECT = re.compile(
+    r"\b(?:this|these)\s+(?:[\w/-]+\s+){0,4}?(?P<noun>bulletin|letter|instructions?|publication|document|manual|supplement|catalog(?:ue)?"
+    r"|cop(?:y|ies)|book|handbook|SB|SRM|AFM|RFM|section|chapter|appendix|ALS|pages?|revision|repairs?|drawing|data|limits|procedures?|notes?)\b",
+    re.IGNORECASE,
+)
+_OF_DOCUMENT = {
+    "bulletin", "letter", "instruction", "instructions", "publication", "document", "manual", "supplement", "catalog", "catalogue",
+    "copy", "copies", "book", "handbook", "sb", "srm", "afm", "rfm",
+}  # fmt: skip
+_OF_SECTION = {"section", "chapter", "appendix", "als"}
+_OF_PAGE = {"page", "pages", "revision", "note", "notes"}
+_GAP = 0.9  # of a line's height: more white than this between two lines parts two paragraphs
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedWords:
+    """Words of approval on one page. `zone`: "head", "body" or "foot"."""
+
+    words: ApprovalWords
+    pdf_page: int
+    zone: str
+    lines: tuple[Line, ...]
+    evidence: Evidence
+
+    @property
+    def speaks_of_this(self) -> bool:
+        """Whether a sentence names what it speaks of ("this bulletin"); False for a stamp."""
+        return _SUBJECT.search(self.words.quote) is not None
+
+    @property
+    def reach(self) -> Reach:
+        """What the words name; a stamp, and a notice that names nothing, reaches its page."""
+        if self.words.kind is ApprovalKind.LIMITATIONS:
+            return Reach.SECTION
+        subject = _SUBJECT.search(self.words.quote)
+        if subject is None:
+            return Reach.PAGE
+        noun = subject["noun"].lower()
+        if noun in _OF_DOCUMENT:
+            return Reach.DOCUMENT
+        if noun in _OF_SECTION:
+            return Reach.SECTION
+        return Reach.PAGE if noun in _OF_PAGE else Reach.PASSAGE
+
+    def within(self, passage: Passage) -> bool:
+        """Whether the words stand in the passage."""
+        if self.zone != "body":
+            return False
+        middle = self.lines[0].box
+        x, y = (middle.x0 + middle.x1) / 2, (middle.top + middle.bottom) / 2
+        return any(
+            place.pdf_page == self.pdf_page
+            and place.box.x0 - 2 <= x <= place.box.x1 + 2
+            and place.box.top - 2 <= y <= place.box.bottom + 2
+            for place in passage.boxes
+        )
+
+
+def placed_words(page: Page) -> tuple[PlacedWords, ...]:
+    """Every word of approval on the page, in reading order: head, body, foot."""
+    found: list[PlacedWords] = []
+    for zone, lines in (("head", page.head), ("body", page.body), ("foot", page.foot)):
+        text, starts = _paragraphs(lines)
+        for words in find_approval_words(text):
+            first = max(place for place, start in enumerate(starts) if start <= words.start)
+            last = max(place for place, start in enumerate(starts) if start < words.end)
+            taken = tuple(lines[first : last + 1])
+            box: Box = taken[0].box
+            for line in taken[1:]:
+                box = box.union(line.box)
+            evidence = Evidence(
+                Basis.PRINTED, f"{words.kind} in {zone}", one_line(words.quote), page.pdf_page, box, origin=page.origin
+            )
+            found.append(PlacedWords(words, page.pdf_page, zone, taken, evidence))
+    return tuple(found)
+
+
+def _paragraphs(lines: Sequence[Line]) -> tuple[str, list[int]]:
+    """Lines as text with a blank line where white space or a heading parts paragraphs, and each line's place."""
+    text, starts = "", []
+    above: Line | None = None
+    for line in lines:
+        if above is not None:
+            parted = (
+                line.box.top - above.box.bottom > _GAP * max(above.box.height, 1.0)
+                or line.box.top < above.box.top
+                or bool(line.heading_level) != bool(above.heading_level)
+            )
+            text += "\n\n" if parted else "\n"
+        starts.append(len(text))
+        text += line.text
+        above = line
+    return text, starts

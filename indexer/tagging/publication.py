@@ -1,0 +1,126 @@
+"""One file's pages and passages -> its publications, every passage with its tags. Pure: no file is opened here."""
+
+from collections.abc import Sequence
+
+from indexer.reading.page import Document, Page, Passage
+from indexer.tagging.bulletins import BulletinReading, read_bulletin
+from indexer.tagging.directive_claims import directive_claims
+from indexer.tagging.directive_standing import circular_standings, directive_standings
+from indexer.tagging.directives import DirectiveReading, read_directive
+from indexer.tagging.identity import identify, type_value
+from indexer.tagging.numbering import NumberTags, passage_numbers, passage_page_block, work_numbering
+from indexer.tagging.standing_scope import word_standings
+from indexer.tagging.tags import Claim, Identity, Standing, TaggedPassage, TaggedPublication
+from indexer.tagging.temporary_revisions import ChangedManual, changed_manual, changed_pages
+from indexer.tagging.title_block import title_block
+from indexer.tagging.works import Work, cut_works
+from indexer.trade.chapters import ChapterNumber
+from indexer.trade.publication_types import PublicationType as Type
+
+_DIRECTIVES = (Type.AIRWORTHINESS_DIRECTIVE, Type.PROPOSED_DIRECTIVE)
+_BULLETINS = (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER)
+
+
+def tag_document(document: Document) -> tuple[TaggedPublication, ...]:
+    """Every work bound in the file, in page order, with its passages and claims."""
+    return tuple(_tag_work(document, work) for work in cut_works(document))
+
+
+def _tag_work(document: Document, work: Work) -> TaggedPublication:
+    pages = tuple(page for page in document.pages if work.first_page <= page.pdf_page <= work.last_page)
+    passages = tuple(each for each in document.passages if work.first_page <= each.pdf_page <= work.last_page)
+    directive: DirectiveReading | None = read_directive(pages)
+    identity = identify(pages, document.properties if work.whole_file else {}, directive)
+    kind = type_value(identity)
+    directive = directive if kind in _DIRECTIVES else None
+    bulletin = read_bulletin(pages, title_block(pages), identity.number) if kind in _BULLETINS else None
+    changed = _changed_manual(kind, pages, identity)
+    numbers = _numbers(kind, pages, passages, document, directive, bulletin)
+    standings = _standings(identity, pages, passages, numbers, directive, bulletin)
+    numbering = work_numbering(kind, pages, document.outline)
+    manual = changed.type if changed else kind
+    return TaggedPublication(
+        first_page=work.first_page,
+        last_page=work.last_page,
+        identity=identity,
+        passages=tuple(
+            TaggedPassage(
+                passage=passage,
+                numbers=numbers[passage.ordinal],
+                page_block=passage_page_block(numbering, manual, passage, numbers[passage.ordinal]),
+                standing=standings[passage.ordinal],
+            )
+            for passage in passages
+        ),
+        claims=_claims(kind, pages, directive, bulletin, changed),
+        directive=directive.facts if directive else None,
+        bulletin=bulletin.facts if bulletin else None,
+    )
+
+
+def _numbers(
+    kind: Type | None,
+    pages: Sequence[Page],
+    passages: Sequence[Passage],
+    document: Document,
+    directive: DirectiveReading | None,
+    bulletin: BulletinReading | None,
+) -> dict[int, NumberTags]:
+    """Per passage ordinal. A directive's subject line and a bulletin's number speak for all their passages."""
+    if directive:
+        return {passage.ordinal: directive.facts.subjects for passage in passages}
+    if bulletin:
+        return {passage.ordinal: bulletin.chapters for passage in passages}
+    numbering = work_numbering(kind, pages, document.outline)
+    return {passage.ordinal: passage_numbers(numbering, passage) for passage in passages}
+
+
+def _standings(
+    identity: Identity,
+    pages: Sequence[Page],
+    passages: Sequence[Passage],
+    numbers: dict[int, NumberTags],
+    directive: DirectiveReading | None,
+    bulletin: BulletinReading | None,
+) -> dict[int, Standing]:
+    kind = type_value(identity)
+    by_words = word_standings(kind, pages, passages, _by_page(passages, numbers), bulletin)
+    if any(standing.scope == "document" and standing.value == "blocked" for standing in by_words.values()):
+        return by_words
+    if directive and kind:
+        return directive_standings(directive, kind, passages)
+    if kind is Type.ADVISORY_CIRCULAR:
+        return circular_standings(identity.number.value if identity.number else None, pages, passages)
+    return by_words
+
+
+def _by_page(passages: Sequence[Passage], numbers: dict[int, NumberTags]) -> dict[int, ChapterNumber]:
+    """The number each page is filed under: that of its first numbered passage."""
+    found: dict[int, ChapterNumber] = {}
+    for passage in passages:
+        tags = numbers[passage.ordinal]
+        if tags:
+            found.setdefault(passage.pdf_page, tags[0].value)
+    return found
+
+
+def _changed_manual(kind: Type | None, pages: Sequence[Page], identity: Identity) -> ChangedManual | None:
+    if kind is not Type.TEMPORARY_REVISION:
+        return None
+    return changed_manual(pages, identity.number.value if identity.number else "")
+
+
+def _claims(
+    kind: Type | None,
+    pages: Sequence[Page],
+    directive: DirectiveReading | None,
+    bulletin: BulletinReading | None,
+    changed: ChangedManual | None,
+) -> tuple[Claim, ...]:
+    if directive:
+        return directive_claims(directive)
+    if bulletin:
+        return bulletin.claims
+    if kind is Type.TEMPORARY_REVISION:
+        return changed_pages(pages, changed)
+    return ()

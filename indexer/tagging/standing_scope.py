@@ -1,0 +1,180 @@
+"""Data standing of each passage: which quoted words reach it, from the narrowest place to the widest.
+
+Order: a notice that blocks the whole document; the passage's own words; its page's stamp; its section's statement;
+the bulletin's approval paragraph or the document's own statement. Usual standing by type stands beside, never inside.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from indexer.reading.page import Page, Passage
+from indexer.tagging.bulletins import BulletinReading
+from indexer.tagging.document_notice import blocking_notice
+from indexer.tagging.limitations_section import limitations_pages
+from indexer.tagging.placed_words import PlacedWords, Reach, placed_words
+from indexer.tagging.standing import CONFLICT_CONDITION, value_of
+from indexer.tagging.tags import Standing, StandingValue
+from indexer.trade.approval_words import ApprovalKind
+from indexer.trade.chapters import ChapterNumber
+from indexer.trade.publication_types import PublicationType as Type
+
+BULLETIN_CONDITION = "Covers the technical content of this bulletin at this revision, for the products it lists."
+LIMITATIONS_CONDITION = "To be done as printed, unless an alternative has been FAA approved (14 CFR 43.16, 91.403(c))."
+_BULLETINS = (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER)
+_FRONT_PAGES = 3
+
+
+@dataclass(frozen=True, slots=True)
+class _Scoped:
+    """One finding and the pages it reaches; `passages`: ordinals, None = every passage of those pages."""
+
+    standing: Standing
+    pages: frozenset[int]
+    passages: frozenset[int] | None = None
+
+
+def usual_standing(kind: Type | None) -> StandingValue:
+    """What the type usually is; UNDETERMINED when the type is not known."""
+    return StandingValue(kind.usual_standing) if kind else StandingValue.UNDETERMINED
+
+
+def word_standings(
+    kind: Type | None,
+    pages: Sequence[Page],
+    passages: Sequence[Passage],
+    numbers: Mapping[int, ChapterNumber],
+    bulletin: BulletinReading | None,
+) -> dict[int, Standing]:
+    """Standing by quoted words, per passage ordinal, for every passage of the work.
+
+    numbers  per page the chapter number it is filed under, where it has one
+    """
+    usual = usual_standing(kind)
+    placed = {page.pdf_page: placed_words(page) for page in pages}
+    notice = blocking_notice(kind, pages, placed)
+    if notice:
+        blocked = Standing(StandingValue.BLOCKED, usual, notice.evidence, scope="document")
+        return {passage.ordinal: blocked for passage in passages}
+    everywhere = frozenset(page.pdf_page for page in pages)
+    levels: dict[Reach, list[_Scoped]] = {reach: [] for reach in Reach}
+    for page in pages:
+        for words in placed[page.pdf_page]:
+            scoped = _scoped(words, kind, pages, passages, numbers, everywhere, bulletin)
+            if scoped:
+                levels[scoped[0]].append(scoped[1])
+    return {passage.ordinal: _narrowest(passage, levels, usual) for passage in passages}
+
+
+def _scoped(
+    words: PlacedWords,
+    kind: Type | None,
+    pages: Sequence[Page],
+    passages: Sequence[Passage],
+    numbers: Mapping[int, ChapterNumber],
+    everywhere: frozenset[int],
+    bulletin: BulletinReading | None,
+) -> tuple[Reach, _Scoped] | None:
+    """One finding with its reach; None for words that say nothing about this paper."""
+    usual = usual_standing(kind)
+    own_page = frozenset({words.pdf_page})
+    if words.words.kind is ApprovalKind.BLOCKS:
+        return _blocks_less(words, usual)
+    if words.words.kind is ApprovalKind.NEGATED:
+        return _negated(words, usual, passages)
+    said = value_of(words.words, kind)
+    if not said.quote:
+        return None
+    reach = _reach(words, kind, pages, bulletin)
+    conditions, mandatory, reached, scope = said.conditions, False, own_page, reach.value
+    if words.words.kind is ApprovalKind.LIMITATIONS:
+        mandatory = said.value is StandingValue.APPROVED
+        reached = limitations_pages(words.pdf_page, kind, pages, numbers, passages)
+        conditions = (LIMITATIONS_CONDITION,)
+    elif reach is Reach.SECTION:
+        reached = own_page  # how far another section goes cannot be told from its words
+    elif reach is Reach.DOCUMENT:
+        reached = everywhere
+        if kind in _BULLETINS:
+            scope = "bulletin revision"
+            if said.value is StandingValue.APPROVED:
+                conditions = (*conditions, BULLETIN_CONDITION)
+    standing = Standing(said.value, usual, words.evidence, scope, mandatory, conditions)
+    if reach is Reach.PASSAGE:
+        own = frozenset(passage.ordinal for passage in passages if words.within(passage))
+        return reach, _Scoped(standing, own_page, own)
+    return reach, _Scoped(standing, reached)
+
+
+def _reach(words: PlacedWords, kind: Type | None, pages: Sequence[Page], bulletin: BulletinReading | None) -> Reach:
+    """How far the words may be taken to reach: what they name, but a whole document only from a fit place."""
+    if kind in _BULLETINS:
+        if _in_approval_paragraph(words, bulletin):
+            return Reach.DOCUMENT
+        return words.reach
+    if words.reach is Reach.DOCUMENT and words.pdf_page > pages[0].pdf_page + _FRONT_PAGES - 1:
+        return Reach.PAGE
+    return words.reach
+
+
+def _in_approval_paragraph(words: PlacedWords, bulletin: BulletinReading | None) -> bool:
+    """Whether the words stand in the bulletin's own paragraph headed "Approval"."""
+    if bulletin is None or bulletin.approval_span is None or words.zone != "body":
+        return False
+    start, end = bulletin.approval_span
+    if words.words.kind in (ApprovalKind.ACCEPTED, ApprovalKind.GRANT) and not words.speaks_of_this:
+        first = bulletin.flow.place_of(words.lines[0], words.pdf_page)
+        return first is not None and start - 40 <= first < end
+    first = bulletin.flow.place_of(words.lines[-1], words.pdf_page)
+    return first is not None and start - 40 <= first < end
+
+
+def _blocks_less(words: PlacedWords, usual: StandingValue) -> tuple[Reach, _Scoped] | None:
+    """A notice that is not the document's: it blocks its page from head or foot or where it names the page."""
+    if words.zone == "body" and not words.speaks_of_this:
+        return None  # "reference only" on a drawing or beside a dimension
+    standing = Standing(StandingValue.BLOCKED, usual, words.evidence, scope="page")
+    return Reach.PAGE, _Scoped(standing, frozenset({words.pdf_page}))
+
+
+def _negated(
+    words: PlacedWords, usual: StandingValue, passages: Sequence[Passage]
+) -> tuple[Reach, _Scoped] | None:
+    """"Not FAA approved" takes a wider grant back: from its page when it stands as a stamp, else from its passage."""
+    own_page = frozenset({words.pdf_page})
+    stamp = words.zone != "body" or len(words.words.quote.split()) <= 7
+    if stamp or (words.speaks_of_this and words.reach is not Reach.PASSAGE):
+        standing = Standing(StandingValue.UNDETERMINED, usual, words.evidence, "page")
+        return Reach.PAGE, _Scoped(standing, own_page)
+    own = frozenset(passage.ordinal for passage in passages if words.within(passage))
+    standing = Standing(StandingValue.UNDETERMINED, usual, words.evidence, "passage")
+    return Reach.PASSAGE, _Scoped(standing, own_page, own)
+
+
+def _narrowest(passage: Passage, levels: Mapping[Reach, list[_Scoped]], usual: StandingValue) -> Standing:
+    """The finding of the narrowest reach. Every page the passage runs over must be reached."""
+    pages = {box.pdf_page for box in passage.boxes} or {passage.pdf_page}
+    for reach in (Reach.PASSAGE, Reach.PAGE, Reach.SECTION, Reach.DOCUMENT):
+        here = [
+            each.standing
+            for each in levels[reach]
+            if (passage.ordinal in each.passages if each.passages is not None else pages <= each.pages)
+        ]
+        if here:
+            return _combined(here, usual)
+    partly = [each.standing for each in levels[Reach.PAGE] if pages & each.pages and not pages <= each.pages]
+    lowering = [each for each in partly if each.value is StandingValue.BLOCKED]
+    return lowering[0] if lowering else Standing(StandingValue.UNDETERMINED, usual)
+
+
+def _combined(found: list[Standing], usual: StandingValue) -> Standing:
+    """Several findings of one reach: blocked wins; a grant beside a denial cannot be told; else the first that says."""
+    by_value = {value: [each for each in found if each.value is value] for value in StandingValue}
+    if by_value[StandingValue.BLOCKED]:
+        return by_value[StandingValue.BLOCKED][0]
+    granted, unsure = by_value[StandingValue.APPROVED], by_value[StandingValue.UNDETERMINED]
+    denied = [each for each in unsure if not each.conditions]
+    if granted and denied:
+        return Standing(StandingValue.UNDETERMINED, usual, denied[0].evidence, denied[0].scope, False, (CONFLICT_CONDITION,))
+    if granted:
+        return max(granted, key=lambda each: each.mandatory)
+    return (by_value[StandingValue.ACCEPTABLE] or unsure or found)[0]

@@ -1,0 +1,141 @@
+"""What a temporary revision changes: the manual and its pages (TRADE 7: it overrides the page it faces)."""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from indexer.reading.page import Page
+from indexer.tagging.flow import Flow, PrintedLine, one_line, page_flow, plain
+from indexer.tagging.printed_numbers import running_numbers
+from indexer.tagging.tags import Claim, ClaimKind
+from indexer.tagging.type_words import type_words
+from indexer.trade.chapters import find_numbers
+from indexer.trade.evidence import Evidence
+from indexer.trade.publication_types import PublicationType as Type
+from indexer.trade.revisions import find_revision
+
+_TOKEN = r"(?=[A-Z0-9./-]*\d)[A-Z0-9]+(?:[./-][A-Z0-9]+)*"
+_AFTER_MANUAL = re.compile(
+    rf"^\s*,?\s*(?:(?:P/N|Part|Publication|Document|Manual|Pub\.?|Doc\.?)?\s*(?:No\.?|Number)?\s*[:.]?\s*)(?P<number>{_TOKEN})(?![\w])"
+)
+_PLACE = re.compile(
+    r"\b(?:fac(?:e|es|ing|ed)|opposite|adjacent to|overrides?|replac(?:e|es|ing)|supersed(?:e|es|ing)|changes?|inserted? (?:at|before|after|in)"
+    r"|next to|in front of|with|affects?|affected)\b",
+    re.IGNORECASE,
+)
+_PAGES = re.compile(
+    r"\bpages?\s+(?P<first>[A-Z]{0,4}-?\d{1,4}[A-Z]?(?:\.\d+)?)(?:\s*(?P<joint>thru|through|to|and|-|,|&)\s*(?P<last>\d{1,4}[A-Z]?))?",
+    re.IGNORECASE,
+)
+_MANUALS = frozenset(
+    {
+        Type.MAINTENANCE_MANUAL, Type.SERVICE_MANUAL, Type.STRUCTURAL_REPAIR_MANUAL, Type.PARTS_CATALOG,
+        Type.COMPONENT_MAINTENANCE_MANUAL, Type.ENGINE_MANUAL, Type.PROPELLER_MANUAL, Type.WIRING_DIAGRAM_MANUAL,
+        Type.STANDARD_PRACTICES_MANUAL, Type.FLIGHT_MANUAL, Type.FLIGHT_MANUAL_SUPPLEMENT,
+        Type.INSTRUCTIONS_FOR_CONTINUED_AIRWORTHINESS, Type.AIRWORTHINESS_LIMITATIONS,
+    }
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class ChangedManual:
+    """The manual a temporary revision belongs to; number and revision "" when not printed."""
+
+    type: Type
+    number: str
+    revision: str
+    evidence: Evidence
+
+
+def changed_manual(pages: Sequence[Page], own_number: str) -> ChangedManual | None:
+    """The manual named on the first page: with a number rather than without; None when none is named.
+
+    own_number  the temporary revision's, which may stand beside the manual's name in the head
+    """
+    without: ChangedManual | None = None
+    for line in _lines(pages[:1]):
+        text = plain(one_line(line.text))
+        for words in _manuals_in(text):
+            found = _AFTER_MANUAL.match(text[words[1] :])
+            if found and found["number"] == own_number:
+                found = None
+            revision = find_revision(text[words[1] :]) if found else None
+            manual = ChangedManual(
+                words[0],
+                found["number"] if found else "",
+                revision.mark if revision else "",
+                line.evidence("manual changed by temporary revision"),
+            )
+            if found:
+                return manual
+            without = without or manual
+    return without
+
+
+def changed_pages(pages: Sequence[Page], manual: ChangedManual | None) -> tuple[Claim, ...]:
+    """One CHANGES_PAGE claim with every page that the text says it faces or changes, else the page its foot names."""
+    found: dict[tuple[str, str], Evidence] = {}
+    for page in pages:
+        foot = running_numbers(page, frozenset(), False)
+        foot_number = str(foot[0].value) if foot else ""
+        flow = page_flow(page)
+        for number, printed, span in _stated(flow, foot_number):
+            found.setdefault((number, printed), flow.evidence(*span, "page that a temporary revision changes"))
+        if not found and foot_number and page.printed_page:
+            found[(foot_number, plain(page.printed_page))] = foot[0].evidence
+    if not found:
+        return ()
+    first = next(iter(found.values()))
+    return (
+        Claim(
+            ClaimKind.CHANGES_PAGE,
+            manual.number if manual else "",
+            first,
+            manual.type if manual else None,
+            manual.revision if manual else "",
+            pages=tuple(found),
+        ),
+    )
+
+
+def _stated(flow: Flow, foot_number: str) -> Iterator[tuple[str, str, tuple[int, int]]]:
+    """(number, printed page, place) of "faces 32-42-00, Page 402" and "page 402 of 32-42-00"."""
+    for mention in _PAGES.finditer(flow.plain):
+        before = flow.plain[max(0, mention.start() - 90) : mention.start()]
+        sentence = re.split(r"\.\s+(?=[A-Z])", before)[-1]
+        if not _PLACE.search(sentence) or re.search(r"\b(?:refer to|see|given (?:in|on))\b", sentence, re.IGNORECASE):
+            continue
+        after = flow.plain[mention.end() : mention.end() + 40]
+        numbers = find_numbers(sentence) or find_numbers(re.split(r"\.\s", after)[0])
+        number = str(numbers[-1].number if find_numbers(sentence) else numbers[0].number) if numbers else foot_number
+        start = mention.start() - len(sentence) + (len(sentence) - len(sentence.lstrip()))
+        for printed in _printed_pages(mention):
+            yield number, printed, (start, mention.end())
+
+
+def _printed_pages(mention: re.Match) -> list[str]:
+    first, last = mention["first"], mention["last"]
+    if not last:
+        return [first]
+    both = first.isdigit() and last.isdigit()
+    if both and mention["joint"].lower() in ("thru", "through", "to", "-") and 0 < int(last) - int(first) <= 40:
+        return [str(page) for page in range(int(first), int(last) + 1)]
+    return [first, last]
+
+
+def _manuals_in(text: str) -> list[tuple[Type, int]]:
+    """Manuals a line names, with the place after the name; here another publication's name is what we look for."""
+    named = [(words.type, words.end) for words in type_words(text) if words.type in _MANUALS]
+    if named:
+        return [(kind, end) for kind, end in named if kind]
+    called = re.search(r"\b(?:to|of|in|for)(?: the)? (?P<rest>.*)$", text, re.IGNORECASE)
+    if not called:
+        return []
+    place = called.start("rest")
+    return [(words.type, place + words.end) for words in type_words(called["rest"]) if words.type in _MANUALS]
+
+
+def _lines(pages: Sequence[Page]) -> Iterator[PrintedLine]:
+    for page in pages:
+        for line in (*page.body, *page.head, *page.foot):
+            yield PrintedLine(page.pdf_page, line, page.origin)
