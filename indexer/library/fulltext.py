@@ -7,7 +7,21 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol
 
+from indexer.errors import LibraryProblem
+
 NOT_NUMBERED = ""  # the chapter under which passages without a number are grouped and counted
+
+
+class NoIndex(LibraryProblem):
+    """There is no index, or one that may not be trusted: damaged, or of another version."""
+
+    slug = "no-index"
+
+    def __init__(self, folder: str):
+        super().__init__(
+            f"{folder}: there is no search index here that can be used.",
+            "Build it from the catalogue with: hangarleaf ingest --rebuild-index",
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,16 +74,24 @@ class ScoredPassage:
 
 @dataclass(frozen=True, slots=True)
 class ChapterHits:
-    """The hits of one chapter: how many over all, and the best few, best first."""
+    """The hits of one chapter: how many there are, and the best few, best first.
+
+    A passage may carry several chapters. It is counted under each of them and grouped under its first alone, so
+    counts may add up to more than the total, and a chapter that hits only carry beside another has a count and
+    no best.
+    """
 
     chapter: str  # NOT_NUMBERED for the remainder
-    count: int
+    count: int  # over all hits
     best: tuple[ScoredPassage, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class FullTextResult:
-    """Counts are over all hits, not over the best few. Chapters in order of their best score."""
+    """Counts are over all hits, not over the best few. Equal scores stand in order of passage id.
+
+    chapters   every chapter that a hit carries, in order of their best score; those without a best come last
+    """
 
     generation: int  # of the catalogue that this answer speaks of
     total: int
@@ -86,13 +108,22 @@ class FullText(Protocol):
         """The catalogue generation the index holds; None when there is no usable index."""
 
     def apply(self, generation: int, removed: Iterable[str], added: Iterable[IndexedPassage]) -> None:
-        """Remove publications by id, then add passages, as one commit that then holds `generation`."""
+        """Remove publications by id, then add passages, as one commit that then holds `generation`.
+
+        An error leaves the index as it was. Raises NoIndex when there is none to change (rebuild it), LibraryBusy.
+        """
 
     def rebuild(self, generation: int, passages: Iterable[IndexedPassage]) -> None:
-        """Throw the index away and build it anew. The old one serves until the new one is complete."""
+        """Throw the index away and build it anew. The old one serves until the new one is complete.
+
+        Raises LibraryBusy.
+        """
 
     def search(self, query: FullTextQuery, limit: int, per_chapter: int) -> FullTextResult:
-        """Answer from the newest complete generation. Raises NothingToSearchFor when no word is left."""
+        """Answer from the newest complete generation: the best `limit`, and `per_chapter` of each chapter.
+
+        Raises NothingToSearchFor when no word is left, NoIndex.
+        """
 
     def marks(self, query: FullTextQuery, text: str) -> Sequence[tuple[int, int]]:
         """Where in `text` the query's words stand: character ranges, in order, for marking."""

@@ -1,0 +1,101 @@
+"""Whoosh's posting lists and columns as numpy arrays.
+
+This reaches into the insides of Whoosh 2.7.4 (the version is pinned). Segments are read one after the
+other; a document's number is its place in its segment plus the segment's offset, as everywhere in Whoosh.
+
+Not safe for threads: Whoosh's readers share one file position.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from whoosh.reading import IndexReader, SegmentReader, TermNotFound
+from whoosh.util.numeric import byte_to_length
+
+Array = np.ndarray
+_EMPTY = np.empty(0, np.int64)
+_LENGTHS = np.array([byte_to_length(byte) for byte in range(256)])
+
+
+@dataclass(frozen=True, slots=True)
+class Postings:
+    """One term of one field, over all segments, deleted documents left out.
+
+    docs       document numbers, ascending, int64
+    counts     how often the term occurs in each, int64; all 1 in a field of exact values
+    positions  of all documents, one after another: counts[0] of the first, counts[1] of the second, ...;
+               int64, empty in a field without positions
+    """
+
+    docs: Array
+    counts: Array
+    positions: Array
+
+
+class Segments:
+    """The segments of one open reader, with the deleted documents known."""
+
+    def __init__(self, reader: IndexReader):
+        self.reader = reader
+        self.size = reader.doc_count_all()
+        self.leaves: list[tuple[SegmentReader, int]] = list(reader.leaf_readers()) if self.size else []
+        self.live = np.ones(self.size, bool)
+        for leaf, offset in self.leaves:
+            for number in leaf.segment().deleted_docs():
+                self.live[offset + number] = False
+
+    def postings(self, field: str, term: str) -> Postings:
+        docs, counts, positions = [_EMPTY], [_EMPTY], [_EMPTY]
+        for leaf, offset in self.leaves:
+            try:
+                matcher = leaf._terms.matcher(field, term.encode(), leaf.schema[field].format)
+            except TermNotFound:
+                continue
+            for block_docs, block_counts, block_positions in matcher.blocks():
+                docs.append(block_docs + offset)
+                counts.append(block_counts)
+                if block_positions is not None:
+                    positions.append(block_positions)
+        return self._without_deleted(*map(np.concatenate, (docs, counts, positions)))
+
+    def _without_deleted(self, docs: Array, counts: Array, positions: Array) -> Postings:
+        kept = self.live[docs]
+        if kept.all():
+            return Postings(docs, counts, positions)
+        if len(positions):
+            positions = positions[np.repeat(kept, counts)]
+        return Postings(docs[kept], counts[kept], positions)
+
+    def terms(self, field: str) -> list[str]:
+        """Every term of a field, sorted, also those of deleted documents only."""
+        return sorted({term.decode() for leaf, _ in self.leaves for term in leaf.lexicon(field)})
+
+    def numbers(self, field: str) -> Array:
+        """A column of unsigned 32-bit numbers, int64, one per document, deleted or not."""
+        found = np.zeros(self.size, np.int64)
+        for leaf, offset in self.leaves:
+            if leaf.has_column(field):
+                column = leaf.column_reader(field, translate=False)
+                values = np.frombuffer(column._dbfile.get(column._basepos, column._count * 4), ">u4")
+                found[offset : offset + len(values)] = values  # trailing zeros are not written
+        return found
+
+    def texts(self, field: str) -> list[bytes]:
+        """A column of texts, one per document, deleted or not."""
+        found: list[bytes] = []
+        for leaf, _ in self.leaves:
+            column = leaf.column_reader(field, translate=False)
+            whole = column._dbfile.get(column._basepos, column._length)
+            found += [
+                whole[start : start + length]
+                for start, length in zip(column._offsets, column._lengths, strict=True)
+            ]
+        return found
+
+    def close(self) -> None:
+        self.reader.close()
+
+
+def rounded(lengths: Array) -> Array:
+    """Field lengths as Whoosh keeps them, in one byte: up to the next of 256 steps."""
+    return _LENGTHS[np.minimum(np.searchsorted(_LENGTHS, lengths), 255)]
