@@ -17,6 +17,7 @@ from indexer.trade.chapters import ChapterNumber, find_numbers
 from indexer.trade.evidence import Basis, Evidence, Tag
 from indexer.trade.publication_types import PublicationType as Type
 
+BULLETINS = (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER)
 _NAMES = (
     r"Effectivity|Concurrent Requirements?|Reason|Background|Purpose|Subject|Title|Description|Compliance(?: Time)?|(?:FAA |Engineering |DER )?"
     r"Approvals?|Manpower|Man-?hours|Weight and Balance|Weight|Electrical Load(?: Data)?|Software Accomplishment Summary"
@@ -29,6 +30,10 @@ _HEADING = re.compile(
     rf"^[ \t]*(?:\(?(?:\d{{1,2}}|[A-Z]|[IVX]{{1,4}})[.)]\s*)*(?P<name>{_NAMES})\b[ \t]*(?P<colon>[:.-]?)[ \t]*(?P<rest>[^\n]*)$",
     re.MULTILINE | re.IGNORECASE,
 )
+_AFFECTED = (
+    "effectivity", "model", "serial", "airplane", "aircraft", "helicopter", "product", "unit", "engine", "propeller",
+    "applicability",
+)  # fmt: skip
 _ATA_LINE = re.compile(r"\bATA\b|\bJASC\b", re.IGNORECASE)
 _REPLACES = re.compile(
     r"\bsupersedes?\b|\breplaces? (?:and supersedes? )?(?:service|SB|SL|the|revision)|\bcancels?\b|\bis terminated by\b", re.IGNORECASE
@@ -63,18 +68,23 @@ def read_bulletin(pages: Sequence[Page], block: TitleBlock, number: Tag[str] | N
         facts=BulletinFacts(
             compliance=_paragraph(flow, _named(sections, "compliance"), "bulletin compliance paragraph"),
             approval=_paragraph(flow, approval, "bulletin approval paragraph"),
-            affected=_paragraph(
-                flow,
-                _named(sections, "effectivity", "model", "serial", "airplane", "aircraft", "helicopter", "product", "unit",
-                       "engine", "propeller", "applicability"),
-                "bulletin effectivity paragraph",
-            ),
+            affected=_affected(flow, sections),
         ),
         chapters=_chapters(block, number),
         claims=tuple(_claims(flow, number)),
         flow=flow,
         approval_span=(approval.start, approval.end) if approval else None,
-    )  # fmt: skip
+    )
+
+
+def affected_paragraph(pages: Sequence[Page]) -> Tag[str] | None:
+    """Which products a bulletin is for, as printed."""
+    flow = body_flow(pages)
+    return _affected(flow, list(_sections(flow)))
+
+
+def _affected(flow: Flow, sections: list[_Section]) -> Tag[str] | None:
+    return _paragraph(flow, _named(sections, *_AFFECTED), "bulletin effectivity paragraph")
 
 
 def _sections(flow: Flow) -> Iterator[_Section]:
@@ -135,7 +145,7 @@ def _claims(flow: Flow, number: Tag[str] | None) -> Iterator[Claim]:
     """What it replaces or is replaced by, and what it names. A bulletin requires nothing of the law."""
     own = _bare(number.value) if number else ""
     seen: set[tuple[ClaimKind, str, str]] = set()
-    for start, end in _statements(flow.plain_lines):
+    for start, end in _statements(flow):
         sentence = flow.plain[start:end]
         for cited in find_cited_documents(sentence):
             kind = _kind(sentence, cited.start)
@@ -159,12 +169,19 @@ def _kind(sentence: str, place: int) -> ClaimKind:
     return ClaimKind.SUPERSEDES if _REPLACES.search(before) else ClaimKind.MENTIONS
 
 
-def _statements(text: str) -> Iterator[tuple[int, int]]:
-    """Sentences, and lettered or numbered items, as places."""
+def _statements(flow: Flow) -> Iterator[tuple[int, int]]:
+    """Sentences, items and short lines of their own (titles, table cells), as places in the flow."""
+    text = flow.plain_lines
+    widest = max((printed.line.box.width for printed in flow.lines), default=0.0)
+    short_ends = [
+        start + len(printed.text) for start, printed in flow.places() if printed.line.box.width < 0.7 * widest
+    ]
+    stops = {stop.start() + 1 for stop in re.finditer(r"\.[ \n]+(?=[A-Z(])|.\n(?=[ \t]*\(?(?:\d{1,2}|[A-Z])[.)]\s)", text)}
     first = 0
-    for stop in re.finditer(r"\.[ \n]+(?=[A-Z(])|\n(?=[ \t]*\(?(?:\d{1,2}|[A-Z])[.)]\s)", text):
-        yield first, stop.start() + 1
-        first = stop.end()
+    for stop in sorted({*stops, *short_ends}):
+        if text[first:stop].strip():
+            yield first + len(text[first:stop]) - len(text[first:stop].lstrip()), stop
+        first = stop
     if text[first:].strip():
         yield first, len(text)
 

@@ -64,6 +64,21 @@ _CITED = re.compile(
 _MORE = re.compile(
     rf"(?:,\s*(?:and|or)\s+|\s+and\s+|\s+or\s+|,\s*|;\s*(?:and\s+)?)(?P<number>{_TOKEN})(?![\w]){_REVISION}{_DATED}",
 )
+_OTHER_REVISION = re.compile(
+    r",?\s*(?:and|or)\s+(?P<word>Revision|Rev\.?|Issue|Change)\s*(?:No\.?|Level)?\s*[:.]?\s*"
+    rf"(?P<revision>[A-Z]{{1,2}}\b|\d{{1,4}}[A-Z]?)(?![\w])(?P<original>(?!))?{_DATED}",
+    re.IGNORECASE,
+)
+_CHAPTER_SHAPE = re.compile(r"\d{2}-\d{2}(?:-\d{2})?")
+_PLACE_IN_MANUAL = re.compile(
+    r",\s*(?P<place>(?:(?:Chapter|Section|Task|Subject)\s+)?\d{2}-\d{2}(?:-\d{2})?(?:,?\s*(?:[Pp]ages?|[Ff]igures?|[Pp]aragraphs?)\s+[\w.()-]+)?)"
+)
+_MANUALS = frozenset(
+    {
+        Type.STRUCTURAL_REPAIR_MANUAL, Type.COMPONENT_MAINTENANCE_MANUAL, Type.MAINTENANCE_MANUAL, Type.FLIGHT_MANUAL,
+        Type.SERVICE_MANUAL,
+    }
+)  # fmt: skip
 _PARTS = re.compile(
     r"(?P<parts>\b(?:Parts?|Sections?|Steps?|Tasks?|Appendix|Appendices|Tables?|[Pp]aragraphs?|Chapters?)\s+"
     r"[\dA-Z][\w.()/-]*(?:,?\s*(?:through|thru|to|and|or|,)\s+(?:Parts?\s+|[Pp]aragraphs?\s+)?[\dA-Z][\w.()/-]*)*)"
@@ -86,13 +101,29 @@ def find_cited_documents(text: str) -> list[CitedDocument]:
             place = match.end("kind")
             continue
         parts = _parts_before(text, match.start())
-        found.append(_cited(text, match, kind, parts))
-        while more := _MORE.match(text, place):
-            if not _same_shape(match["number"], more["number"]):
+        if kind in _MANUALS:
+            parts, place = _places_after(text, place, parts)
+            found.append(_cited(match, kind, parts))
+            continue
+        found.append(_cited(match, kind, parts))
+        while True:
+            if again := _OTHER_REVISION.match(text, place):
+                found.append(_cited(again, kind, parts, found[-1].number))
+                place = again.end()
+            elif (more := _MORE.match(text, place)) and _same_shape(match["number"], more["number"]):
+                found.append(_cited(more, kind, parts))
+                place = more.end()
+            else:
                 break
-            found.append(_cited(text, more, kind, parts))
-            place = more.end()
     return found
+
+
+def _places_after(text: str, place: int, parts: tuple[str, ...]) -> tuple[tuple[str, ...], int]:
+    """The chapter-section-subject and pages named after a manual's number: "QZM-62-2, 32-42-00, Page 201"."""
+    after = _PLACE_IN_MANUAL.match(text, place)
+    if not after:
+        return parts, place
+    return (*parts, after["place"].strip(" .")), after.end()
 
 
 def _type_of(kind: str) -> Type | None:
@@ -105,6 +136,8 @@ def _reads_as_number(match: re.Match, kind: Type | None) -> bool:
         return False
     if match["number"] != match["number"].upper():
         return False
+    if kind in _MANUALS and _CHAPTER_SHAPE.fullmatch(match["number"]):
+        return False
     if kind is Type.AIRWORTHINESS_DIRECTIVE:
         return normalised_directive(match["number"]) is not None
     return kind is not None or bool(match["revision"] or match["original"] or match["date"])
@@ -116,11 +149,15 @@ def _same_shape(first: str, other: str) -> bool:
     return bool(joints) and re.sub(r"[A-Z0-9()]", "", other) == joints
 
 
-def _cited(text: str, match: re.Match, kind: Type | None, parts: tuple[str, ...]) -> CitedDocument:
+def _cited(match: re.Match, kind: Type | None, parts: tuple[str, ...], number: str = "") -> CitedDocument:
     dates = find_dates(match["date"]) if match["date"] else []
     revision = "original" if match["original"] else match["revision"] or ""
+    short = match.groupdict().get("kind", "").strip()
+    printed = number or match["number"]
+    if not number and kind in (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER) and short.rstrip("s").isupper() and len(short) <= 4:
+        printed = f"{short} {printed}"  # "SB 32-0012": the short word is part of how the number is printed
     return CitedDocument(
-        number=match["number"],
+        number=printed,
         type=kind,
         revision="original" if revision.lower() == "original" else revision,
         date=dates[0].date if dates else None,

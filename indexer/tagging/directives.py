@@ -19,7 +19,7 @@ _NUMBER_LINE = re.compile(
     r"(?:Amendment\s+(?P<amendment>39-\s?\d{4,6})|(?:Docket|Project|Product|Directorate)\b)"
 )
 _PROPOSAL_LINE = re.compile(
-    r"(?:airworthiness directive(?: \(AD\))?|new AD|\b2\.):?\s+(?P<maker>[A-Z][^:]{1,250}?):\s+Docket No"
+    r"(?:airworthiness directive(?: \(AD\))?|new AD|\b2\.|The Proposed Amendment):?\s+(?P<maker>[A-Z][^:]{1,250}?):\s+Docket No"
 )
 _LABELLED_NUMBER = re.compile(
     rf"\bA\.?D\.?\s*(?:#|No\.?|Number)\s*[:.]?\s*{_NUMBER}|AIRWORTHINESS DIRECTIVE\s+(?:No\.?\s+)?"
@@ -94,6 +94,19 @@ def read_directive(pages: Sequence[Page]) -> DirectiveReading:
         proposal=flow.evidence(*proposed.span(), "words of a proposed directive") if proposed else None,
         adopted=adopted,
     )
+
+
+def publication_date(reading: DirectiveReading) -> Tag[datetime.date] | None:
+    """The day a proposal was published, else issued, where it prints either."""
+    flow = reading.flow
+    for words, rule in ((r"\bpublished\s+(?:on\s+)?", "published on"), (r"\bIssued\s+(?:in [A-Z][^.]{3,40}?,?\s+)?on\s+", "issued on")):
+        for found in re.finditer(words, flow.plain[reading.start : reading.end]):
+            place = reading.start + found.end()
+            dates = find_dates(flow.plain[place : place + 30])
+            if dates and dates[0].start == 0 and dates[0].date:
+                evidence = flow.evidence(reading.start + found.start(), place + dates[0].end, f"directive {rule}")
+                return Tag(dates[0].date, evidence)
+    return None
 
 
 def _adopted(flow: Flow, start: int, end: int, line: re.Match | None) -> Evidence | None:

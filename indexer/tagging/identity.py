@@ -3,7 +3,8 @@
 from collections.abc import Mapping, Sequence
 
 from indexer.reading.page import Page
-from indexer.tagging.directives import DirectiveReading
+from indexer.tagging.bulletins import BULLETINS, affected_paragraph
+from indexer.tagging.directives import DirectiveReading, publication_date
 from indexer.tagging.identity_number import publication_number
 from indexer.tagging.identity_revision import revision_and_date
 from indexer.tagging.identity_title import publication_maker, publication_models, publication_title
@@ -29,16 +30,17 @@ def identify(
     revision, date = revision_and_date(value, pages, block)
     if lettered:
         # A directive has no revision mark of its own; its effective date is the date that counts.
-        revision, date = None, lettered.facts.effective
+        revision, date = None, lettered.facts.effective or (publication_date(lettered) if lettered.proposal else None)
     if value is Type.ACCIDENT_REPORT:
         date = None  # the day on its title page is the accident's
+    affected = affected_paragraph(pages) if value in BULLETINS else None
     makerless = value in _PAPERS_WITHOUT_MAKER
     return Identity(
         type=kind,
         number=publication_number(value, pages, block, lettered),
         title=publication_title(value, block, properties, lettered),
         maker=None if makerless else publication_maker(block, lettered),
-        models=() if makerless else publication_models(block, lettered),
+        models=() if makerless else publication_models(block, lettered, affected),
         revision=revision,
         date=date,
     )

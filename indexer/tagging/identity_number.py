@@ -31,6 +31,7 @@ _AFTER_TYPE = re.compile(
 )
 _NOT_A_NUMBER = re.compile(r"(?:19|20)\d{2}|\d{1,2}/\d{1,2}/\d{2,4}|\d{1,3}", re.IGNORECASE)
 _CASE_NUMBER = re.compile(r"\b(?:Accident|Incident|Report|Occurrence)\s+(?:Number|No\.?)\s*:\s*(?P<number>[A-Z0-9/-]*\d[A-Z0-9/-]*)")
+_DOCKET = re.compile(r"\bDocket No\.?\s*(?P<number>FAA-\s?\d{4}-\s?\d{3,6}|(?:\d{2}|\d{4})-[A-Z]{2}-\d{1,4}-AD)")
 _CALL_NUMBER = re.compile(r"\bFAA-H-\d{4}-\d+[A-Z]?\b")
 _FORM_NUMBER = re.compile(r"\b(?:FAA )?Form (?P<number>\d{3,4}-\d+|337)\b", re.IGNORECASE)
 _BULLETIN_KINDS = (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER)
@@ -41,8 +42,10 @@ def publication_number(
     kind: Type | None, pages: Sequence[Page], block: TitleBlock, directive: DirectiveReading | None
 ) -> Tag[str] | None:
     """The number as printed, with plain dashes; `others` holds numbers printed in a number's place that differ."""
-    if kind in (Type.AIRWORTHINESS_DIRECTIVE, Type.PROPOSED_DIRECTIVE):
+    if kind is Type.AIRWORTHINESS_DIRECTIVE:
         return directive.facts.number if directive else None
+    if kind is Type.PROPOSED_DIRECTIVE:
+        return _docket(directive) if directive else None
     readings: list[Tag[str]] = []
     for reading in _readings(kind, pages, block):
         if all(_folded(reading.value) != _folded(other.value) for other in readings):
@@ -50,11 +53,22 @@ def publication_number(
     return Tag(readings[0].value, readings[0].evidence, tuple(readings[1:])) if readings else None
 
 
+def _docket(directive: DirectiveReading) -> Tag[str] | None:
+    """A proposal has no directive number yet; its docket number names it."""
+    flow = directive.flow
+    found = _DOCKET.search(flow.plain, directive.start, directive.end) or _DOCKET.search(flow.plain, 0, directive.end)
+    if not found:
+        return None
+    return Tag(found["number"].replace("- ", "-"), flow.evidence(found.start(), found.end(), "docket number of a proposal"))
+
+
 def printed_bulletin_number(found: FoundBulletin) -> str:
     """The number with its short word as printed ("SB 32-0012"), or written one way after the long words."""
     if " " not in found.kind:
         return f"{found.kind.upper()} {plain(found.text)}"
-    return plain(found.text) if found.kind.endswith("bulletin") else found.number
+    if found.kind.endswith("bulletin") or re.match(r"[A-Z]{2,3}-", found.text):
+        return plain(found.text)
+    return found.number
 
 
 def _readings(kind: Type | None, pages: Sequence[Page], block: TitleBlock) -> Iterator[Tag[str]]:
@@ -71,10 +85,12 @@ def _readings(kind: Type | None, pages: Sequence[Page], block: TitleBlock) -> It
         yield from _labelled(block.lines, "title block")
         yield from _running(_bulletin, pages)
         return
-    yield from _beside_type(kind, block)
+    beside = list(_beside_type(kind, block))
+    yield from (tag for tag in beside if not _NOT_A_NUMBER.fullmatch(tag.value))
     if kind is not Type.TEMPORARY_REVISION:  # its labelled numbers are those of the manual it changes
         yield from _labelled(block.lines, "title block")
         yield from _running(_labelled, pages)
+    yield from beside  # "Supplement No. 4": a running number only where the paper gives itself no other
 
 
 def _beside_type(kind: Type, block: TitleBlock) -> Iterator[Tag[str]]:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from indexer.reading.page import Page, TextState
 from indexer.tagging.flow import PrintedLine, one_line, plain
+from indexer.tagging.printed_numbers import page_end
 from indexer.tagging.title_block import TitleBlock
 from indexer.trade.dates import find_dates
 from indexer.trade.evidence import Answer, Tag
@@ -28,6 +29,7 @@ _DATE_LABEL = re.compile(
     re.IGNORECASE,
 )
 _US_NUMERIC = re.compile(r"(?<![\w/])(\d{1,2})/(\d{1,2})/(\d{2}|\d{4})(?![\w/])")
+_DIRECTIVE_SHAPE = re.compile(r"(?<!\d)\d{4}-\d{2}-\d{2}(?!\d)")  # without a label more often a directive than a date
 _FEDERAL = (Type.ADVISORY_CIRCULAR, Type.ORDER_OR_HANDBOOK)
 _SHARE_OF_PAGES = 0.5
 
@@ -138,7 +140,9 @@ def _date(
 
 def _own_date(kind: Type | None, line: PrintedLine) -> datetime.date | None:
     text = plain(one_line(line.text))
-    return None if _OF_ANOTHER.search(text) or len(text.split()) > 12 else read_date(kind, text)
+    if _OF_ANOTHER.search(text) or _DIRECTIVE_SHAPE.search(text) or len(text.split()) > 12:
+        return None
+    return read_date(kind, text)
 
 
 def _labelled_date(kind: Type | None, lines: Sequence[PrintedLine]) -> Tag[datetime.date] | None:
@@ -157,7 +161,7 @@ def _labelled_date(kind: Type | None, lines: Sequence[PrintedLine]) -> Tag[datet
 def _newest_running_date(kind: Type | None, pages: Sequence[Page]) -> Tag[datetime.date] | None:
     newest: Tag[datetime.date] | None = None
     for page in pages:
-        for line in (*page.head, *page.foot):
+        for line in (*page.head, *(page.foot or page_end(page))):
             date = read_date(kind, plain(one_line(line.text)))
             if date and (newest is None or date > newest.value):
                 printed = PrintedLine(page.pdf_page, line, page.origin)
@@ -170,6 +174,6 @@ def _on_most_pages(kind: Type | None, tag: Tag[datetime.date], pages: Sequence[P
     having = [
         page
         for page in with_text
-        if any(read_date(kind, plain(one_line(line.text))) == tag.value for line in (*page.head, *page.foot))
+        if any(read_date(kind, plain(one_line(line.text))) == tag.value for line in (*page.head, *(page.foot or page_end(page))))
     ]
-    return len(having) >= 2 and len(having) >= _SHARE_OF_PAGES * len(with_text)
+    return len(having) >= min(2, len(with_text)) and len(having) >= _SHARE_OF_PAGES * len(with_text)

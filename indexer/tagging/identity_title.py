@@ -8,6 +8,8 @@ from indexer.tagging.flow import PrintedLine, one_line, plain
 from indexer.tagging.identity_type import named_in_lines
 from indexer.tagging.title_block import TitleBlock, running_text
 from indexer.tagging.type_words import type_words
+from indexer.tagging.zone_columns import segments
+from indexer.trade.dates import find_dates
 from indexer.trade.evidence import Basis, Evidence, Tag
 from indexer.trade.publication_types import PublicationType as Type
 
@@ -22,24 +24,38 @@ _SUBJECT_TYPES = (
     Type.ADVISORY_CIRCULAR, Type.SERVICE_BULLETIN, Type.SERVICE_LETTER, Type.ORDER_OR_HANDBOOK, Type.AMOC_LETTER,
     Type.AIRWORTHINESS_BULLETIN, Type.TEMPORARY_REVISION,
 )  # fmt: skip
-_REGISTER_TITLE = re.compile(r"Airworthiness Directives?;\s*(?P<title>[A-Z].{3,250}?)\s*(?=AGENCY:|ACTION:|\(1\)|$)")
+_NAMED_BY_SUBJECT = (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER, Type.FLIGHT_MANUAL_SUPPLEMENT)
+_REGISTER_TITLE = re.compile(r"Airworthiness Directives?;\s*(?P<title>[A-Z][^.:]{3,250}?)\s*(?=AGENCY:|ACTION:|SUMMARY:)")
 
 _TRADE = (
-    r"Aircraft|Aviation|Aerospace|Airplanes?|Aeroplanes?|Helicopters?|Engines?|Propellers?|Aero|Avionics|Instruments?"
-    r"|Aeronautics|Aerostructures|Airframes?|Aeromotive|Motors|Flight"
+    r"(?i:Aircraft|Aviation|Aerospace|Airplanes?|Aeroplanes?|Helicopters?|Engines?|Propellers?|Aero|Avionics|Instruments?"
+    r"|Aeronautics|Aerostructures|Airframes?|Aeromotive|Motors|Flight)"
 )
-_HOUSE = r"Company|Co\.|Corporation|Corp\.?|Inc\.?|Incorporated|Ltd\.?|Limited|LLC|L\.L\.C\.|GmbH|S\.A\.S?\.?|S\.p\.A\.|AG|Works|Industries|Group|Partnership"
+_HOUSE = (
+    r"(?i:Company|Co\.|Corporation|Corp\.?|Inc\.?|Incorporated|Ltd\.?|Limited|LLC|L\.L\.C\.|GmbH|S\.A\.S?\.?|S\.p\.A\.|AG|Works"
+    r"|Industries|Group|Partnership)"
+)
 _MAKER = re.compile(
-    rf"^(?P<maker>(?:[A-Z][\w&'.-]*,?\s+){{0,5}}?(?:(?:{_TRADE})\s*,?\s*)?(?:(?:{_HOUSE}|{_TRADE})\.?\s*,?\s*)+)$",
-    re.IGNORECASE,
+    rf"^(?P<maker>(?:[A-Z&][\w&'.-]*,?\s+){{1,5}}?(?:{_TRADE}\s*,?\s*)?(?:(?:{_HOUSE}|{_TRADE})\.?\s*,?\s*)+)$"
 )
-_MAKER_LABEL = re.compile(r"^(?:manufacturer|maker|type certificate holder|design approval holder)\s*:\s*(?P<maker>[A-Z].{2,60})$", re.IGNORECASE)
+_MAKER_LABEL = re.compile(
+    r"^(?i:manufacturer|maker|type certificate holder|design approval holder)\s*:\s*(?P<maker>[A-Z].{2,60})$"
+)
+_AND_PRODUCTS = re.compile(r"\s+(?:Airplanes|Aircraft|Helicopters|Rotorcraft|Gliders|(?:\w+ )?Engines|Propellers)$")
 _NO_MAKER = re.compile(
     r"federal|department|administration|advisory|model|manual|bulletin|number|serial|national|safety|board|page|twin|single"
     r"|section|chapter|this|certificated|affected|general aviation|all\b",
     re.IGNORECASE,
 )
 _MODELS = re.compile(r"\bMODELS?\b(?:\s+(?:No\.?|Numbers?|affected|series|designations?))?\s*:?\s*(?P<list>\S.*)", re.IGNORECASE)
+_SERIALS = re.compile(r"(?:serial (?:numbers?|nos?\.?)|S/Ns?)\b", re.IGNORECASE)
+_BEFORE_SERIALS = re.compile(
+    r"(?:^|[.;:)]\s*|\d\)\s*)(?P<models>[A-Z][A-Za-z0-9-]*(?:(?:,? and |, | )[A-Za-z0-9-]+){0,7}?),?\s+(?i:serial (?:numbers?|nos?\.?)|S/Ns?)\b"
+)
+_OF_PRODUCTS = re.compile(
+    r"(?:\(?\w[.)]\s+)*(?:All|Certain)\s+(?P<models>(?=[A-Z-]*\d)[A-Z0-9-]+(?:(?:,| and|, and) (?=[A-Z-]*\d)[A-Z0-9-]+)*)\s+"
+    r"(?:series\s+)?(?:airplanes?|aircraft|helicopters?|engines?|propellers?)\b"
+)
 _MODEL_TOKEN = re.compile(r"\(?-?(?=[A-Za-z0-9./-]*\d)[A-Z0-9][A-Za-z0-9./-]*\)?")
 
 
@@ -50,6 +66,8 @@ def publication_title(
     printed = _register_title(directive) if directive else None
     if printed is None and kind in _SUBJECT_TYPES:
         printed = _subject(block.lines)
+    if printed is None and kind in _NAMED_BY_SUBJECT:
+        printed = _subject_set_large(block)
     if printed is None and kind is not None:
         printed = _type_line(kind, block)
     if printed is None:
@@ -64,8 +82,9 @@ def publication_title(
 
 def publication_maker(block: TitleBlock, directive: DirectiveReading | None) -> Tag[str] | None:
     """The maker whose house name stands alone on a line, or before the type's words; in a directive its number line's."""
-    if directive and directive.maker:
-        return directive.maker
+    if directive:
+        named = directive.maker
+        return Tag(_AND_PRODUCTS.sub("", named.value), named.evidence) if named else None
     found: list[Tag[str]] = []
     for line in block.lines:
         maker = _maker_in(line)
@@ -74,20 +93,47 @@ def publication_maker(block: TitleBlock, directive: DirectiveReading | None) -> 
     return Tag(found[0].value, found[0].evidence, tuple(found[1:])) if found else None
 
 
-def publication_models(block: TitleBlock, directive: DirectiveReading | None) -> tuple[Tag[str], ...]:
-    """Models after the word "Model" in the title block; in a directive, of its applicability paragraph."""
+def publication_models(
+    block: TitleBlock, directive: DirectiveReading | None, affected: Tag[str] | None
+) -> tuple[Tag[str], ...]:
+    """Models after the word "Model", or before "serial numbers", in the title block or the paragraph of what is affected.
+
+    affected  a bulletin's effectivity paragraph; a directive's applicability paragraph is read from the directive
+    """
     found: dict[str, Tag[str]] = {}
+    paragraph = directive.facts.applicability if directive else affected
+    if paragraph:
+        text = plain(paragraph.value)
+        for mention in re.finditer(r"\bModels?\s+", text):
+            for model in models_in(text[mention.start() :]):
+                found.setdefault(model, Tag(model, paragraph.evidence))
+        for model in (*models_before_serials(text), *_models_of_products(text)):
+            found.setdefault(model, Tag(model, paragraph.evidence))
     if directive:
-        paragraph = directive.facts.applicability
-        if paragraph:
-            for mention in re.finditer(r"\bModels?\s+", plain(paragraph.value)):
-                for model in models_in(plain(paragraph.value)[mention.start() :]):
-                    found.setdefault(model, Tag(model, paragraph.evidence))
         return tuple(found.values())
-    for line in block.lines:
-        for model in models_in(plain(one_line(line.text))):
+    for place, line in enumerate(block.lines):
+        text = plain(one_line(line.text))
+        below = plain(one_line(block.lines[place + 1].text)) if place + 1 < len(block.lines) else ""
+        serials = models_before_serials(f"{text}, {below}") if _SERIALS.match(below) else models_before_serials(text)
+        for model in (*models_in(text), *serials):
             found.setdefault(model, Tag(model, line.evidence("models in title block")))
     return tuple(found.values())
+
+
+def _models_of_products(text: str) -> list[str]:
+    """Models in "All QZ62 and QZ62S airplanes" at the start of the paragraph of what is affected."""
+    found = _OF_PRODUCTS.match(text)
+    return [token for token in re.findall(r"[A-Z0-9][A-Z0-9-]*", found["models"]) if re.search(r"\d", token)] if found else []
+
+
+def models_before_serials(text: str) -> list[str]:
+    """Models that stand before their serial numbers: "QZ62 airplanes, serial numbers QZ-001 and on"."""
+    models: list[str] = []
+    for found in _BEFORE_SERIALS.finditer(text):
+        for token in re.findall(r"(?<![\w-])[A-Z0-9][A-Z0-9-]*(?![\w-])", found["models"]):
+            if re.search(r"\d", token) and re.search(r"[A-Z]", token) and token not in models:
+                models.append(token)
+    return models
 
 
 def models_in(text: str) -> list[str]:
@@ -96,25 +142,25 @@ def models_in(text: str) -> list[str]:
     if not match:
         return []
     models: list[str] = []
-    name: list[str] = []
+    skipped = 0
     for token in re.findall(r"[^\s,;&]+", re.sub(r"(?<=\w)/(?=[A-Z])", " ", match["list"])):
         bare = token.strip(".:()")
-        if bare.lower() in ("and", "or", "series"):
+        if bare.lower() in ("and", "or", "series", "model", "models"):
             continue
         if _MODEL_TOKEN.fullmatch(token.strip(".:")):
             base = models[-1].rsplit("-", 1)[0] if bare.startswith("-") and models else ""
-            models.append(base + bare if base else " ".join([*name, bare]).lstrip("-"))
-            name = []
-        elif not models and bare[:1].isupper() and len(name) < 2:
-            name.append(bare)
+            models.append((base + bare).lstrip("-"))
+        elif not models and bare[:1].isupper() and skipped < 2:
+            skipped += 1  # a name before the designation: "Model Tern T-4"
         else:
             break
     return models
 
 
 def _register_title(directive: DirectiveReading) -> Tag[str] | None:
+    """"Airworthiness Directives; Airbus Airplanes", to where the next label of the register's form begins."""
     flow = directive.flow
-    found = _REGISTER_TITLE.search(flow.plain, directive.start, min(directive.start + 400, directive.end))
+    found = _REGISTER_TITLE.search(flow.plain, directive.start, min(directive.start + 500, directive.end))
     if not found:
         return None
     evidence = flow.evidence(found.start(), found.end("title"), "register title")
@@ -143,11 +189,34 @@ def _subject(lines: Sequence[PrintedLine]) -> Tag[str] | None:
     return None
 
 
+def _subject_set_large(block: TitleBlock) -> Tag[str] | None:
+    """The line set largest of those that are no type, label, number, date or house name: a subject without its label."""
+    best: PrintedLine | None = None
+    for line in block.lines:
+        text = plain(one_line(line.text))
+        if type_words(text) or _LABEL.match(text) or _NUMBERED.match(text) or running_text(text) or _maker_in(line):
+            continue
+        if re.search(r"\bATA\b|\bJASC\b|(?i:\brevision\b|\bissue\b|\bserial\b|\bnumber\b|\bpage\b|\bNo\.)", text) or find_dates(text):
+            continue
+        if len(re.findall(r"[A-Za-z]{2,}", text)) < 2 or not (line.line.heading_level or _set_out(block, line)):
+            continue
+        if best is None or line.font_size > best.font_size:
+            best = line
+    return Tag(plain(one_line(best.text)), best.evidence("subject set large in title block")) if best else None
+
+
+def _set_out(block: TitleBlock, line: PrintedLine) -> bool:
+    bold = all(word.bold for word in line.line.words)
+    return block.prominence(line) >= 1.1 or bold or line.text.isupper()
+
+
 def _type_line(kind: Type, block: TitleBlock) -> Tag[str] | None:
-    for line, text, words in named_in_lines(block.lines):
-        if words.type is kind:
-            return Tag(text, line.evidence("type line in title block"))
-    return None
+    """The line that names the type, the largest where several do."""
+    lines = [(line, text) for line, text, words in named_in_lines(block.lines) if words.type is kind]
+    if not lines:
+        return None
+    line, text = max(lines, key=lambda each: each[0].font_size)
+    return Tag(text, line.evidence("type line in title block"))
 
 
 def _largest_line(block: TitleBlock) -> Tag[str] | None:
@@ -173,17 +242,21 @@ def _stored_title(properties: Mapping[str, str]) -> Tag[str] | None:
 
 
 def _maker_in(line: PrintedLine) -> str | None:
-    text = plain(one_line(line.text))
-    labelled = _MAKER_LABEL.match(text)
+    """The house name on a line: after its label, alone, or parted from the rest by wide white space."""
+    labelled = _MAKER_LABEL.match(plain(one_line(line.text)))
     if labelled:
         return labelled["maker"].strip()
-    named = type_words(text)
-    if named:
-        text = text[: named[0].start].strip(" -,:|")
-    if not 1 < len(text.split()) <= 7 or _NO_MAKER.search(text) or re.search(r"\d", text):
-        return None
-    found = _MAKER.match(text)
-    return found["maker"].strip() if found else None
+    for segment in segments(line.line):
+        text = one_line(segment.text)
+        named = type_words(text)
+        if named:
+            text = text[: named[0].start].strip(" -,:|")
+        if not 1 < len(text.split()) <= 7 or _NO_MAKER.search(text) or re.search(r"\d", text):
+            continue
+        found = _MAKER.match(text)
+        if found:
+            return found["maker"].strip()
+    return None
 
 
 def _folded(text: str) -> str:

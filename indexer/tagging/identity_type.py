@@ -94,6 +94,8 @@ def _over_two_lines(text: str, following: str) -> tuple[str, list[TypeWords]]:
     joined = f"{text} {following}"
     if len(text.split()) > 6 or len(following.split()) > 6:
         return joined, []
+    if type_words(following):
+        return joined, []  # the lower line names the type by itself
     return joined, [words for words in type_words(joined) if words.start < len(text) < words.end]
 
 

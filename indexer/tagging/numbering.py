@@ -14,6 +14,8 @@ from indexer.tagging.printed_numbers import (
     data_module_numbers,
     date_columns,
     own_order,
+    page_end,
+    printed_page_of,
     running_numbers,
     title_agrees,
     trusts_numbers,
@@ -92,24 +94,25 @@ def passage_page_block(
     page = numbering.pages.get(passage.pdf_page)
     if page is None or not numbers or numbers[0].value.subject is None:
         return None
-    block = page_block(kind, page.printed_page)
+    printed = printed_page_of(page)
+    block = page_block(kind, printed)
     if block is None:
         return None
-    return Tag(block.title, _printed_page_evidence(page, kind))
+    return Tag(block.title, _printed_page_evidence(page, printed, kind))
 
 
 def _agree(one: ChapterNumber, other: ChapterNumber) -> bool:
     return one == other or one.covers(other) or other.covers(one)
 
 
-def _printed_page_evidence(page: Page, kind: Type | None) -> Evidence:
+def _printed_page_evidence(page: Page, printed: str, kind: Type | None) -> Evidence:
     rule = f"page block of {kind}"
-    token = re.compile(rf"(?<![\w-]){re.escape(page.printed_page)}(?![\w-])")
-    lines: list[Line] = [line for line in (*page.foot, *page.head) if token.search(line.text)]
+    token = re.compile(rf"(?<![\w-]){re.escape(printed)}(?![\w-])")
+    lines: list[Line] = [line for line in (*page.foot, *page_end(page), *page.head) if token.search(plain(line.text))]
     lines.sort(key=lambda line: not re.search(r"\bpage\b", line.text, re.IGNORECASE))
     if lines:
         return PrintedLine(page.pdf_page, lines[0], page.origin).evidence(rule)
-    return Evidence(Basis.PRINTED, rule, page.printed_page, page.pdf_page, origin=page.origin)
+    return Evidence(Basis.PRINTED, rule, printed, page.pdf_page, origin=page.origin)
 
 
 def _task_numbers(passage: Passage) -> Iterator[Tag[ChapterNumber]]:

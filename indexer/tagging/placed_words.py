@@ -31,6 +31,7 @@ _OF_DOCUMENT = {
 }  # fmt: skip
 _OF_SECTION = {"section", "chapter", "appendix", "als"}
 _OF_PAGE = {"page", "pages", "revision", "note", "notes"}
+_ITEM = re.compile(r"\(?(?:\d{1,3}|[A-Za-z])[.)]\s")  # "A. ", "(1) ": a new paragraph, however close it stands
 _GAP = 0.9  # of a line's height: more white than this between two lines parts two paragraphs
 
 
@@ -107,6 +108,7 @@ def _paragraphs(lines: Sequence[Line]) -> tuple[str, list[int]]:
                 line.box.top - above.box.bottom > _GAP * max(above.box.height, 1.0)
                 or line.box.top < above.box.top
                 or bool(line.heading_level) != bool(above.heading_level)
+                or _ITEM.match(line.text) is not None
             )
             text += "\n\n" if parted else "\n"
         starts.append(len(text))

@@ -7,16 +7,20 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from indexer.reading.page import Page, TextState
+from indexer.reading.page import Line, Page, TextState
 from indexer.tagging.flow import PrintedLine, one_line, plain
+from indexer.tagging.zone_columns import Segment, segments, zone_columns
 from indexer.trade.chapters import ChapterNumber, FoundNumber, chapter_title, find_numbers, is_chapter
-from indexer.trade.evidence import Tag
+from indexer.trade.evidence import Basis, Evidence, Tag
 
 _OF_ANOTHER = re.compile(r"\b(?:see|refer|per|supersedes?|replaces?|cancels?|dated|effective|accordance)\b", re.IGNORECASE)
 _DATE_LIKE = re.compile(r"(?<![\w/.-])(\d{2})-(\d{2})-(\d{2})(?![\w/-])")
 _OWN_PAGE = re.compile(r"(?:\d{1,2}|[IVX]{1,5}|[A-Z])-\d{1,3}[A-Z]?")
 _OWN_SECTION = re.compile(r"^\W*section\s+(?:[IVX]{1,5}|\d{1,2})\b", re.IGNORECASE)
+_PAGE_WORD = re.compile(r"\b(?:Page|PAGE|Pg\.?)\s+(?P<page>[A-Z]{0,4}-?\d{1,5}[A-Z]?)\b")
+_BOTTOM_EDGE = 0.85
 _LEAST_OWN_PAGES = 3
+_THREE_ELEMENTS = ("chapter-section-subject", "task", "figure-item")
 _COMMON_TITLE_WORDS = {"and", "or", "the", "of", "general", "system", "systems", "standard", "practices", "equipment"}
 
 
@@ -45,13 +49,42 @@ def running_numbers(page: Page, date_columns: frozenset[str], trust_dates: bool)
     trust_dates   whether a lone "05-10-00", which can be a date, may be taken for a number
     """
     found: list[Tag[ChapterNumber]] = []
-    for zone, lines in (("foot", page.foot), ("head", page.head)):
+    for zone, lines in (("foot", page.foot or page_end(page)), ("head", page.head)):
         for tag in _in_zone(page, zone, lines):
             if all(tag.value != other.value for other in found):
                 found.append(tag)
     if not found and trust_dates:
         found.extend(_date_like(page, date_columns))
     return found
+
+
+def page_end(page: Page) -> tuple[Line, ...]:
+    """The lines at the bottom edge of a page of which no foot is known, as of a single sheet.
+
+    Below 85 % of the height and parted from the text above; only lines with a chapter number and "Page" in one
+    column are worth reading, so () when no column has both.
+    """
+    low = [line for line in page.body if line.box.top >= _BOTTOM_EDGE * page.height]
+    above = [line.box.bottom for line in page.body if line.box.top < _BOTTOM_EDGE * page.height]
+    if not low or (above and min(line.box.top for line in low) - max(above) < 1.5 * low[0].box.height):
+        return ()
+    for column in zone_columns(low):
+        text = "\n".join(segment.text for segment in column)
+        if find_numbers(text) and _PAGE_WORD.search(text):
+            return tuple(low)
+    return ()
+
+
+def printed_page_of(page: Page) -> str:
+    """The page number as printed: read by the reader, else beside "Page" in the lines at the page's bottom edge."""
+    if page.printed_page:
+        return plain(page.printed_page).strip()
+    for column in zone_columns(page_end(page)):
+        for segment in column:
+            found = _PAGE_WORD.search(segment.text)
+            if found:
+                return found["page"]
+    return ""
 
 
 def data_module_numbers(page: Page) -> list[Tag[ChapterNumber]]:
@@ -101,29 +134,28 @@ def _same_word(one: str, other: str) -> bool:
     return one == other or (min(len(one), len(other)) >= 4 and one.rstrip("s") == other.rstrip("s"))
 
 
-def _in_zone(page: Page, zone: str, lines: Sequence) -> Iterator[Tag[ChapterNumber]]:
-    text = plain_zone(lines)
-    starts = _line_starts(lines)
-    for found in find_numbers(text):
-        place = max(index for index, start in enumerate(starts) if start <= found.start)
-        line = lines[place]
-        if not _own(found, text, plain(line.text)):
-            continue
-        printed = PrintedLine(page.pdf_page, line, page.origin)
-        yield Tag(found.number, printed.evidence(f"number in {zone}"))
+def _in_zone(page: Page, zone: str, lines: Sequence[Line]) -> Iterator[Tag[ChapterNumber]]:
+    for segment, found, column in _zone_numbers(lines):
+        if _own(found, column, segment.text):
+            yield Tag(found.number, _evidence(page, segment, f"number in {zone}"))
 
 
-def plain_zone(lines: Sequence) -> str:
-    """Head or foot lines as one text, a line a line."""
-    return "\n".join(plain(line.text) for line in lines)
+def _zone_numbers(lines: Sequence[Line]) -> Iterator[tuple[Segment, FoundNumber, str]]:
+    """Numbers of a head or foot, column by column, each with its segment and the whole text of its column."""
+    for column in zone_columns(lines):
+        text = "\n".join(segment.text for segment in column)
+        start = 0
+        starts = []
+        for segment in column:
+            starts.append(start)
+            start += len(segment.text) + 1
+        for found in find_numbers(text):
+            place = max(index for index, begin in enumerate(starts) if begin <= found.start)
+            yield column[place], found, text
 
 
-def _line_starts(lines: Sequence) -> list[int]:
-    starts, place = [], 0
-    for line in lines:
-        starts.append(place)
-        place += len(line.text) + 1
-    return starts
+def _evidence(page: Page, segment: Segment, rule: str) -> Evidence:
+    return Evidence(Basis.PRINTED, rule, one_line(segment.text), page.pdf_page, segment.box, origin=page.origin)
 
 
 def _own(found: FoundNumber, text: str, line: str) -> bool:
@@ -139,21 +171,20 @@ def _own(found: FoundNumber, text: str, line: str) -> bool:
 def _firm(page: Page) -> Iterator[ChapterNumber]:
     """Three-element numbers in foot and head that cannot be a date."""
     for lines in (page.foot, page.head):
-        for found in find_numbers(plain_zone(lines)):
-            if found.form in ("chapter-section-subject", "task", "figure-item") and found.number.subject is not None:
+        for segment, found, _ in _zone_numbers(lines):
+            if found.form in _THREE_ELEMENTS and found.number.subject is not None and not _OF_ANOTHER.search(segment.text):
                 yield found.number
 
 
 def _date_like(page: Page, dates: frozenset[str]) -> Iterator[Tag[ChapterNumber]]:
     for zone, lines in (("foot", page.foot), ("head", page.head)):
         for line in lines:
-            text = plain(one_line(line.text))
-            for found in _DATE_LIKE.finditer(text):
-                alone = len(text) - len(found[0]) <= 12
-                if alone and found[0] not in dates and is_chapter(found[1]) and not _OF_ANOTHER.search(text):
-                    number = ChapterNumber(*found.groups())
-                    printed = PrintedLine(page.pdf_page, line, page.origin)
-                    yield Tag(number, printed.evidence(f"number in {zone}, as on other pages"))
+            for segment in segments(line):
+                for found in _DATE_LIKE.finditer(segment.text):
+                    alone = len(segment.text) - len(found[0]) <= 12
+                    if alone and found[0] not in dates and is_chapter(found[1]) and not _OF_ANOTHER.search(segment.text):
+                        number = ChapterNumber(*found.groups())
+                        yield Tag(number, _evidence(page, segment, f"number in {zone}, as on other pages"))
 
 
 def _prints_own_order(page: Page) -> bool:

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 
 from indexer.reading.page import Document, Page, Passage
-from indexer.tagging.bulletins import BulletinReading, read_bulletin
+from indexer.tagging.approval_page import find_approval_page
+from indexer.tagging.bulletins import BULLETINS, BulletinReading, read_bulletin
 from indexer.tagging.directive_claims import directive_claims
 from indexer.tagging.directive_standing import circular_standings, directive_standings
 from indexer.tagging.directives import DirectiveReading, read_directive
@@ -17,8 +18,8 @@ from indexer.tagging.works import Work, cut_works
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.publication_types import PublicationType as Type
 
+_MANUALS_WITH_APPROVAL_PAGE = (Type.STRUCTURAL_REPAIR_MANUAL, Type.MAINTENANCE_MANUAL, Type.COMPONENT_MAINTENANCE_MANUAL)
 _DIRECTIVES = (Type.AIRWORTHINESS_DIRECTIVE, Type.PROPOSED_DIRECTIVE)
-_BULLETINS = (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER)
 
 
 def tag_document(document: Document) -> tuple[TaggedPublication, ...]:
@@ -33,7 +34,7 @@ def _tag_work(document: Document, work: Work) -> TaggedPublication:
     identity = identify(pages, document.properties if work.whole_file else {}, directive)
     kind = type_value(identity)
     directive = directive if kind in _DIRECTIVES else None
-    bulletin = read_bulletin(pages, title_block(pages), identity.number) if kind in _BULLETINS else None
+    bulletin = read_bulletin(pages, title_block(pages), identity.number) if kind in BULLETINS else None
     changed = _changed_manual(kind, pages, identity)
     numbers = _numbers(kind, pages, passages, document, directive, bulletin)
     standings = _standings(identity, pages, passages, numbers, directive, bulletin)
@@ -84,7 +85,9 @@ def _standings(
     bulletin: BulletinReading | None,
 ) -> dict[int, Standing]:
     kind = type_value(identity)
-    by_words = word_standings(kind, pages, passages, _by_page(passages, numbers), bulletin)
+    revision = identity.revision.value if identity.revision else None
+    approval = find_approval_page(pages, revision) if kind in _MANUALS_WITH_APPROVAL_PAGE else None
+    by_words = word_standings(kind, pages, passages, _by_page(passages, numbers), bulletin, approval)
     if any(standing.scope == "document" and standing.value == "blocked" for standing in by_words.values()):
         return by_words
     if directive and kind:

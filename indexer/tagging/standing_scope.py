@@ -4,23 +4,26 @@ Order: a notice that blocks the whole document; the passage's own words; its pag
 the bulletin's approval paragraph or the document's own statement. Usual standing by type stands beside, never inside.
 """
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from indexer.reading.page import Page, Passage
-from indexer.tagging.bulletins import BulletinReading
+from indexer.tagging.approval_page import ApprovalPage, page_date
+from indexer.tagging.bulletins import BULLETINS, BulletinReading
 from indexer.tagging.document_notice import blocking_notice
+from indexer.tagging.flow import plain
 from indexer.tagging.limitations_section import limitations_pages
 from indexer.tagging.placed_words import PlacedWords, Reach, placed_words
-from indexer.tagging.standing import CONFLICT_CONDITION, value_of
+from indexer.tagging.standing import CONFLICT_CONDITION, standing_in, value_of
 from indexer.tagging.tags import Standing, StandingValue
 from indexer.trade.approval_words import ApprovalKind
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.publication_types import PublicationType as Type
 
 BULLETIN_CONDITION = "Covers the technical content of this bulletin at this revision, for the products it lists."
+SRM_CONDITION = "Only for damage inside the printed limits, on structure that has not been repaired before."
 LIMITATIONS_CONDITION = "To be done as printed, unless an alternative has been FAA approved (14 CFR 43.16, 91.403(c))."
-_BULLETINS = (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER)
 _FRONT_PAGES = 3
 
 
@@ -44,6 +47,7 @@ def word_standings(
     passages: Sequence[Passage],
     numbers: Mapping[int, ChapterNumber],
     bulletin: BulletinReading | None,
+    approval: ApprovalPage | None,
 ) -> dict[int, Standing]:
     """Standing by quoted words, per passage ordinal, for every passage of the work.
 
@@ -57,9 +61,15 @@ def word_standings(
         return {passage.ordinal: blocked for passage in passages}
     everywhere = frozenset(page.pdf_page for page in pages)
     levels: dict[Reach, list[_Scoped]] = {reach: [] for reach in Reach}
+    if approval:
+        levels[Reach.SECTION].extend(_listed(approval, pages, numbers, usual))
+        own = Standing(StandingValue.APPROVED, usual, approval.evidence, "page", conditions=(SRM_CONDITION,))
+        levels[Reach.PAGE].append(_Scoped(own, frozenset({approval.pdf_page})))
+    if kind in BULLETINS and bulletin:
+        levels[Reach.DOCUMENT].extend(_of_approval_paragraph(bulletin, kind, everywhere))
     for page in pages:
         for words in placed[page.pdf_page]:
-            scoped = _scoped(words, kind, pages, passages, numbers, everywhere, bulletin)
+            scoped = _scoped(words, kind, pages, passages, numbers, everywhere)
             if scoped:
                 levels[scoped[0]].append(scoped[1])
     return {passage.ordinal: _narrowest(passage, levels, usual) for passage in passages}
@@ -72,7 +82,6 @@ def _scoped(
     passages: Sequence[Passage],
     numbers: Mapping[int, ChapterNumber],
     everywhere: frozenset[int],
-    bulletin: BulletinReading | None,
 ) -> tuple[Reach, _Scoped] | None:
     """One finding with its reach; None for words that say nothing about this paper."""
     usual = usual_standing(kind)
@@ -84,7 +93,7 @@ def _scoped(
     said = value_of(words.words, kind)
     if not said.quote:
         return None
-    reach = _reach(words, kind, pages, bulletin)
+    reach = _reach(words, kind, pages)
     conditions, mandatory, reached, scope = said.conditions, False, own_page, reach.value
     if words.words.kind is ApprovalKind.LIMITATIONS:
         mandatory = said.value is StandingValue.APPROVED
@@ -94,7 +103,7 @@ def _scoped(
         reached = own_page  # how far another section goes cannot be told from its words
     elif reach is Reach.DOCUMENT:
         reached = everywhere
-        if kind in _BULLETINS:
+        if kind in BULLETINS:
             scope = "bulletin revision"
             if said.value is StandingValue.APPROVED:
                 conditions = (*conditions, BULLETIN_CONDITION)
@@ -105,31 +114,61 @@ def _scoped(
     return reach, _Scoped(standing, reached)
 
 
-def _reach(words: PlacedWords, kind: Type | None, pages: Sequence[Page], bulletin: BulletinReading | None) -> Reach:
-    """How far the words may be taken to reach: what they name, but a whole document only from a fit place."""
-    if kind in _BULLETINS:
-        if _in_approval_paragraph(words, bulletin):
-            return Reach.DOCUMENT
-        return words.reach
-    if words.reach is Reach.DOCUMENT and words.pdf_page > pages[0].pdf_page + _FRONT_PAGES - 1:
+def _reach(words: PlacedWords, kind: Type | None, pages: Sequence[Page]) -> Reach:
+    """How far the words may be taken to reach: what they name, but a whole manual only from its front pages."""
+    far_in = words.pdf_page > pages[0].pdf_page + _FRONT_PAGES - 1
+    if words.reach is Reach.DOCUMENT and kind not in BULLETINS and far_in:
         return Reach.PAGE
     return words.reach
 
 
-def _in_approval_paragraph(words: PlacedWords, bulletin: BulletinReading | None) -> bool:
-    """Whether the words stand in the bulletin's own paragraph headed "Approval"."""
-    if bulletin is None or bulletin.approval_span is None or words.zone != "body":
-        return False
-    start, end = bulletin.approval_span
-    if words.words.kind in (ApprovalKind.ACCEPTED, ApprovalKind.GRANT) and not words.speaks_of_this:
-        first = bulletin.flow.place_of(words.lines[0], words.pdf_page)
-        return first is not None and start - 40 <= first < end
-    first = bulletin.flow.place_of(words.lines[-1], words.pdf_page)
-    return first is not None and start - 40 <= first < end
+def _of_approval_paragraph(bulletin: BulletinReading, kind: Type, everywhere: frozenset[int]) -> list[_Scoped]:
+    """What the bulletin's own paragraph headed "Approval" says of the bulletin at this revision.
+
+    Read without its item marks and with its heading before it, as in "Approval: Not applicable."
+    """
+    approval = bulletin.facts.approval
+    if approval is None:
+        return []
+    items = re.sub(r"(?:^|(?<=\s))\(?(?:\d{1,2}|[a-z])[.)]\s+", "\n\n", approval.value, flags=re.IGNORECASE).strip()
+    said = standing_in(f"Approval: {items}", kind)
+    if said.value is StandingValue.BLOCKED or not said.quote:
+        return []
+    conditions = said.conditions
+    if said.value is StandingValue.APPROVED:
+        conditions = (*conditions, BULLETIN_CONDITION)
+    standing = Standing(said.value, usual_standing(kind), approval.evidence, "bulletin revision", False, conditions)
+    return [_Scoped(standing, everywhere)]
+
+
+def _listed(
+    approval: ApprovalPage, pages: Sequence[Page], numbers: Mapping[int, ChapterNumber], usual: StandingValue
+) -> list[_Scoped]:
+    """The pages that a row of the approval page covers, each with that row beside it."""
+    found = []
+    for page in pages:
+        number = numbers.get(page.pdf_page)
+        if number is None:
+            continue
+        for row in approval.rows:
+            if row.covers(number, plain(page.printed_page).strip(), page_date(page)):
+                listed = f"Listed on the approval page: {row.row}"
+                standing = Standing(
+                    StandingValue.APPROVED, usual, approval.evidence, "section", False, (listed, SRM_CONDITION)
+                )
+                found.append(_Scoped(standing, frozenset({page.pdf_page})))
+                break
+    return found
 
 
 def _blocks_less(words: PlacedWords, usual: StandingValue) -> tuple[Reach, _Scoped] | None:
-    """A notice that is not the document's: it blocks its page from head or foot or where it names the page."""
+    """A notice that is not the document's: it blocks its page from head or foot or where it names the page.
+
+    "This page is not FAA approved" takes an approval back from the page; it does not forbid the page's use.
+    """
+    if words.reach is Reach.PAGE and re.search(r"\bapproved\b", words.words.quote, re.IGNORECASE):
+        unsure = Standing(StandingValue.UNDETERMINED, usual, words.evidence, scope="page")
+        return Reach.PAGE, _Scoped(unsure, frozenset({words.pdf_page}))
     if words.zone == "body" and not words.speaks_of_this:
         return None  # "reference only" on a drawing or beside a dimension
     standing = Standing(StandingValue.BLOCKED, usual, words.evidence, scope="page")

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from indexer.reading.page import Page
 from indexer.tagging.flow import Flow, PrintedLine, one_line, page_flow, plain
-from indexer.tagging.printed_numbers import running_numbers
+from indexer.tagging.printed_numbers import printed_page_of, running_numbers
 from indexer.tagging.tags import Claim, ClaimKind
 from indexer.tagging.type_words import type_words
 from indexer.trade.chapters import find_numbers
@@ -81,8 +81,8 @@ def changed_pages(pages: Sequence[Page], manual: ChangedManual | None) -> tuple[
         flow = page_flow(page)
         for number, printed, span in _stated(flow, foot_number):
             found.setdefault((number, printed), flow.evidence(*span, "page that a temporary revision changes"))
-        if not found and foot_number and page.printed_page:
-            found[(foot_number, plain(page.printed_page))] = foot[0].evidence
+        if not found and foot_number and printed_page_of(page):
+            found[(foot_number, printed_page_of(page))] = foot[0].evidence
     if not found:
         return ()
     first = next(iter(found.values()))

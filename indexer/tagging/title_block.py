@@ -22,7 +22,7 @@ _RUNNING_WORDS = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class TitleBlock:
-    """Lines from the top of the page on; `opening` is the page's whole text, in case a statement is needed."""
+    """Lines from the top of the page on, the head among them, the foot not; `page` is None without text."""
 
     lines: tuple[PrintedLine, ...]
     page: Page | None
@@ -66,7 +66,7 @@ def running_text(text: str) -> bool:
 
 
 def _lines(page: Page) -> list[Line]:
-    return [line for line in (*page.head, *page.body, *page.foot) if line.text.strip()]
+    return [line for line in (*page.head, *page.body) if line.text.strip()]
 
 
 def _before_running_text(lines: list[PrintedLine]) -> list[PrintedLine]:

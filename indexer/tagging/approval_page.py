@@ -1,0 +1,118 @@
+"""An approval page: a page that says which chapters and pages of its manual are FAA approved.
+
+    The repairs on the pages of this manual that are listed below are FAA APPROVED
+    53   All pages of 53-10-00 and 53-20-00   May 17/2030
+
+Only what a row names is covered, and only a page that is not dated after the row's approval.
+"""
+
+import datetime
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from indexer.reading.page import Page
+from indexer.tagging.flow import Flow, PrintedLine, one_line, plain
+from indexer.trade.approval_vocabulary import HOPE, NEGATION
+from indexer.trade.chapters import ChapterNumber, find_numbers, is_chapter
+from indexer.trade.dates import find_dates
+from indexer.trade.evidence import Answer, Evidence
+from indexer.trade.revisions import find_revision, same_revision
+
+_FRONT_PAGES = 12
+_HEADING = re.compile(r"^\W*(?:FAA\s+)?(?:approval|approved)\b.{0,30}$|\bapproval\s+(?:page|sheet|statement|list)\b", re.IGNORECASE)
+_STATEMENT = re.compile(
+    r"(?P<subject>(?:^|(?<=[.)] ))[^.]{0,200}?\b(?:this\s+manual|pages?|chapters?|repairs?|data|sections?)\b[^.]{0,120}?"
+    r"\b(?:listed|shown|identified|named)\s+(?:below|in\s+the\s+(?:following|list|table)[^.]{0,30}))\s*,?\s+(?:is|are)\s+FAA[ -]APPROVED\b"
+    r"|(?P<listed>(?:the\s+)?following\s+(?:pages|chapters|sections|repairs)(?:\s+of\s+this\s+manual)?\s+(?:is|are)\s+FAA[ -]approved\b)",
+    re.IGNORECASE,
+)
+_ROW = re.compile(r"^(?:chapter\s+)?(?P<chapter>\d{2})(?P<rest>(?:-\d{2}(?:-\d{2})?)?\b.*)$", re.IGNORECASE)
+_PAGE_RANGE = re.compile(r"(?<![\d-])(?P<first>\d{1,4})\s*(?:thru|through|to|-)\s*(?P<last>\d{1,4})(?![\d-])|\bpages?\s+(?P<single>\d{1,4})(?![\d-])", re.IGNORECASE)
+_ALL_PAGES = re.compile(r"\ball\b(?:\s+pages)?", re.IGNORECASE)
+_EXCEPT = re.compile(r"\bexcept\w*|\bother\s+than\b|\bexclud\w+", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class CoveredPages:
+    """One row of the list. first and last are printed page numbers, None = all pages of the number."""
+
+    number: ChapterNumber
+    first: int | None
+    last: int | None
+    approved_on: datetime.date | None
+    row: str
+
+    def covers(self, number: ChapterNumber, printed_page: str, page_date: datetime.date | None) -> bool:
+        """Whether a page of this number, printed page and date is surely in the row."""
+        if not self.number.covers(number):
+            return False
+        if self.approved_on and page_date and page_date > self.approved_on:
+            return False  # changed since it was approved
+        if self.first is None or self.last is None:
+            return True
+        return printed_page.isdigit() and self.first <= int(printed_page) <= self.last
+
+
+@dataclass(frozen=True, slots=True)
+class ApprovalPage:
+    """The statement, where it stands, and the rows below it."""
+
+    pdf_page: int
+    evidence: Evidence
+    rows: tuple[CoveredPages, ...]
+
+
+def find_approval_page(pages: Sequence[Page], revision: str | None) -> ApprovalPage | None:
+    """The approval page among the front pages; None without one, or when it is of another revision than the manual's.
+
+    revision  the manual's, as its title page prints it; None when it prints none
+    """
+    for page in pages[:_FRONT_PAGES]:
+        lines = [PrintedLine(page.pdf_page, line, page.origin) for line in page.body]
+        if not any(_HEADING.search(plain(one_line(line.text))) for line in lines[:6]):
+            continue
+        flow = Flow(lines)
+        said = _STATEMENT.search(flow.plain)
+        if not said or NEGATION.search(said[0]) or HOPE.search(said[0].replace("following", "")):
+            continue
+        if _of_another_revision(flow.plain[said.end() : said.end() + 120], revision):
+            continue
+        rows = tuple(row for start, line in flow.places() if start >= said.end() for row in _rows(plain(one_line(line.text))))
+        if rows:
+            return ApprovalPage(page.pdf_page, flow.evidence(*said.span(), "approval page"), rows)
+    return None
+
+
+def page_date(page: Page) -> datetime.date | None:
+    """The date in the page's foot or head; None when none or when it can be read two ways."""
+    for line in (*page.foot, *page.head):
+        for found in find_dates(line.text):
+            if found.date:
+                return found.date
+    return None
+
+
+def _of_another_revision(after: str, revision: str | None) -> bool:
+    found = find_revision(after)
+    return bool(found and revision and same_revision(found.mark, revision) is not Answer.YES)
+
+
+def _rows(line: str) -> list[CoveredPages]:
+    """Coverage that a row of the list states; [] for any line that is not clearly one."""
+    row = _ROW.match(line)
+    if not row or not is_chapter(row["chapter"]) or _EXCEPT.search(line) or NEGATION.search(line) or HOPE.search(line):
+        return []
+    dates = find_dates(line)
+    text = line[: dates[0].start] if dates else line
+    approved_on = dates[0].date if dates else None
+    numbers = [found.number for found in find_numbers(text) if found.form == "chapter-section-subject"]
+    numbers = [number for number in numbers if number.chapter == row["chapter"]] or [ChapterNumber(row["chapter"])]
+    ranges = _PAGE_RANGE.search(re.sub(r"\d{2}-\d{2}(?:-\d{2})?", " ", text[2:]))
+    if ranges:
+        first = int(ranges["first"] or ranges["single"])
+        last = int(ranges["last"] or ranges["single"])
+        return [CoveredPages(number, first, last, approved_on, line) for number in numbers]
+    if _ALL_PAGES.search(text):
+        return [CoveredPages(number, None, None, approved_on, line) for number in numbers]
+    return []
