@@ -129,8 +129,11 @@ def settle(
 
 
 def read_and_tag(path: Path, settings: Settings) -> tuple[Document, tuple[TaggedPublication, ...]]:
-    """In a worker: one file to its publications. The lines of its pages stay behind: the passages hold the text."""
-    # Here and not above: the PDF libraries are loaded where a file is read, not in the process that keeps the library.
+    """In a worker: one file to its publications.
+
+    The lines of its pages stay behind: the passages hold the text.
+    """
+    # Here and not above: the PDF libraries are loaded where files are read, not where the library is kept.
     from indexer.reading.document import read_document
     from indexer.tagging.publication import tag_document
 
@@ -151,8 +154,8 @@ class Gone:
 def find_files(paths: Iterable[Path], library_folder: Path) -> tuple[list[Path], list[Gone]]:
     """PDF files under `paths` in order, each once, and the places that cannot be looked into.
 
-    A file that is named itself is taken whatever its name. In folders, hidden and temporary files are passed over,
-    and so is the library with its own copies.
+    A file that is named itself is taken whatever its name. In folders, hidden and temporary files are passed
+    over, and so is the library with its own copies.
     """
     library = library_folder.expanduser().absolute()
     found: dict[Path, None] = {}

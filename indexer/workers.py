@@ -1,7 +1,7 @@
 """Worker processes for files that may crash, hang or eat all memory: each such file costs only itself.
 
-A worker writes its result to a file and sends back only that it is there. So a worker that dies while it hands over
-a large result leaves no half message and no held lock behind.
+A worker writes its result to a file and sends back only that it is there. So a worker that dies while it
+hands over a large result leaves no half message and no held lock behind.
 """
 
 import logging
@@ -45,7 +45,7 @@ class Workers:
     """A pool of worker processes. Use it as a context manager."""
 
     def __init__(self, settings: Settings, folder: Path, preload: Iterable[str] = ()):
-        """`folder` takes the results on their way; `preload` names modules to load once, before workers start."""
+        """`folder` takes the results on their way; `preload` names modules to load once for all workers."""
         self._settings = settings
         self._number = settings.workers or os.cpu_count() or 1
         self._context = _context(preload)
@@ -64,7 +64,8 @@ class Workers:
     def each(self, function: Callable[[Path, Settings], Any], items: Iterable[Any]) -> Iterator[Done]:
         """Run `function(item.path, settings)` for every item, results as they come.
 
-        `items` is drawn from as workers become free; each item has a `path`. The function must be importable by name.
+        `items` is drawn from as workers become free; each item has a `path`. The function must be importable
+        by name.
         """
         remaining = iter(items)
         running: dict[Future, tuple[Any, Path, int]] = {}

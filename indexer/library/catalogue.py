@@ -15,6 +15,7 @@ from indexer.library import copies, places, rows, taking
 from indexer.library.codec import to_json
 from indexer.library.counts import Counts, count
 from indexer.library.database import Database, open_database
+from indexer.library.dump import dump_text
 from indexer.library.generations import change, meta
 from indexer.library.problems import AlreadyHeld, PassageUnknown
 from indexer.library.records import (
@@ -325,6 +326,14 @@ class Catalogue:
                 refused=self.refused(),
             )
 
+    def dump(self) -> str:
+        """Everything kept of the documents and all that follows from it, as canonical text without times.
+
+        Two catalogues with the same documents give the same text, whatever happened on the way.
+        """
+        with self.reading() as connection:
+            return dump_text(connection)
+
     # Inside ------------------------------------------------------------------------------------------------
 
     def _publications(self, tail: str, values: Sequence[str] = ()) -> list[PublicationRecord]:
@@ -334,7 +343,7 @@ class Catalogue:
     def _lay(
         self, connection: sqlite3.Connection, path: str, copy_id: str, at: str
     ) -> tuple[str | None, set[str]]:
-        """Put a copy at a path. Gives the copy that lay there, and the publications whose state it changes."""
+        """Put a copy at a path. Gives the copy that lay there, and the publications this changes."""
         before = places.copy_at(connection, path)
         places.put_at(connection, path, copy_id, at)
         if before:

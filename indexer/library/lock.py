@@ -1,4 +1,4 @@
-"""One writer of documents at a time per library: a lock the operating system lets go of when its holder dies."""
+"""One ingest at a time per library: a lock that the operating system lets go of when its holder dies."""
 
 import os
 from collections.abc import Iterator
@@ -23,8 +23,9 @@ else:
 
 @contextmanager
 def only_one(folder: Path) -> Iterator[None]:
-    """Hold the library in `folder` for this process. The lock is on the open file, not on the file's existence:
-    one that a dead process left behind locks nobody out. Raises LibraryBusy.
+    """Hold the library in `folder` for this process. Raises LibraryBusy.
+
+    The lock is on the open file, not on its existence: what a dead process left behind locks nobody out.
     """
     folder.mkdir(parents=True, exist_ok=True)
     with (folder / "ingest.lock").open("ab") as file:

@@ -10,10 +10,10 @@ from indexer.library.records import PassageRecord, PublicationRecord
 
 
 def feed(catalogue: Catalogue, engine: FullText) -> None:
-    """Bring the index to the catalogue's generation; rebuild it when it does not hold the one last handed to it.
+    """Bring the index to the catalogue's generation; rebuild it when it is not at the one last handed to it.
 
-    An index of another library, of a restored backup, or one that was stopped between its commit and our note of
-    it all show a generation that is not the one noted here: none of them is built upon.
+    An index of another library, one beside a restored backup, and one that was stopped between its commit and
+    our note of it all show a generation that is not the one noted here: none of them is built upon.
     """
     with catalogue.reading() as connection:
         generation = meta(connection, "generation")

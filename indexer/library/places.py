@@ -2,6 +2,7 @@
 
 import sqlite3
 from collections.abc import Iterable
+from pathlib import PurePath
 
 _HERE = "here.seq = (SELECT MAX(seq) FROM place WHERE path = here.path)"
 
@@ -41,7 +42,16 @@ def sharing_paths(connection: sqlite3.Connection, copy_id: str) -> set[str]:
 
 def settle(connection: sqlite3.Connection, copy_ids: Iterable[str]) -> list[str]:
     """Work out again which of these copies are replaced, and by which; return those that changed."""
+    for copy_id in copy_ids:
+        _name(connection, copy_id)
     return [copy_id for copy_id in sorted(copy_ids) if _settle_one(connection, copy_id)]
+
+
+def _name(connection: sqlite3.Connection, copy_id: str) -> None:
+    """Call a copy by its first path in the alphabet, so that it does not matter which was seen first."""
+    first = connection.execute("SELECT MIN(path) AS path FROM place WHERE copy_id = ?", (copy_id,)).fetchone()
+    if first["path"]:
+        connection.execute("UPDATE copy SET file = ? WHERE id = ?", (PurePath(first["path"]).name, copy_id))
 
 
 def _settle_one(connection: sqlite3.Connection, copy_id: str) -> bool:

@@ -1,7 +1,192 @@
-"""Relations across documents, worked out from the claims alone."""
+"""The cross-document stage at the rim: loads what the rules need, and keeps what they derive.
 
+Everything derived is worked out again from the claims alone, so neither the order of taking nor anything
+that was here before can matter. The rules themselves are in relation_rules/.
+"""
+
+import sqlite3
+from collections.abc import Iterable, Iterator, Mapping
+
+from indexer.library import rows
 from indexer.library.catalogue import Catalogue
+from indexer.library.codec import from_json, to_json
+from indexer.library.generations import change, meta, set_meta
+from indexer.library.records import PageOverride, Supersession, Tie, UnresolvedClaim
+from indexer.library.relation_rules.derive import Derived, derive
+from indexer.library.relation_rules.held import Held, HeldPassage, HeldText
+from indexer.tagging.tags import Claim, DirectiveFacts, Identity, Standing
+from indexer.trade.chapters import ChapterNumber, Scheme
+from indexer.trade.evidence import PageBox
+
+RULES = 1  # grows by one when a rule changes, so that a library related by older rules is related again
 
 
-def relate(catalogue: Catalogue) -> None:
-    return
+def relate(catalogue: Catalogue) -> bool:
+    """Work out relations and standing by directive; True when that changed anything readers can see.
+
+    Nothing is done where no document came or went since the last time.
+    """
+    with catalogue.database.writing() as connection:
+        fresh = meta(connection, "related_generation") >= meta(connection, "documents_generation")
+        if fresh and meta(connection, "related_rules") == RULES:
+            return False
+        derived = _derived_rows(derive(_held(connection), _Texts(connection)))
+        before = _standing_values(connection)
+        changed = [table for table, wanted in derived.items() if _replace(connection, table, wanted)]
+        if changed:
+            after = _standing_values(connection)
+            passages = {each for each in before.keys() | after.keys() if before.get(each) != after.get(each)}
+            change(connection, rows.now(), {passage.rpartition("-")[0] for passage in passages})
+        set_meta(connection, "related_generation", meta(connection, "generation"))
+        set_meta(connection, "related_rules", RULES)
+        return bool(changed)
+
+
+def supersessions_of(catalogue: Catalogue, publication_id: str) -> list[Supersession]:
+    """What the publication gives way to, and what gives way to it."""
+    return _records(catalogue, Supersession, "supersession", "older_id = ?1 OR newer_id = ?1", publication_id)
+
+
+def ties_to(catalogue: Catalogue, publication_id: str) -> list[Tie]:
+    """What other publications say of this one."""
+    return _records(catalogue, Tie, "tie", "target_id = ?1", publication_id)
+
+
+def ties_from(catalogue: Catalogue, publication_id: str) -> list[Tie]:
+    """What this publication says of others held here."""
+    return _records(catalogue, Tie, "tie", "source_id = ?1", publication_id)
+
+
+def overrides_of(catalogue: Catalogue, publication_id: str) -> list[PageOverride]:
+    """Pages of this publication that a temporary revision held here changes."""
+    return _records(catalogue, PageOverride, "page_override", "target_id = ?1", publication_id)
+
+
+def overrides_by(catalogue: Catalogue, publication_id: str) -> list[PageOverride]:
+    """Pages that this temporary revision changes."""
+    return _records(catalogue, PageOverride, "page_override", "source_id = ?1", publication_id)
+
+
+def unresolved_claims(catalogue: Catalogue, publication_id: str | None = None) -> list[UnresolvedClaim]:
+    """Claims that could not be resolved: of one publication, or all."""
+    where = "?1 IS NULL OR publication_id = ?1"
+    return _records(catalogue, UnresolvedClaim, "unresolved_claim", where, publication_id)
+
+
+def _records(catalogue: Catalogue, kind: type, table: str, where: str, value: str | None) -> list:
+    with catalogue.reading() as connection:
+        found = connection.execute(f"SELECT record_json FROM {table} WHERE {where}", (value,))
+        return [from_json(kind, row["record_json"]) for row in found]
+
+
+def _held(connection: sqlite3.Connection) -> Iterator[Held]:
+    claims: dict[str, list[Claim]] = {}
+    for row in connection.execute(
+        "SELECT publication_id, claim_json FROM claim ORDER BY publication_id, ordinal"
+    ):
+        claims.setdefault(row["publication_id"], []).append(from_json(Claim, row["claim_json"]))
+    texts: dict[str, list[str]] = {}
+    for row in connection.execute(
+        "SELECT passage.publication_id, passage.text FROM passage JOIN directive USING (publication_id)"
+        " ORDER BY passage.publication_id, passage.ordinal"
+    ):
+        texts.setdefault(row["publication_id"], []).append(row["text"])
+    for row in connection.execute(
+        "SELECT publication.id, identity_json, facts_json, replaced_by FROM publication"
+        " JOIN copy ON copy.id = publication.copy_id LEFT JOIN directive ON publication_id = publication.id"
+    ).fetchall():
+        yield Held(
+            id=row["id"],
+            on_shelf=row["replaced_by"] is None,
+            identity=from_json(Identity, row["identity_json"]),
+            claims=tuple(claims.get(row["id"], ())),
+            directive=from_json(DirectiveFacts, row["facts_json"]) if row["facts_json"] else None,
+            text="\n".join(texts.get(row["id"], ())),
+        )
+
+
+class _Texts(Mapping[str, HeldText]):
+    """The inside of publications, each read when a rule first looks into it."""
+
+    def __init__(self, connection: sqlite3.Connection):
+        self._connection = connection
+        self._read: dict[str, HeldText] = {}
+
+    def __getitem__(self, publication_id: str) -> HeldText:
+        if publication_id not in self._read:
+            self._read[publication_id] = _text(self._connection, publication_id)
+        return self._read[publication_id]
+
+    def __iter__(self) -> Iterator[str]:
+        return (row["id"] for row in self._connection.execute("SELECT id FROM publication"))
+
+    def __len__(self) -> int:
+        return self._connection.execute("SELECT COUNT(*) FROM publication").fetchone()[0]
+
+
+def _text(connection: sqlite3.Connection, publication_id: str) -> HeldText:
+    pages = connection.execute(
+        "SELECT pdf_page, printed_page FROM publication JOIN page USING (copy_id)"
+        " WHERE publication.id = ? AND pdf_page BETWEEN first_page AND last_page",
+        (publication_id,),
+    )
+    printed = {row["pdf_page"]: row["printed_page"] for row in pages}
+    numbers: dict[str, list[ChapterNumber]] = {}
+    for row in connection.execute(
+        "SELECT number_tag.* FROM number_tag JOIN passage ON passage.id = passage_id"
+        " WHERE publication_id = ? ORDER BY passage_id, rank",
+        (publication_id,),
+    ):
+        number = ChapterNumber(row["chapter"], row["section"], row["subject"], Scheme(row["scheme"]))
+        numbers.setdefault(row["passage_id"], []).append(number)
+    found = connection.execute(
+        "SELECT * FROM passage JOIN standing ON passage_id = id WHERE publication_id = ? ORDER BY ordinal",
+        (publication_id,),
+    )
+    return HeldText(printed, tuple(_passage(row, numbers.get(row["id"], ())) for row in found))
+
+
+def _passage(row: sqlite3.Row, numbers: Iterable[ChapterNumber]) -> HeldPassage:
+    boxes = from_json(tuple[PageBox, ...], row["boxes_json"])
+    return HeldPassage(
+        id=row["id"],
+        pages=tuple(dict.fromkeys((row["pdf_page"], *(box.pdf_page for box in boxes)))),
+        heading_path=from_json(tuple[str, ...], row["heading_path_json"]),
+        text=row["text"],
+        numbers=tuple(numbers),
+        standing=from_json(Standing, row["standing_json"]),
+    )
+
+
+def _derived_rows(derived: Derived) -> dict[str, set[tuple]]:
+    """Table -> the rows it should hold."""
+    return {
+        "supersession": {
+            (each.older_id, each.newer_id, each.kind.value, to_json(each)) for each in derived.supersessions
+        },
+        "tie": {(each.source_id, each.claim, each.target_id, to_json(each)) for each in derived.ties},
+        "page_override": {
+            (each.target_id, each.pdf_page, each.source_id, each.source_pdf_page, to_json(each))
+            for each in derived.overrides
+        },
+        "directive_standing": {
+            (each.passage_id, each.directive_id, each.standing.value.value, to_json(each.standing))
+            for each in derived.standings
+        },
+        "unresolved_claim": {(each.publication_id, each.claim, to_json(each)) for each in derived.unresolved},
+    }
+
+
+def _replace(connection: sqlite3.Connection, table: str, wanted: set[tuple]) -> bool:
+    """Make a table hold exactly these rows; True when that changed it."""
+    held = {tuple(row) for row in connection.execute(f"SELECT * FROM {table}")}
+    if held == wanted:
+        return False
+    connection.execute(f"DELETE FROM {table}")
+    for row in sorted(wanted):
+        connection.execute(f"INSERT INTO {table} VALUES ({','.join('?' * len(row))})", row)
+    return True
+
+
+def _standing_values(connection: sqlite3.Connection) -> dict[str, str]:
+    return dict(tuple(row) for row in connection.execute("SELECT passage_id, value FROM directive_standing"))

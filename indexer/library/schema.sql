@@ -60,7 +60,7 @@ CREATE TABLE work (
 CREATE TABLE revision (
     id TEXT PRIMARY KEY,
     work_id TEXT NOT NULL REFERENCES work,
-    number TEXT NOT NULL, -- without the word, in small letters; '' = not printed
+    number TEXT NOT NULL, -- one form for marks that mean one state; '' = not printed
     date TEXT -- NULL = not printed
 ) WITHOUT ROWID;
 CREATE INDEX revision_work ON revision (work_id);
@@ -142,8 +142,7 @@ CREATE TABLE supersession (
     older_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
     newer_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
     kind TEXT NOT NULL,
-    reason TEXT NOT NULL,
-    evidence_json TEXT NOT NULL, -- 'null' when it follows from the dates
+    record_json TEXT NOT NULL,
     PRIMARY KEY (older_id, newer_id, kind)
 ) WITHOUT ROWID;
 CREATE INDEX supersession_newer ON supersession (newer_id);
@@ -152,7 +151,7 @@ CREATE TABLE tie (
     source_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
     claim INTEGER NOT NULL, -- ordinal of the source's claim
     target_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
-    tie_json TEXT NOT NULL,
+    record_json TEXT NOT NULL,
     PRIMARY KEY (source_id, claim, target_id)
 ) WITHOUT ROWID;
 CREATE INDEX tie_target ON tie (target_id);
@@ -162,7 +161,7 @@ CREATE TABLE page_override (
     pdf_page INTEGER NOT NULL,
     source_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
     source_pdf_page INTEGER NOT NULL,
-    override_json TEXT NOT NULL,
+    record_json TEXT NOT NULL,
     PRIMARY KEY (target_id, pdf_page, source_id, source_pdf_page)
 ) WITHOUT ROWID;
 CREATE INDEX page_override_source ON page_override (source_id);
@@ -179,7 +178,7 @@ CREATE INDEX directive_standing_directive ON directive_standing (directive_id);
 CREATE TABLE unresolved_claim (
     publication_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
     claim INTEGER NOT NULL,
-    reason TEXT NOT NULL,
+    record_json TEXT NOT NULL,
     PRIMARY KEY (publication_id, claim)
 ) WITHOUT ROWID;
 

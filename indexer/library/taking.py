@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from indexer.library import rows
 from indexer.library.codec import to_json
 from indexer.library.filing import chapters_of
-from indexer.library.works import revision_id, work_key
+from indexer.library.works import revision_id, revision_mark, work_key
 from indexer.reading.page import Document
 from indexer.tagging.tags import TaggedPublication
 
@@ -76,7 +76,7 @@ def insert_publication(connection: sqlite3.Connection, copy_id: str, publication
         (
             revision,
             key.id,
-            identity.revision.value.strip().casefold() if identity.revision else "",
+            revision_mark(identity),
             identity.date.value.isoformat() if identity.date else None,
         ),
     )

@@ -7,15 +7,20 @@ Titles vary between revisions and are left out.
 import re
 from dataclasses import dataclass
 
-from indexer.tagging.tags import Identity
+from indexer.tagging.tags import Claim, Identity
+from indexer.trade.bulletin_numbers import find_bulletin_numbers, normalised_bulletin
+from indexer.trade.directive_numbers import normalised_directive
 from indexer.trade.publication_types import PublicationType
+from indexer.trade.revisions import normalised_revision
 
 DIRECTIVES = frozenset({PublicationType.AIRWORTHINESS_DIRECTIVE, PublicationType.PROPOSED_DIRECTIVE})
+BULLETINS = frozenset({PublicationType.SERVICE_BULLETIN, PublicationType.SERVICE_LETTER})
 
 # Words that say what kind of company it is, not which one.
 _COMPANY_WORDS = frozenset(
     """the inc incorporated co company corp corporation ltd limited llc plc gmbh ag sa sas spa srl group
-    holdings aircraft aviation aerospace aeronautical airplane airplanes industries international manufacturing mfg
+    holdings aircraft aviation aerospace aeronautical airplane airplanes industries international
+    manufacturing mfg
     """.split()  # noqa: SIM905
 )
 _NUMBER_WORDS = re.compile(
@@ -40,9 +45,29 @@ def maker_key(maker: str) -> str:
 
 
 def number_key(number: str, type: PublicationType | None) -> str:
-    """A publication's number for comparison; "" when there is none."""
-    plain = _NUMBER_WORDS.sub("", number.strip())
-    return re.sub(r"[\W_]+", "-", plain).strip("-").upper()
+    """A publication's number for comparison with others of its type; "" when there is none."""
+    if type in DIRECTIVES:
+        return normalised_directive(number) or _plain_key(number)
+    if type in BULLETINS:
+        return _with_series(normalised_bulletin(number) or _plain_key(number), type)
+    return _plain_key(number)
+
+
+def claimed_keys(claim: Claim) -> frozenset[str]:
+    """Number keys of the document a claim names.
+
+    A bulletin's series may stand only in the words before its number ("Alert Service Bulletin 32-0012"),
+    which the quote still has.
+    """
+    if claim.type not in BULLETINS:
+        return frozenset({number_key(claim.document, claim.type)} - {""})
+    bare = normalised_bulletin(claim.document)
+    quoted = {
+        _with_series(found.number, claim.type)
+        for found in find_bulletin_numbers(claim.evidence.quote)
+        if normalised_bulletin(found.text) == bare
+    }
+    return frozenset((quoted or {number_key(claim.document, claim.type)}) - {""})
 
 
 def work_key(identity: Identity, publication_id: str) -> WorkKey:
@@ -56,8 +81,22 @@ def work_key(identity: Identity, publication_id: str) -> WorkKey:
     return WorkKey(f"{name}|{maker}|{number}", name, maker, number)
 
 
+def revision_mark(identity: Identity) -> str:
+    """The revision for comparison: "original", "3", "B"; "" when none is printed."""
+    return normalised_revision(identity.revision.value) if identity.revision else ""
+
+
 def revision_id(key: WorkKey, identity: Identity) -> str:
-    """The id of a work's revision as printed: number and date."""
-    number = identity.revision.value.strip().casefold() if identity.revision else ""
+    """The id of a work's revision: its mark and date."""
     date = identity.date.value.isoformat() if identity.date else ""
-    return f"{key.id}|{number}|{date}"
+    return f"{key.id}|{revision_mark(identity)}|{date}"
+
+
+def _plain_key(number: str) -> str:
+    return re.sub(r"[\W_]+", "-", _NUMBER_WORDS.sub("", number.strip())).strip("-").upper()
+
+
+def _with_series(number: str, type: PublicationType | None) -> str:
+    """A letter's number without a series of its own is of the plain series: "32-01" is "SL-32-01"."""
+    bare = type is PublicationType.SERVICE_LETTER and number[:1].isdigit()
+    return f"SL-{number}" if bare else number

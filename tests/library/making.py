@@ -1,4 +1,4 @@
-"""Hand-made documents and publications for tests of the library: small, complete, and without a PDF reader."""
+"""Hand-made documents and publications for tests of the library: small, and without a PDF reader."""
 
 import datetime
 import hashlib

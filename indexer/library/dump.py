@@ -1,0 +1,39 @@
+"""The catalogue as canonical text: one line a row, in order, without times and without row numbers."""
+
+import json
+import sqlite3
+from collections.abc import Iterator
+
+# Left out: times, and what belongs to the running of the library (meta, outbox, history, refused).
+_TABLES = {
+    "copy": "id, sha256, file, size, pages, properties_json, notes_json, replaced_by",
+    "place": "path, ROW_NUMBER() OVER (PARTITION BY path ORDER BY seq), copy_id",
+    "page": "*",
+    "work": "*",
+    "revision": "*",
+    "publication": "*",
+    "directive": "*",
+    "bulletin": "*",
+    "claim": "*",
+    "passage": "*",
+    "number_tag": "*",
+    "standing": "*",
+    "supersession": "*",
+    "tie": "*",
+    "page_override": "*",
+    "directive_standing": "*",
+    "unresolved_claim": "*",
+    "shop_entry": "copy_id, pdf_page, quote, box_json, who, why, what",
+}
+
+
+def dump_text(connection: sqlite3.Connection) -> str:
+    """All rows that say something of the documents, by table, each table in the order of its lines."""
+    return "".join(_lines(connection))
+
+
+def _lines(connection: sqlite3.Connection) -> Iterator[str]:
+    for table, columns in _TABLES.items():
+        yield f"== {table}\n"
+        rows = connection.execute(f"SELECT {columns} FROM {table}")
+        yield from sorted(json.dumps(tuple(row), ensure_ascii=False) + "\n" for row in rows)

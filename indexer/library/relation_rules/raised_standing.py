@@ -1,0 +1,185 @@
+"""Standing by directive: the only rule anywhere that raises a passage above its publication's own words.
+
+A directive in force makes the named revision of a bulletin approved and mandatory, to the extent it says
+(common teaching of the trade; 14 CFR 39.27: where a directive and a document differ, the directive
+governs). In any doubt the passage stays as it was, and a condition says what cannot be told.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from indexer.library.records import RevisionMatch, Tie
+from indexer.library.relation_rules.held import Held, HeldPassage, HeldText, Shelf
+from indexer.library.relation_rules.paragraphs import find_paragraphs
+from indexer.library.relation_rules.supersession import OutOfForce
+from indexer.tagging.tags import Claim, ClaimKind, Standing, StandingValue
+from indexer.trade.evidence import Basis, Evidence
+
+
+@dataclass(frozen=True)
+class DirectiveStanding:
+    passage_id: str
+    directive_id: str
+    standing: Standing
+
+
+@dataclass(frozen=True)
+class _Reach:
+    """What one directive says of one publication: its raising ties, strongest first, and parts it names."""
+
+    directive: Held
+    ties: tuple[Tie, ...]
+    paragraphs: tuple[str, ...]
+
+    @property
+    def strongest(self) -> Tie:
+        return self.ties[0]
+
+
+def raised_standings(
+    shelf: Shelf, ties: Iterable[Tie], texts: Mapping[str, HeldText], out_of_force: Mapping[str, OutOfForce]
+) -> list[DirectiveStanding]:
+    """The standing of every passage that a directive changes, by passage id."""
+    given: dict[str, DirectiveStanding] = {}
+    for target_id, reaches in sorted(_reaches(shelf, ties).items()):
+        for reach in reaches:
+            for each in _by_one(reach, texts[target_id].passages):
+                held = given.get(each.passage_id)
+                if held is None or _rank(each.standing) > _rank(held.standing):
+                    given[each.passage_id] = each
+    for each in _no_longer_in_force(shelf, out_of_force, texts):
+        given.setdefault(each.passage_id, each)
+    return [given[passage_id] for passage_id in sorted(given)]
+
+
+def _reaches(shelf: Shelf, ties: Iterable[Tie]) -> dict[str, list[_Reach]]:
+    """Target id -> the directives that reach it, strongest claim first, then by number."""
+    pairs: dict[tuple[str, str], list[Tie]] = {}
+    for tie in ties:
+        if tie.raises:
+            pairs.setdefault((tie.target_id, tie.source_id), []).append(tie)
+    found: dict[str, list[_Reach]] = {}
+    for (target_id, source_id), held in pairs.items():
+        directive = shelf.by_id[source_id]
+        ordered = tuple(sorted(held, key=lambda tie: (_weakness(tie), tie.claim)))
+        named = _paragraphs_named(shelf, directive, shelf.by_id[target_id], ordered)
+        found.setdefault(target_id, []).append(_Reach(directive, ordered, named))
+    for reaches in found.values():
+        reaches.sort(
+            key=lambda reach: (_weakness(reach.strongest), reach.directive.number, reach.directive.id)
+        )
+    return found
+
+
+def _weakness(tie: Tie) -> tuple[bool, bool]:
+    return tie.match is not RevisionMatch.EXACT, tie.level is not ClaimKind.REQUIRES
+
+
+def _paragraphs_named(shelf: Shelf, directive: Held, target: Held, ties: tuple[Tie, ...]) -> tuple[str, ...]:
+    """Every paragraph of the target that the directive names.
+
+    A list of incorporated material names documents whole; where the requiring paragraphs name parts of one,
+    those parts are all that is required. A sentence that names a part and no revision counts here too: it
+    can only narrow what is raised.
+    """
+    named = [part for tie in ties for part in tie.paragraphs]
+    for claim in directive.claims:
+        if _requires_without_revision(claim) and target in shelf.named_by(directive, claim):
+            named += claim.paragraphs
+    return tuple(dict.fromkeys(named))
+
+
+def _requires_without_revision(claim: Claim) -> bool:
+    return claim.kind is ClaimKind.REQUIRES and not claim.revision and not claim.date
+
+
+def _by_one(reach: _Reach, passages: tuple[HeldPassage, ...]) -> Iterable[DirectiveStanding]:
+    directive = reach.directive
+    if reach.paragraphs:
+        found = find_paragraphs(reach.paragraphs, passages)
+        scope, meant, missing = "section", found.passages, found.not_found
+    else:
+        scope, meant, missing = "bulletin revision", {passage.id for passage in passages}, ()
+    doubt = (
+        f"{directive.name} names {', '.join(missing)}, which cannot be found here: "
+        "cannot tell which paragraphs it means."
+    )
+    for passage in passages:
+        if passage.id in meant:
+            yield DirectiveStanding(passage.id, directive.id, _raised(reach, passage.standing, scope))
+        elif missing:
+            own = passage.standing
+            yield DirectiveStanding(
+                passage.id, directive.id, replace(own, conditions=(*own.conditions, doubt))
+            )
+
+
+def _raised(reach: _Reach, own: Standing, scope: str) -> Standing:
+    directive, tie = reach.directive, reach.strongest
+    if own.value is StandingValue.BLOCKED:
+        note = (
+            f"{directive.name} calls for it, but this copy bears a notice that blocks its use: get a copy "
+            "without the notice."
+        )
+        return replace(own, mandatory=True, conditions=(*own.conditions, note))
+    conditions = [_extent(directive)]
+    if tie.level is ClaimKind.INCORPORATES:
+        conditions.append(f"As applicable to the actions that {directive.name} requires.")
+    if tie.match is RevisionMatch.LATER_ALLOWED:
+        conditions.append(
+            f"{directive.name} names an earlier revision and allows later approved ones: show that this "
+            "revision is approved."
+        )
+    quoted = tie.evidence
+    evidence = Evidence(
+        basis=Basis.LINKED_DIRECTIVE,
+        rule=f"{tie.level.value} by directive",
+        quote=quoted.quote,
+        pdf_page=quoted.pdf_page,
+        box=quoted.box,
+        source=directive.name,
+        origin=quoted.origin,
+    )
+    return Standing(
+        StandingValue.APPROVED,
+        own.usual,
+        evidence,
+        scope,
+        mandatory=True,
+        conditions=(*own.conditions, *conditions),
+    )
+
+
+def _extent(directive: Held) -> str:
+    effective = directive.directive.effective if directive.directive else None
+    since = f", effective {effective.value.isoformat()}" if effective else ""
+    return f"For the products and conditions named in {directive.name} only{since}."
+
+
+def _rank(standing: Standing) -> tuple[bool, bool]:
+    """A directive that raises goes before one that only leaves a doubt."""
+    return standing.value is StandingValue.APPROVED and standing.mandatory, standing.mandatory
+
+
+def _no_longer_in_force(
+    shelf: Shelf, out_of_force: Mapping[str, OutOfForce], texts: Mapping[str, HeldText]
+) -> Iterable[DirectiveStanding]:
+    """A replaced directive is history: none of its passages is approved or mandatory any more."""
+    for directive_id, why in sorted(out_of_force.items()):
+        evidence = why.evidence
+        if evidence and why.by != directive_id:
+            source = shelf.by_id[why.by].name
+            evidence = replace(
+                evidence, basis=Basis.LINKED_DIRECTIVE, rule="replaced directive", source=source
+            )
+        for passage in texts[directive_id].passages:
+            own = passage.standing
+            history = Standing(
+                StandingValue.INFORMATION,
+                own.usual,
+                evidence,
+                "document",
+                mandatory=False,
+                conditions=(f"{why.sentence} No longer in force.",),
+            )
+            yield DirectiveStanding(passage.id, why.by, history)
