@@ -190,9 +190,7 @@ def effective_pages(book: Book) -> None:
                 sheet.put(left + 58, y, str((1, 201, 401, 501)[row // 10 % 4] + row % 10), face=face)
                 sheet.put(left + 82, y, dates[row % 4], face=face)
                 row += 1
-        sheet.put(
-            54, 714, "* The asterisk marks pages changed, added or deleted by this revision.", face=face
-        )
+        sheet.put(54, 714, "* The asterisk marks pages changed, added or deleted.", "either", face)
 
 
 MORE_ENTRIES = ("cleaning", "inspection", "limits", "lubrication", "storage", "tools")
@@ -289,8 +287,8 @@ def bulletin(book: Book) -> None:
         page = len(book.sheets) + 1
         sheet = book.sheet(str(page), y=76, floor=716)
         if page == 1:
-            sheet.put(72, 48, "CORVANE AIRCRAFT COMPANY", "head", Face("Helvetica-Bold", 14))
-            sheet.put(72, 62, "14 Slipway Lane, Tarn Harbour", "head", Face(size=9))
+            sheet.put(72, 48, "CORVANE AIRCRAFT COMPANY", "either", Face("Helvetica-Bold", 14))
+            sheet.put(72, 62, "14 Slipway Lane, Tarn Harbour", "either", Face(size=9))
             sheet.y = 96
         sheet.put(72, 744, "April 30, 2031", "foot", Face(size=9))
         sheet.put(306, 744, "SB T40-32-0012", "foot", Face(size=9), "center")

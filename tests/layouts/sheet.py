@@ -82,33 +82,43 @@ class Sheet:
         when that is not simply its words ("B R A K E S" says BRAKES)."""
         self.words[place] += (text if truth is None else truth).split()
         shift = {"left": 0, "right": face.width(text), "center": face.width(text) / 2}[align]
-        if self.scatter:
-            for start, piece in self._pieces(text):
-                self._paint(x - shift + face.width(text[:start]), y, piece, face, up)
-        else:
-            self._paint(x, y, text, face, up, shift)
+        for pieces in self._strokes_of(text) if self.scatter else [[(0, text)]]:
+            placed = [(face.width(text[:start]) - shift, piece) for start, piece in pieces]
+            self.strokes.append(self._stroke(x, y, placed, face, up))
 
-    def _pieces(self, text: str) -> list[tuple[int, str]]:
-        """A line in the pieces it is painted in: halves, the second first; some letter by letter."""
-        if len(self.strokes) % 7 == 0:
-            return [(n, letter) for n, letter in enumerate(text) if letter != " "]
+    def _strokes_of(self, text: str) -> list[list[tuple[int, str]]]:
+        """A line as two strokes, its second half first; some begin with a word set letter by letter."""
         half = text.find(" ", len(text) // 2) + 1
-        return [(half, text[half:]), (0, text[:half])] if half else [(0, text)]
+        parts = [(half, text[half:]), (0, text[:half])] if half else [(0, text)]
+        strokes = []
+        for start, part in parts:
+            word = part.split(" ")[0]
+            if len(word) > 3 and len(self.strokes) % 4 == 0:
+                letters = [(start + n, letter) for n, letter in enumerate(word)]
+                strokes.append([*letters, (start + len(word), part[len(word) :])])
+            else:
+                strokes.append([(start, part)])
+        return strokes
 
-    def _paint(self, x: float, y: float, text: str, face: Face, up: float, shift: float = 0) -> None:
+    def _stroke(
+        self, x: float, y: float, pieces: list[tuple[float, str]], face: Face, up: float
+    ) -> Callable[[Canvas], None]:
+        """Paints pieces of text along one line; each stands its own distance from x."""
+
         def stroke(canvas: Canvas) -> None:
             canvas.saveState()
             canvas.translate(x, self.height - y)
             canvas.rotate(up)
             canvas.setFillGray(face.grey)
-            line = canvas.beginText(-shift, 0)
-            line.setFont(face.font, face.size)
-            line.setCharSpace(face.spacing)
-            line.textOut(text)
-            canvas.drawText(line)
+            for along, piece in pieces:
+                line = canvas.beginText(along, 0)
+                line.setFont(face.font, face.size)
+                line.setCharSpace(face.spacing)
+                line.textOut(piece)
+                canvas.drawText(line)
             canvas.restoreState()
 
-        self.strokes.append(stroke)
+        return stroke
 
     def line(self, x0: float, y0: float, x1: float, y1: float, width: float = 0.6, dash: tuple = ()) -> None:
         def stroke(canvas: Canvas) -> None:
