@@ -69,7 +69,6 @@ _OTHER_REVISION = re.compile(
     rf"(?P<revision>[A-Z]{{1,2}}\b|\d{{1,4}}[A-Z]?)(?![\w])(?P<original>(?!))?{_DATED}",
     re.IGNORECASE,
 )
-_CHAPTER_SHAPE = re.compile(r"\d{2}-\d{2}(?:-\d{2})?")
 _PLACE_IN_MANUAL = re.compile(
     r",\s*(?P<place>(?:(?:Chapter|Section|Task|Subject)\s+)?\d{2}-\d{2}(?:-\d{2})?(?:,?\s*(?:[Pp]ages?|[Ff]igures?|[Pp]aragraphs?)\s+[\w.()-]+)?)"
 )
@@ -136,7 +135,7 @@ def _reads_as_number(match: re.Match, kind: Type | None) -> bool:
         return False
     if match["number"] != match["number"].upper():
         return False
-    if kind in _MANUALS and _CHAPTER_SHAPE.fullmatch(match["number"]):
+    if kind in _MANUALS and re.fullmatch(r"\d+|\d{2}-\d{2}(?:-\d{2})?", match["number"]):
         return False
     if kind is Type.AIRWORTHINESS_DIRECTIVE:
         return normalised_directive(match["number"]) is not None

@@ -21,7 +21,7 @@ _KNOWN_HEADING = re.compile(
 )
 _LETTERED = re.compile(r"^[ \t]*\(([a-z]{1,2})\)[ \t]+(\S[^\n]*)", re.MULTILINE)
 _SMALL_WORDS = {"a", "an", "and", "as", "at", "by", "for", "from", "in", "of", "on", "or", "the", "to", "with"}
-_TITLE = re.compile(r"^[ \t]*Airworthiness Directives?;[ \t]*\S", re.MULTILINE)
+_TITLE = re.compile(r"^[ \t]*Airworthiness Directives?;\s", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)

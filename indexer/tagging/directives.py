@@ -2,12 +2,12 @@
 
 import datetime
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from indexer.reading.page import Page
 from indexer.tagging.directive_layout import Paragraph, first_directive, lettered_paragraphs, paragraph_named
-from indexer.tagging.flow import Flow, body_flow, one_line
+from indexer.tagging.flow import Flow, PrintedLine, body_flow, one_line
 from indexer.tagging.tags import DirectiveFacts
 from indexer.trade.chapters import ChapterNumber, find_numbers
 from indexer.trade.dates import find_dates
@@ -36,6 +36,8 @@ _PROPOSAL = re.compile(
 _TAKEN_BACK = re.compile(r"\bACTION:\s*Final rule;\s*(?:removal|withdrawal|rescission)", re.IGNORECASE)
 _FINAL = re.compile(r"\bACTION:\s*Final rule[^.]{0,60}\.")
 _EMERGENCY = re.compile(r"\bEmergency Airworthiness Directive\b", re.IGNORECASE)
+_PUBLISHED = re.compile(r"\bThis\s+(?:notice|document|proposed\s+AD|NPRM)\s+(?:was|is)\s+published\s+(?:on\s+)?")
+_ISSUED = re.compile(r"\bIssued\s+(?:in\s+[A-Z][^.]{3,40}?,?\s+)?on\s+")
 _AUTHORITY = re.compile(r"Federal Aviation Administration|\bFAA\b|14 CFR")
 
 
@@ -96,16 +98,30 @@ def read_directive(pages: Sequence[Page]) -> DirectiveReading:
     )
 
 
-def publication_date(reading: DirectiveReading) -> Tag[datetime.date] | None:
-    """The day a proposal was published, else issued, where it prints either."""
+def publication_date(reading: DirectiveReading, pages: Sequence[Page]) -> Tag[datetime.date] | None:
+    """The day a proposal was published: by its own words, by the register's running head, else the day it was issued."""
     flow = reading.flow
-    for words, rule in ((r"\bpublished\s+(?:on\s+)?", "published on"), (r"\bIssued\s+(?:in [A-Z][^.]{3,40}?,?\s+)?on\s+", "issued on")):
-        for found in re.finditer(words, flow.plain[reading.start : reading.end]):
-            place = reading.start + found.end()
-            dates = find_dates(flow.plain[place : place + 30])
-            if dates and dates[0].start == 0 and dates[0].date:
-                evidence = flow.evidence(reading.start + found.start(), place + dates[0].end, f"directive {rule}")
-                return Tag(dates[0].date, evidence)
+    text = flow.plain[reading.start : reading.end]
+    said = _dated(reading, _PUBLISHED.finditer(text), "published on")
+    if said:
+        return said
+    for page in pages:
+        for line in page.head:
+            dates = find_dates(line.text) if "Federal Register" in line.text else []
+            if dates and dates[0].date:
+                printed = PrintedLine(page.pdf_page, line, page.origin)
+                return Tag(dates[0].date, printed.evidence("date in the register's running head"))
+    return _dated(reading, _ISSUED.finditer(text), "issued on")
+
+
+def _dated(reading: DirectiveReading, mentions: Iterable[re.Match], rule: str) -> Tag[datetime.date] | None:
+    flow = reading.flow
+    for found in mentions:
+        place = reading.start + found.end()
+        dates = find_dates(flow.plain[place : place + 30])
+        if dates and dates[0].start == 0 and dates[0].date:
+            evidence = flow.evidence(reading.start + found.start(), place + dates[0].end, f"directive {rule}")
+            return Tag(dates[0].date, evidence)
     return None
 
 

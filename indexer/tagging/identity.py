@@ -30,14 +30,14 @@ def identify(
     revision, date = revision_and_date(value, pages, block)
     if lettered:
         # A directive has no revision mark of its own; its effective date is the date that counts.
-        revision, date = None, lettered.facts.effective or (publication_date(lettered) if lettered.proposal else None)
+        revision, date = None, lettered.facts.effective or (publication_date(lettered, pages) if lettered.proposal else None)
     if value is Type.ACCIDENT_REPORT:
         date = None  # the day on its title page is the accident's
     affected = affected_paragraph(pages) if value in BULLETINS else None
     makerless = value in _PAPERS_WITHOUT_MAKER
     return Identity(
         type=kind,
-        number=publication_number(value, pages, block, lettered),
+        number=publication_number(value, pages, block, lettered, properties),
         title=publication_title(value, block, properties, lettered),
         maker=None if makerless else publication_maker(block, lettered),
         models=() if makerless else publication_models(block, lettered, affected),

@@ -5,7 +5,7 @@ Order: beside the type's own words in the title block, a labelled number there, 
 
 import re
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from indexer.reading.page import Page, TextState
 from indexer.tagging.directives import DirectiveReading
@@ -14,7 +14,7 @@ from indexer.tagging.government_papers import CIRCULAR_NUMBER, ORDER_NUMBER, RUL
 from indexer.tagging.title_block import TitleBlock
 from indexer.tagging.type_words import type_words
 from indexer.trade.bulletin_numbers import FoundBulletin, find_bulletin_numbers
-from indexer.trade.evidence import Evidence, Tag
+from indexer.trade.evidence import Basis, Evidence, Tag
 from indexer.trade.publication_types import PublicationType as Type
 
 _TOKEN = r"(?=[A-Z0-9./-]*\d)[A-Z0-9]+(?:[./-][A-Z0-9]+)*"
@@ -32,14 +32,19 @@ _AFTER_TYPE = re.compile(
 _NOT_A_NUMBER = re.compile(r"(?:19|20)\d{2}|\d{1,2}/\d{1,2}/\d{2,4}|\d{1,3}", re.IGNORECASE)
 _CASE_NUMBER = re.compile(r"\b(?:Accident|Incident|Report|Occurrence)\s+(?:Number|No\.?)\s*:\s*(?P<number>[A-Z0-9/-]*\d[A-Z0-9/-]*)")
 _DOCKET = re.compile(r"\bDocket No\.?\s*(?P<number>FAA-\s?\d{4}-\s?\d{3,6}|(?:\d{2}|\d{4})-[A-Z]{2}-\d{1,4}-AD)")
-_CALL_NUMBER = re.compile(r"\bFAA-H-\d{4}-\d+[A-Z]?\b")
+_CALL_NUMBER = re.compile(r"\b(?P<number>FAA-H-\d{4}-\d+[A-Z]?)\b")
+_HANDBOOK_NUMBER = re.compile(rf"(?:^|\bHandbook\s+|\s)(?P<number>(?=[A-Z]){_TOKEN}),\s+(?:Edition|Revision)\s+\w{{1,3}}\b")
 _FORM_NUMBER = re.compile(r"\b(?:FAA )?Form (?P<number>\d{3,4}-\d+|337)\b", re.IGNORECASE)
 _BULLETIN_KINDS = (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER)
 _MANUALS_WITH_RUNNING_NUMBER = 0.5
 
 
 def publication_number(
-    kind: Type | None, pages: Sequence[Page], block: TitleBlock, directive: DirectiveReading | None
+    kind: Type | None,
+    pages: Sequence[Page],
+    block: TitleBlock,
+    directive: DirectiveReading | None,
+    properties: Mapping[str, str],
 ) -> Tag[str] | None:
     """The number as printed, with plain dashes; `others` holds numbers printed in a number's place that differ."""
     if kind is Type.AIRWORTHINESS_DIRECTIVE:
@@ -50,7 +55,20 @@ def publication_number(
     for reading in _readings(kind, pages, block):
         if all(_folded(reading.value) != _folded(other.value) for other in readings):
             readings.append(reading)
-    return Tag(readings[0].value, readings[0].evidence, tuple(readings[1:])) if readings else None
+    if not readings:
+        return _stored_number(kind, properties)
+    return Tag(readings[0].value, readings[0].evidence, tuple(readings[1:]))
+
+
+def _stored_number(kind: Type | None, properties: Mapping[str, str]) -> Tag[str] | None:
+    """The number beside the type's words in the file's Title, for a paper that prints none, such as a scan."""
+    title = plain(properties.get("Title", ""))
+    for words in type_words(title):
+        found = _AFTER_TYPE.match(title[words.end :]) if words.type is kind else None
+        if found and not _NOT_A_NUMBER.fullmatch(found["number"]):
+            evidence = Evidence(Basis.DOCUMENT_PROPERTIES, "number beside type in document properties", properties["Title"])
+            return Tag(found["number"], evidence)
+    return None
 
 
 def _docket(directive: DirectiveReading) -> Tag[str] | None:
@@ -167,9 +185,9 @@ def _order(lines: Sequence[PrintedLine], where: str) -> Iterator[Tag[str]]:
     for line in lines:
         text = plain(one_line(line.text))
         found = ORDER_NUMBER.search(text)
-        handbook = _CALL_NUMBER.search(text)
+        handbook = _CALL_NUMBER.search(text) or _HANDBOOK_NUMBER.search(text)
         if found or handbook:
-            number = found.group(1) if found else handbook.group(0)
+            number = found.group(1) if found else handbook.group("number")
             yield Tag(number, line.evidence(f"order or handbook number in {where}"))
 
 

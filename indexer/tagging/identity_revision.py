@@ -17,7 +17,7 @@ from indexer.tagging.title_block import TitleBlock
 from indexer.trade.dates import find_dates
 from indexer.trade.evidence import Answer, Tag
 from indexer.trade.publication_types import PublicationType as Type
-from indexer.trade.revisions import find_revisions, later_revision, same_revision
+from indexer.trade.revisions import FoundRevision, find_revisions, later_revision, same_revision
 
 _OF_ANOTHER = re.compile(
     r"^\W*(?:ref(?:erences?|er)?\b|see\b|cancel\w*|cancell\w*|this\b)|\bsupersed\w*|\breplac\w*|\bremove pages\b|\bto the\b"
@@ -75,7 +75,7 @@ def _marks(kind: Type | None, lines: Sequence[PrintedLine]) -> Iterator[_Mark]:
         text = plain(one_line(line.text))
         if _OF_ANOTHER.search(text) or (kind is Type.TEMPORARY_REVISION and re.search(r"manual", text, re.IGNORECASE)):
             continue
-        for found in find_revisions(text):
+        for found in _editions(text) if kind is Type.ORDER_OR_HANDBOOK else find_revisions(text):
             after = text[found.end :]
             date = read_date(kind, after) if find_dates(after) else None
             if date is None and not after.strip(" .:-") and place + 1 < len(lines):
@@ -84,6 +84,15 @@ def _marks(kind: Type | None, lines: Sequence[PrintedLine]) -> Iterator[_Mark]:
             if date is None and len(find_revisions(text)) == 1:
                 date = read_date(kind, text[: found.start])
             yield _Mark(found.mark, date, line)
+
+
+def _editions(text: str) -> list[FoundRevision]:
+    """A handbook's editions count as its revisions."""
+    found = [
+        FoundRevision(match.group(1), match.start(), match.end(), match[0])
+        for match in re.finditer(r"\b(?:Edition|EDITION)\s+(\d{1,3})(?!\w)", text)
+    ]
+    return found or find_revisions(text)
 
 
 def _newest(marks: list[_Mark]) -> _Mark | None:
@@ -146,16 +155,17 @@ def _own_date(kind: Type | None, line: PrintedLine) -> datetime.date | None:
 
 
 def _labelled_date(kind: Type | None, lines: Sequence[PrintedLine]) -> Tag[datetime.date] | None:
+    """The latest of the dates with a label: "Issued March 1, 1954", "Revised November 1, 1958"."""
+    newest: Tag[datetime.date] | None = None
     for line in lines:
         text = plain(one_line(line.text))
         if _OF_ANOTHER.search(text):
             continue
         for found in find_dates(text):
-            if _DATE_LABEL.search(text[: found.start]):
-                date = read_date(kind, text[found.start :])
-                if date:
-                    return Tag(date, line.evidence("labelled date in title block"))
-    return None
+            date = read_date(kind, text[found.start : found.end]) if _DATE_LABEL.search(text[: found.start]) else None
+            if date and (newest is None or date > newest.value):
+                newest = Tag(date, line.evidence("labelled date in title block"))
+    return newest
 
 
 def _newest_running_date(kind: Type | None, pages: Sequence[Page]) -> Tag[datetime.date] | None:

@@ -27,6 +27,9 @@ _SUBJECT_TYPES = (
 _NAMED_BY_SUBJECT = (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER, Type.FLIGHT_MANUAL_SUPPLEMENT)
 _REGISTER_TITLE = re.compile(r"Airworthiness Directives?;\s*(?P<title>[A-Z][^.:]{3,250}?)\s*(?=AGENCY:|ACTION:|SUMMARY:)")
 
+_NOT_A_SUBJECT = re.compile(
+    r"\b(?:ATA|JASC)\b|(?i:\brevision\b|\bissue\b|\bserial\b|\bnumber\b|\bpage\b|\bNo\.|^(?:mandatory|alert|recommended)$)"
+)
 _TRADE = (
     r"(?i:Aircraft|Aviation|Aerospace|Airplanes?|Aeroplanes?|Helicopters?|Engines?|Propellers?|Aero|Avionics|Instruments?"
     r"|Aeronautics|Aerostructures|Airframes?|Aeromotive|Motors|Flight)"
@@ -53,7 +56,7 @@ _BEFORE_SERIALS = re.compile(
     r"(?:^|[.;:)]\s*|\d\)\s*)(?P<models>[A-Z][A-Za-z0-9-]*(?:(?:,? and |, | )[A-Za-z0-9-]+){0,7}?),?\s+(?i:serial (?:numbers?|nos?\.?)|S/Ns?)\b"
 )
 _OF_PRODUCTS = re.compile(
-    r"(?:\(?\w[.)]\s+)*(?:All|Certain)\s+(?P<models>(?=[A-Z-]*\d)[A-Z0-9-]+(?:(?:,| and|, and) (?=[A-Z-]*\d)[A-Z0-9-]+)*)\s+"
+    r"(?:\(?\w[.)]\s+)*(?:All|Certain|To: [a-z ]{3,40} of(?: the)?)\s+(?P<models>(?=[A-Z-]*\d)[A-Z0-9-]+(?:(?:,| and|, and) (?=[A-Z-]*\d)[A-Z0-9-]+)*)\s+"
     r"(?:series\s+)?(?:airplanes?|aircraft|helicopters?|engines?|propellers?)\b"
 )
 _MODEL_TOKEN = re.compile(r"\(?-?(?=[A-Za-z0-9./-]*\d)[A-Z0-9][A-Za-z0-9./-]*\)?")
@@ -66,8 +69,8 @@ def publication_title(
     printed = _register_title(directive) if directive else None
     if printed is None and kind in _SUBJECT_TYPES:
         printed = _subject(block.lines)
-    if printed is None and kind in _NAMED_BY_SUBJECT:
-        printed = _subject_set_large(block)
+    if kind in _NAMED_BY_SUBJECT:
+        printed = _larger(_subject_set_large(block), printed, block)
     if printed is None and kind is not None:
         printed = _type_line(kind, block)
     if printed is None:
@@ -115,7 +118,7 @@ def publication_models(
         text = plain(one_line(line.text))
         below = plain(one_line(block.lines[place + 1].text)) if place + 1 < len(block.lines) else ""
         serials = models_before_serials(f"{text}, {below}") if _SERIALS.match(below) else models_before_serials(text)
-        for model in (*models_in(text), *serials):
+        for model in (*models_in(text), *serials, *_models_of_products(text)):
             found.setdefault(model, Tag(model, line.evidence("models in title block")))
     return tuple(found.values())
 
@@ -189,20 +192,48 @@ def _subject(lines: Sequence[PrintedLine]) -> Tag[str] | None:
     return None
 
 
+def _larger(large: Tag[str] | None, labelled: Tag[str] | None, block: TitleBlock) -> Tag[str] | None:
+    """The title set large where it is larger than the line labelled "Subject"; the other stays beside it."""
+    if large is None or labelled is None:
+        return large or labelled
+    size = {line.line.box: line.font_size for line in block.lines}
+    if size.get(large.evidence.box, 0.0) > size.get(labelled.evidence.box, 0.0):
+        return Tag(large.value, large.evidence, (labelled,))
+    return labelled
+
+
 def _subject_set_large(block: TitleBlock) -> Tag[str] | None:
-    """The line set largest of those that are no type, label, number, date or house name: a subject without its label."""
-    best: PrintedLine | None = None
-    for line in block.lines:
-        text = plain(one_line(line.text))
-        if type_words(text) or _LABEL.match(text) or _NUMBERED.match(text) or running_text(text) or _maker_in(line):
-            continue
-        if re.search(r"\bATA\b|\bJASC\b|(?i:\brevision\b|\bissue\b|\bserial\b|\bnumber\b|\bpage\b|\bNo\.)", text) or find_dates(text):
-            continue
-        if len(re.findall(r"[A-Za-z]{2,}", text)) < 2 or not (line.line.heading_level or _set_out(block, line)):
-            continue
-        if best is None or line.font_size > best.font_size:
-            best = line
-    return Tag(plain(one_line(best.text)), best.evidence("subject set large in title block")) if best else None
+    """The largest of the lines that are no type, label, number, date or house name: a subject without its label."""
+    places = [place for place, line in enumerate(block.lines) if _may_be_subject(block, line)]
+    if not places:
+        return None
+    first = max(places, key=lambda place: (block.lines[place].font_size, -place))
+    best = block.lines[first]
+    words = [plain(one_line(best.text))]
+    for place in range(first + 1, min(first + 3, len(block.lines))):
+        following = block.lines[place]
+        if following.font_size != best.font_size or not _goes_on(block, best, following):
+            break
+        words.append(plain(one_line(following.text)))
+    return Tag(" ".join(words), best.evidence("subject set large in title block"))
+
+
+def _may_be_subject(block: TitleBlock, line: PrintedLine) -> bool:
+    text = plain(one_line(line.text))
+    if type_words(text) or _LABEL.match(text) or _NUMBERED.match(text) or running_text(text) or _maker_in(line):
+        return False
+    if _NOT_A_SUBJECT.search(text) or find_dates(text) or len(re.findall(r"[A-Za-z]{2,}", text)) < 2:
+        return False
+    return bool(line.line.heading_level) or _set_out(block, line)
+
+
+def _goes_on(block: TitleBlock, first: PrintedLine, line: PrintedLine) -> bool:
+    """Whether a line goes on with the title above it: set alike, no label or number of its own."""
+    text = plain(one_line(line.text))
+    if type_words(text) or _LABEL.match(text) or _NUMBERED.match(text) or _NOT_A_SUBJECT.search(text) or _maker_in(line):
+        return False
+    alike = first.text.isupper() == line.text.isupper()
+    return alike and (bool(line.line.heading_level) or _set_out(block, line))
 
 
 def _set_out(block: TitleBlock, line: PrintedLine) -> bool:

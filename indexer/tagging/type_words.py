@@ -61,6 +61,8 @@ _WORDS: tuple[tuple[int, Type | None, str], ...] = (
     (2, Type.CODE_TABLE, r"(?:system/?component|jasc) code table|code table and definitions"),
     (2, Type.PROCESS_SPECIFICATION, r"(?:process|material) specification"),
     (2, Type.ORDER_OR_HANDBOOK, r"(?:online )?job aid|(?:technician|mechanic|inspector)'?s?'? handbook|\bFAA-H-\d{4}-\d+[A-Z]?"),
+    (3, Type.ORDER_OR_HANDBOOK, r"(?<!owner's )(?<!owners )(?<!owners' )(?<!operator's )(?<!operating )(?<!operators )(?<!flight )"
+        r"(?<!pilot's )(?<!pilots )(?<!crew )(?<!information )handbook"),
     (3, Type.AIRWORTHINESS_LIMITATIONS, r"airworthiness limitations?(?: (?:section|document|manual|instructions|items))?"),
     (3, Type.SUPPLEMENTAL_TYPE_CERTIFICATE, r"supplemental type certificate"),
 )  # fmt: skip
