@@ -77,8 +77,9 @@ def _word_end(text: str, start: int) -> int:
 
 def must_ask(question: Question, filters: Filters) -> None:
     """Raises QueryProblem when neither words nor filters say what to look for."""
-    if question.asks or any((filters.chapters, filters.sections, filters.types, filters.standings,
-                             filters.publications)):
+    if question.asks or any(
+        (filters.chapters, filters.sections, filters.types, filters.standings, filters.publications)
+    ):
         return
     if question.excluded:
         raise QueryProblem(
@@ -93,7 +94,7 @@ def must_ask(question: Question, filters: Filters) -> None:
 
 
 def parse_chapter_filter(given: str) -> tuple[str, str | None]:
-    """("32", None) for "32", ("32", "41") for "32-41" or "32-41-00" in any way of writing, (NOT_NUMBERED, None) for "none".
+    """("32", None) for "32", ("32", "41") for "32-41" or "32.41.00", (NOT_NUMBERED, None) for "none".
 
     A subject ("32-41-05") is refused and not widened: the reader would not see that more was let through.
     Raises UnknownChapter.
@@ -128,7 +129,7 @@ def parse_filters(
     standings: Iterable[str] = (),
     publications: Iterable[str] = (),
 ) -> Filters:
-    """Filters as typed or linked -> Filters. Raises UnknownChapter, UnknownType, UnknownStanding."""
+    """Filters as typed or linked -> Filters. Raises QueryProblem."""
     filters = Filters()
     for given in chapters:
         chapter, section = parse_chapter_filter(given)
@@ -136,6 +137,11 @@ def parse_filters(
             filters = replace(filters, chapters=_with(filters.chapters, chapter))
         else:
             filters = replace(filters, sections=_with(filters.sections, f"{chapter}-{section}"))
+    if filters.chapters and filters.sections:
+        raise QueryProblem(
+            "Whole chapters and sections of chapters cannot be asked for together.",
+            "Ask for chapters (32), or for sections (32-41, 32-42).",
+        )
     return replace(
         filters,
         types=tuple(dict.fromkeys(parse_type_filter(given).value for given in types)),

@@ -5,20 +5,28 @@ A page that crashes, hangs or would fill the memory costs its worker and this on
 
 import contextlib
 import io
+import logging
 import multiprocessing
 import os
 import tempfile
 import threading
-from concurrent.futures import TimeoutError as FutureTimeout
+from collections.abc import Callable
 from pathlib import Path
+from typing import TypeVar
 
 import pebble
 
 from indexer.errors import HangarleafError
+from indexer.reading.page import Word
+from indexer.settings import Settings
+
+log = logging.getLogger(__name__)
+Result = TypeVar("Result")
 
 JPEG_QUALITY = 80
 POINTS_PER_INCH = 72
 PICTURE_DPIS = (75, 110, 150, 220, 300)  # the only sizes drawn, so that the cache stays bounded
+WORKERS = 2  # so that one slow page does not hold up the rest
 PAGES_PER_WORKER = 500  # a worker is renewed after this many, whatever it leaked
 
 
@@ -57,6 +65,31 @@ def draw(path: str, pdf_page: int, dpi: int, max_pixels: int) -> bytes:
         return out.getvalue()
 
 
+def words_on(path: str, pdf_page: int, settings: Settings) -> tuple[Word, ...]:
+    """The words of one page with their boxes, in the order of the file. Runs in the worker."""
+    from indexer.reading.pdf import PdfFile
+
+    with PdfFile(Path(path), settings) as pdf:
+        words = pdf.raw_page(pdf_page).words
+    return tuple(word for direction in words for word in words[direction])
+
+
+def _ready() -> None:
+    """In the worker: what drawing and reading a page need is loaded."""
+    import pypdfium2  # noqa: F401
+
+    import indexer.reading.pdf  # noqa: F401
+
+
+def _context() -> multiprocessing.context.BaseContext:
+    """How workers are started: never by forking this process, whose threads may hold locks."""
+    if "forkserver" not in multiprocessing.get_all_start_methods():
+        return multiprocessing.get_context("spawn")
+    context = multiprocessing.get_context("forkserver")
+    context.set_forkserver_preload(["pypdfium2", "PIL.Image", "indexer.reading.pdf", "server.render"])
+    return context
+
+
 def _limit_memory(megabytes: int) -> None:
     """In the worker, on systems that can: a page that asks for more fails alone."""
     with contextlib.suppress(ImportError):  # Windows has no such limit; the pixel limit still holds there
@@ -69,50 +102,69 @@ def _limit_memory(megabytes: int) -> None:
 class PagePictures:
     """Pictures of pages. Safe to use from many threads; `close` ends the worker."""
 
-    def __init__(self, cache: Path, time_limit_s: float, max_pixels: int, memory_mb: int):
+    def __init__(
+        self,
+        cache: Path,
+        settings: Settings,
+        drawing: Callable[[str, int, int, int], bytes] = draw,
+    ):
         self._cache = cache
-        self._time_limit_s = time_limit_s
-        self._max_pixels = max_pixels
-        self._memory_mb = memory_mb
+        self._settings = settings
+        self._drawing = drawing
         self._pool: pebble.ProcessPool | None = None
         self._lock = threading.Lock()
 
-    def picture(self, path: Path, copy_id: str, pdf_page: int, dpi: int) -> bytes:
-        """The JPEG of one page. `copy_id` names the content of the file. Raises PageNotDrawn."""
+    def warm(self) -> None:
+        """Start the workers now, so that the first page asked for does not wait for them."""
+        for _ in range(WORKERS):
+            self._workers().schedule(_ready)
+
+    def picture(self, path: Path, file: str, copy_id: str, pdf_page: int, dpi: int) -> bytes:
+        """The JPEG of one page. Raises PageNotDrawn.
+
+        path      where the PDF lies
+        file      what it is called, for a person
+        copy_id   names its content
+        dpi       taken to the nearest size of PICTURE_DPIS that is not smaller
+        """
+        dpi = next((size for size in PICTURE_DPIS if size >= dpi), PICTURE_DPIS[-1])
         kept = self._cache / copy_id / f"{pdf_page}-{dpi}.jpg"
         with contextlib.suppress(OSError):  # not drawn yet, or the cache was emptied meanwhile
             return kept.read_bytes()
-        if not path.is_file():
-            raise PageNotDrawn(path.name, pdf_page, "the file is no longer where it was taken from")
-        jpeg = self._drawn(path, pdf_page, dpi)
+        jpeg = self._done(
+            file, pdf_page, self._drawing, str(path), pdf_page, dpi, self._settings.max_page_pixels
+        )
         _keep(kept, jpeg)
         return jpeg
 
-    def _drawn(self, path: Path, pdf_page: int, dpi: int) -> bytes:
-        task = self._workers().schedule(
-            draw, args=[str(path), pdf_page, dpi, self._max_pixels], timeout=self._time_limit_s
-        )
+    def words(self, path: Path, file: str, pdf_page: int) -> tuple[Word, ...]:
+        """The words of one page with their boxes in points. Raises PageNotDrawn."""
+        return self._done(file, pdf_page, words_on, str(path), pdf_page, self._settings)
+
+    def _done(self, file: str, pdf_page: int, work: Callable[..., Result], *arguments: object) -> Result:
+        limit_s = self._settings.render_time_limit_s
+        task = self._workers().schedule(work, args=arguments, timeout=limit_s)
         try:
             return task.result()
-        except (TimeoutError, FutureTimeout):
-            why = f"it took more than {self._time_limit_s:g} seconds"
+        except TimeoutError:
+            why = f"it took more than {limit_s:g} seconds"
         except pebble.ProcessExpired:
             why = "it stopped the worker"
         except MemoryError:
             why = "it needs too much memory"
         except Exception as problem:  # whatever the page made pdfium raise: it is the page's answer, not ours
             why = str(problem) or type(problem).__name__
-        raise PageNotDrawn(path.name, pdf_page, why)
+        raise PageNotDrawn(file, pdf_page, why)
 
     def _workers(self) -> pebble.ProcessPool:
         with self._lock:
             if self._pool is None or not self._pool.active:
                 self._pool = pebble.ProcessPool(
-                    max_workers=1,
+                    max_workers=WORKERS,
                     max_tasks=PAGES_PER_WORKER,
                     initializer=_limit_memory,
-                    initargs=[self._memory_mb],
-                    context=multiprocessing.get_context("spawn"),
+                    initargs=[self._settings.worker_memory_mb],
+                    context=_context(),
                 )
             return self._pool
 
@@ -126,9 +178,16 @@ class PagePictures:
 
 
 def _keep(place: Path, jpeg: bytes) -> None:
-    """Write whole or not at all: a reader never meets half a picture."""
-    place.parent.mkdir(parents=True, exist_ok=True)
-    handle, name = tempfile.mkstemp(dir=place.parent, suffix=".part")
-    with os.fdopen(handle, "wb") as file:
-        file.write(jpeg)
-    os.replace(name, place)
+    """Write whole or not at all: a reader never meets half a picture. A full disk costs the keeping only."""
+    try:
+        place.parent.mkdir(parents=True, exist_ok=True)
+        handle, name = tempfile.mkstemp(dir=place.parent, suffix=".part")
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(jpeg)
+            os.replace(name, place)
+        except OSError:
+            os.unlink(name)
+            raise
+    except OSError as problem:
+        log.warning("the picture %s was not kept: %s", place, problem)

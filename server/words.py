@@ -3,31 +3,36 @@
 The usual standing of a type is always worded as a habit of the type, never as a finding about the page.
 """
 
+import datetime
 from dataclasses import dataclass
 
 from indexer.tagging.tags import Standing, StandingValue
+from indexer.trade.chapters import chapter_title
 from indexer.trade.evidence import Basis, Evidence, Origin
+from indexer.trade.publication_types import PublicationType, type_row
 
 CAUTIONS = (
-    "Use this as a guide to where things are written, nothing more. It approves no work, no data and no part, and "
-    "it does not say whether a job is major or minor.",
-    "It knows only the copies it was given. Before use, check the revision and any temporary revisions with whoever "
-    "holds the type certificate, the supplemental type certificate or the article's approval.",
-    "The regulations, the authority and the person who signs decide: the holder of an inspection authorization, the "
-    "repair station under its manual, or the air carrier. Where they differ from what is shown here, they are right.",
-    "When no airworthiness directive is listed, that means none among the documents held here. It does not mean that "
-    "none applies.",
-    "A standing belongs to the passage shown with it and rests on the words quoted. Acceptable data is not approved "
-    "data.",
-    "The work is for people licensed to do it. Text read from scans can hold wrong figures: read the page itself "
-    "before you cut, torque or sign.",
-    "It is made for civil aircraft registered in the United States, under FAA rules. Other authorities give the same "
-    "words other meanings.",
+    "Use this as a guide to where things are written, nothing more. It approves no work, no data and no "
+    "part, and it does not say whether a job is major or minor.",
+    "It knows only the copies it was given. Before use, check the revision and any temporary revisions "
+    "with whoever holds the type certificate, the supplemental type certificate or the article's "
+    "approval.",
+    "The regulations, the authority and the person who signs decide: the holder of an inspection "
+    "authorization, the repair station under its manual, or the air carrier. Where they differ from what "
+    "is shown here, they are right.",
+    "When no airworthiness directive is listed, that means none among the documents held here. It does "
+    "not mean that none applies.",
+    "A standing belongs to the passage shown with it and rests on the words quoted. Acceptable data is "
+    "not approved data.",
+    "The work is for people licensed to do it. Text read from scans can hold wrong figures: read the page "
+    "itself before you cut, torque or sign.",
+    "It is made for civil aircraft registered in the United States, under FAA rules. Other authorities "
+    "give the same words other meanings.",
     "Publications belong to their publishers. Work from the copies your shop is licensed to use.",
 )
 SHORT_CAUTION = (
-    "A guide to the page, not an approval. Check revision and temporary revisions with the holder before use; the "
-    "regulations and the signer decide."
+    "A guide to the page, not an approval. Check revision and temporary revisions with the holder before "
+    "use; the regulations and the signer decide."
 )
 
 STANDING_LABELS = {
@@ -63,7 +68,7 @@ _ORIGINS = {Origin.DIGITAL: "", Origin.OCR: "read by OCR", Origin.HIDDEN_OCR: "r
 
 @dataclass(frozen=True, slots=True)
 class StandingWords:
-    """A standing for the screen. `lead` is the finding; `why` gives its reason; `notes` what else must be known."""
+    """A standing for the screen: the finding, its reason, and what else must be known."""
 
     value: StandingValue
     lead: str
@@ -98,7 +103,10 @@ def standing_words(standing: Standing) -> StandingWords:
 
 def _undetermined(usual: StandingValue) -> tuple[str, str]:
     if usual not in _USUALLY:
-        return "Not determined", "No approval words found here, and the type of publication does not say either."
+        return (
+            "Not determined",
+            "No approval words found here, and the type of publication does not say either.",
+        )
     return "Not determined", f"{_USUALLY[usual].capitalize()} (by type); no approval words found here."
 
 
@@ -148,3 +156,77 @@ def confidence_words(confidence: float) -> str:
 def origin_words(origin: Origin) -> str:
     """ "" for born-digital text, else how it was read."""
     return _ORIGINS[origin]
+
+
+_NAMED_BY_NUMBER = {  # types whose number says little without the short word before it
+    PublicationType.SERVICE_BULLETIN,
+    PublicationType.SERVICE_LETTER,
+    PublicationType.AIRWORTHINESS_DIRECTIVE,
+    PublicationType.PROPOSED_DIRECTIVE,
+    PublicationType.AIRWORTHINESS_BULLETIN,
+    PublicationType.ADVISORY_CIRCULAR,
+    PublicationType.TEMPORARY_REVISION,
+    PublicationType.TYPE_CERTIFICATE_DATA_SHEET,
+    PublicationType.SUPPLEMENTAL_TYPE_CERTIFICATE,
+}
+
+
+def numbered(kind: PublicationType | None, number: str) -> str:
+    """ "SB 32-0012", "AD 2031-04-07": the number with the short word of its type before it."""
+    if not number or kind not in _NAMED_BY_NUMBER:
+        return number
+    row = type_row(kind)
+    words = [row.short, *(word for word in row.also if word.isupper())]
+    has_word = any(number.upper().startswith(word) for word in words)
+    return number if has_word else f"{row.short} {number}"
+
+
+def publication_name(kind: PublicationType | None, number: str, title: str, file: str) -> str:
+    """What to call a publication: number and title, whichever it has, else its file."""
+    if number and title and number.casefold() not in title.casefold():
+        return f"{numbered(kind, number)}: {title}"
+    return title or numbered(kind, number) or file
+
+
+def publication_kind(kind: PublicationType | None, revision: str, date: datetime.date | None) -> str:
+    """ "Service bulletin, revision 2, 4 March 2031"; says what is not known."""
+    parts = [kind.label if kind else "Type of publication not determined"]
+    if revision:
+        parts.append(revision if revision[:1].isalpha() and len(revision) > 2 else f"revision {revision}")
+    else:
+        parts.append("no revision found")
+    if date:
+        parts.append(date_words(date))
+    return ", ".join(parts)
+
+
+def shortened(quote: str, length: int = 220) -> str:
+    """A long quote cut at a space, with a sign that it goes on."""
+    return quote if len(quote) <= length else f"{quote[:length].rsplit(' ', 1)[0]} …"
+
+
+def date_words(date: datetime.date) -> str:
+    """ "4 March 2031": the month as a word, so that day and month cannot be taken for one another."""
+    return f"{date.day} {date:%B %Y}"
+
+
+def chapter_words(chapter: str) -> str:
+    """The title of a chapter; "Not numbered" for the passages without a chapter number."""
+    return chapter_title(chapter) if chapter else "Not numbered"
+
+
+def not_searched_words(pages_without_text: int, passages_not_numbered: int, by_chapter: bool) -> str:
+    """What a search could not look at; "" when it looked at everything.
+
+    by_chapter   a chapter was asked for, so that passages without a number were left out
+    """
+    parts = []
+    if pages_without_text:
+        pages = "1 page has" if pages_without_text == 1 else f"{pages_without_text:,} pages have"
+        parts.append(f"{pages} no text that can be searched.")
+    if passages_not_numbered and by_chapter:
+        passages = (
+            "1 passage has" if passages_not_numbered == 1 else f"{passages_not_numbered:,} passages have"
+        )
+        parts.append(f"{passages} no chapter number and cannot come up under a chapter.")
+    return f"Not searched: {' '.join(parts)}" if parts else ""

@@ -6,7 +6,7 @@ from pathlib import Path
 from fastapi.templating import Jinja2Templates
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from server.words import CAUTIONS, SHORT_CAUTION, basis_words
+from server.words import CAUTIONS, SHORT_CAUTION, basis_words, shortened
 
 _FOLDER = Path(__file__).parent.parent / "templates"
 
@@ -34,7 +34,7 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters.update(count_of=count_of, moment=moment, basis=basis_words)
+    environment.filters.update(count_of=count_of, moment=moment, basis=basis_words, shortened=shortened)
     environment.globals.update(
         cautions=CAUTIONS, short_caution=SHORT_CAUTION, state=None, wide=False, here=""
     )

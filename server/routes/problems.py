@@ -1,4 +1,4 @@
-"""One error shape for every route: what happened and what to do, as JSON under /api and as a page elsewhere."""
+"""One error shape for every route: what happened and what to do, as JSON under /api, as a page elsewhere."""
 
 import logging
 
@@ -70,7 +70,11 @@ async def _malformed(request: Request, problem: RequestValidationError) -> Respo
 
 async def _http(request: Request, problem: HTTPException) -> Response:
     if problem.status_code == 404:
-        slug, what, remedy = "no-such-address", "There is nothing at this address.", "Begin at the search page, /."
+        slug, what, remedy = (
+            "no-such-address",
+            "There is nothing at this address.",
+            "Begin at the search page, /.",
+        )
     elif problem.status_code == 405:
         slug, what, remedy = "method-not-allowed", "This address only answers reading (GET).", "Ask with GET."
     else:

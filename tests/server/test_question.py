@@ -65,7 +65,9 @@ def test_chapter_filters(given, chapter, section):
     assert parse_chapter_filter(given) == (chapter, section)
 
 
-@pytest.mark.parametrize("given", ["", "landing gear", "3", "320", "3241", "32-4", "32-41-05", "32-", "٣٢", "32-00-00-00"])
+@pytest.mark.parametrize(
+    "given", ["", "landing gear", "3", "320", "3241", "32-4", "32-41-05", "32-", "٣٢", "32-00-00-00"]
+)
 def test_what_is_not_a_chapter_is_refused(given):
     with pytest.raises(UnknownChapter) as problem:
         parse_chapter_filter(given)
@@ -90,8 +92,8 @@ def test_an_unknown_type_or_standing_names_the_known_ones():
 
 
 def test_filters_come_together():
-    assert parse_filters(["32", "24-30", "32"], ["SB"], ["Approved"], ["a-1"]) == Filters(
-        ("32",), ("24-30",), ("service-bulletin",), ("approved",), ("a-1",)
+    assert parse_filters(["32", "24", "32"], ["SB"], ["Approved"], ["a-1"]) == Filters(
+        ("32", "24"), (), ("service-bulletin",), ("approved",), ("a-1",)
     )
 
 
@@ -101,3 +103,9 @@ def test_a_search_must_say_what_to_look_for(typed):
         must_ask(parse_question(typed), Filters())
     assert problem.value.remedy
     must_ask(parse_question(typed), Filters(chapters=("32",)))  # a chapter alone may be leafed through
+
+
+def test_chapters_and_sections_are_not_mixed_in_silence():
+    with pytest.raises(QueryProblem) as problem:
+        parse_filters(["32", "24-30"])
+    assert "together" in problem.value.what

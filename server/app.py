@@ -1,0 +1,62 @@
+"""The service: wiring only."""
+
+from collections.abc import AsyncIterator, Iterable
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+from fastapi import FastAPI
+from starlette.middleware.gzip import GZipMiddleware
+from starlette.staticfiles import StaticFiles
+
+from indexer.settings import Settings
+from server.opened import OpenedLibrary
+from server.routes import api, search_pages, shelf_pages
+from server.routes.problems import handle_problems
+from server.routes.protection import THIS_MACHINE, KnownHost, SafeHeaders
+
+_STATIC = Path(__file__).parent / "static"
+_SMALLEST_ZIPPED = 1000  # bytes
+
+
+def create_app(
+    library: Path | OpenedLibrary,
+    settings: Settings,
+    host_names: Iterable[str] = THIS_MACHINE,
+    network: bool = False,
+) -> FastAPI:
+    """The web service over one library.
+
+    library     its folder, or the opened library itself, which is then closed by whoever opened it
+    host_names  the names it may be called by
+    network     True also answers to this machine's name and addresses in the local network
+    Raises NoLibrary, LibraryTooNew, LibraryDamaged.
+    """
+    opened = library if isinstance(library, OpenedLibrary) else OpenedLibrary.open(library, settings)
+
+    @asynccontextmanager
+    async def lifespan(_: FastAPI) -> AsyncIterator[None]:
+        opened.pictures.warm()
+        yield
+        if opened is not library:
+            opened.close()
+
+    app = FastAPI(
+        title="Hangarleaf",
+        summary="Finds the page in a repair shop's own publications, with the evidence for every tag.",
+        version="1",
+        openapi_url="/api/openapi.json",
+        docs_url=None,
+        redoc_url=None,
+        lifespan=lifespan,
+    )
+    app.state.library = opened
+    app.state.settings = settings
+    app.include_router(api.router)
+    app.include_router(search_pages.router, include_in_schema=False)
+    app.include_router(shelf_pages.router, include_in_schema=False)
+    app.mount("/static", StaticFiles(directory=_STATIC), name="static")
+    handle_problems(app)
+    app.add_middleware(GZipMiddleware, minimum_size=_SMALLEST_ZIPPED)
+    app.add_middleware(KnownHost, names=host_names, network=network)
+    app.add_middleware(SafeHeaders)
+    return app

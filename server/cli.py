@@ -1,0 +1,215 @@
+"""The command `hangarleaf`: arguments in, exit code out. The same functions as the pages and the JSON API.
+
+0    done
+1    some files were refused; each is named with the reason and the remedy
+2    the command, the question or the library cannot be used as given
+130  stopped by the reader (Ctrl-C)
+"""
+
+import os
+import sys
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import click
+
+from indexer.errors import FileRefused, HangarleafError
+from indexer.settings import Settings, from_environment
+
+REFUSED, USAGE, STOPPED = 1, 2, 130
+DEFAULT_PORT = 8017
+
+
+class Commands(click.Group):
+    """Turns every problem of ours into two plain sentences and an exit code, never a traceback."""
+
+    def main(self, *args: Any, **kwargs: Any) -> Any:
+        kwargs["standalone_mode"] = False
+        try:
+            code = super().main(*args, **kwargs)
+        except click.ClickException as problem:
+            problem.show()
+            code = USAGE
+        except (click.Abort, KeyboardInterrupt):
+            click.echo("Stopped. What was done before is kept.", err=True)
+            code = STOPPED
+        except HangarleafError as problem:
+            complain(problem.what, problem.remedy)
+            code = REFUSED if isinstance(problem, FileRefused) else USAGE
+        sys.exit(code or 0)
+
+
+def complain(what: str, remedy: str) -> None:
+    """What happened and what to do, on the error stream."""
+    click.echo(what, err=True)
+    if remedy:
+        click.echo(remedy, err=True)
+
+
+def library_option(command: Callable) -> Callable:
+    return click.option(
+        "--library",
+        metavar="DIR",
+        default=None,
+        help="Folder of the library; else the setting HANGARLEAF_LIBRARY, else a per-user data folder.",
+    )(command)
+
+
+def json_option(command: Callable) -> Callable:
+    return click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON.")(command)
+
+
+def settings_for(library: str | None) -> Settings:
+    """Settings from the environment, with --library above them. Raises SettingRefused."""
+    settings = from_environment(os.environ)
+    return replace(settings, library=library) if library else settings
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(package_name="hangarleaf", prog_name="hangarleaf")
+def cli() -> None:
+    """Find the page in the shop's own publications, with the evidence for every tag.
+
+    Reference aid only: it approves no work, no data and no part.
+    """
+
+
+@cli.command()
+@click.argument("paths", nargs=-1, type=click.Path(path_type=Path))
+@click.option("--rebuild-index", is_flag=True, help="Build the search index anew from the catalogue.")
+@library_option
+def ingest(paths: tuple[Path, ...], rebuild_index: bool, library: str | None) -> int:
+    """Take PDF files, or folders with all their subfolders, into the library."""
+    from server import taking_in
+
+    if not paths and not rebuild_index:
+        raise click.UsageError("Name a PDF file or a folder, or give --rebuild-index.")
+    settings = settings_for(library)
+    refused = taking_in.take_in(list(paths), settings) if paths else 0
+    if rebuild_index:
+        taking_in.rebuild(settings)
+    return REFUSED if refused else 0
+
+
+@cli.command()
+@click.argument("query", nargs=-1)
+@click.option("--chapter", multiple=True, help="32, or 32-41, or none (without a number). May be repeated.")
+@click.option("--type", "kinds", multiple=True, metavar="TYPE", help="Such as AMM, SB, AD. May be repeated.")
+@click.option("--standing", multiple=True, help="Such as approved. May be repeated.")
+@click.option("--publication", multiple=True, help="Its id, number or file name. May be repeated.")
+@click.option("--limit", type=click.IntRange(min=0), default=20, show_default=True, help="Most hits shown.")
+@json_option
+@library_option
+def search(
+    query: tuple[str, ...],
+    chapter: tuple[str, ...],
+    kinds: tuple[str, ...],
+    standing: tuple[str, ...],
+    publication: tuple[str, ...],
+    limit: int,
+    as_json: bool,
+    library: str | None,
+) -> None:
+    """Search the library; hits are grouped by chapter.
+
+    Quote a phrase for the shell: hangarleaf search '"master cylinder"'. Leave words out with a minus after
+    two dashes: hangarleaf search -- tire -nose.
+    """
+    from server import console
+    from server.search import search as find
+    from server.shelf import named
+
+    with opened(library) as shelf:
+        ids = [named(shelf, one).id for one in publication]
+        answer = find(shelf, " ".join(query), chapter, kinds, standing, ids, limit=limit)
+    if as_json:
+        console.show_json(answer.fields())
+    else:
+        console.show_search(answer)
+
+
+@cli.command()
+@click.argument("publication")
+@click.argument("pdf_page", required=False, type=click.IntRange(min=1))
+@json_option
+@library_option
+def show(publication: str, pdf_page: int | None, as_json: bool, library: str | None) -> None:
+    """Show a publication (by id, number or file name), or one of its pages with its passages and tags."""
+    from server import console, leaf, shelf
+
+    with opened(library) as held:
+        record = shelf.named(held, publication)
+        if pdf_page is None:
+            answer = shelf.publication(held, record.id)
+            return console.show_json(answer) if as_json else console.show_publication(answer)
+        answer = leaf.page(held, record.id, pdf_page)
+        return console.show_json(answer) if as_json else console.show_page(answer)
+
+
+@cli.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@json_option
+@library_option
+def tags(file: Path, as_json: bool, library: str | None) -> None:
+    """Show every passage of one PDF with its tags and evidence. Nothing is kept; no library is needed."""
+    from server import console
+    from server.loose_tags import tags_of
+
+    found = tags_of(file, settings_for(library))
+    return console.show_json(found) if as_json else console.show_tags(found)
+
+
+@cli.command()
+@json_option
+@library_option
+def status(as_json: bool, library: str | None) -> None:
+    """Show what the library holds, what search cannot find, and which files were refused."""
+    from server import console, shelf
+
+    with opened(library) as held:
+        answer = shelf.status(held)
+    return console.show_json(answer) if as_json else console.show_status(answer)
+
+
+@cli.command()
+@click.option("--host", default="127.0.0.1", show_default=True, help="0.0.0.0 opens it to the local network.")
+@click.option(
+    "--port", type=click.IntRange(0, 65535), default=DEFAULT_PORT, show_default=True, help="0 = any free."
+)
+@library_option
+def serve(host: str, port: int, library: str | None) -> None:
+    """Serve the library's pages and its JSON API; on this machine only unless --host says otherwise."""
+    from server.serving import serve as run
+
+    run(settings_for(library), host, port)
+
+
+@cli.command()
+@click.option("--lan", is_flag=True, help="Open it to the local network, for a tablet.")
+@click.option("--port", type=click.IntRange(0, 65535), default=0, help="Default: any free port.")
+@click.option("--no-browser", is_flag=True, help="Do not open a browser.")
+@library_option
+def demo(lan: bool, port: int, no_browser: bool, library: str | None) -> int:
+    """Take the sample library into a fresh folder, serve it, and open its first page."""
+    from server.demo import demo as run
+
+    return REFUSED if run(library, from_environment(os.environ), lan, port, not no_browser) else 0
+
+
+def opened(library: str | None):
+    """The library, opened and caught up; use it as a context manager. Raises LibraryProblem."""
+    from server.opened import OpenedLibrary
+
+    settings = settings_for(library)
+    return OpenedLibrary.open(settings.library_folder, settings)
+
+
+def main() -> None:
+    """The console command."""
+    cli()
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,201 @@
+"""Answers printed for a person at a terminal, and as JSON for a program."""
+
+import json
+import sys
+from typing import Any
+
+from rich.console import Console
+from rich.padding import Padding
+from rich.text import Text
+
+from indexer.tagging.tags import StandingValue
+from server.routes.views import hit_view
+from server.search import SearchAnswer
+from server.snippet import Snippet
+from server.words import STANDING_LABELS, StandingWords, not_searched_words, shortened
+
+_INDENT = 4
+
+
+def _console() -> Console:
+    """Colours and wrapping only where a person reads; plain lines where a program does."""
+    return Console(file=sys.stdout, highlight=False, soft_wrap=not sys.stdout.isatty(), markup=False)
+
+
+def show_json(answer: Any) -> None:
+    """One JSON value, UTF-8."""
+    text = json.dumps(answer, ensure_ascii=False, indent=2)
+    sys.stdout.buffer.write(f"{text}\n".encode())
+    sys.stdout.buffer.flush()
+
+
+def show_search(answer: SearchAnswer) -> None:
+    """Hits under their chapters, and what was not searched."""
+    out = _console()
+    if answer.any_word:
+        out.print(
+            "No passage holds all of these words; these hold any of them."
+            if answer.total
+            else "No passage holds all of these words, and none holds any of them."
+        )
+    out.print(f"{answer.total:,} passages found. Library state {answer.state.generation}.")
+    by_chapter = bool(answer.filters.chapters or answer.filters.sections)
+    if words := not_searched_words(answer.pages_without_text, answer.passages_not_numbered, by_chapter):
+        out.print(words)
+    if not answer.state.up_to_date:
+        out.print("An ingest is at work: what it takes is not all searched yet.")
+    for group in answer.groups:
+        out.print()
+        out.print(Text(f"{group.chapter} {group.title} ({group.count:,})".strip(), "bold"))
+        for hit in group.hits:
+            _show_hit(out, hit)
+        if len(group.hits) < group.count:
+            _line(out, f"{group.count - len(group.hits):,} more", 2)
+
+
+def _show_hit(out: Console, hit: Any) -> None:
+    view = hit_view(hit, "", "")
+    page = (
+        f"printed page {view.printed_page} (PDF page {view.pdf_page})"
+        if view.printed_page
+        else (f"PDF page {view.pdf_page}")
+    )
+    out.print()
+    _line(out, Text(view.name, "bold"), 2)
+    where = [view.kind, page, view.number, view.page_block, view.origin]
+    _line(out, " · ".join(part for part in where if part))
+    for words in view.currency:
+        _line(out, f"! {words}")
+    _line(out, _marked(view.snippet))
+    _show_standing(out, view.standing)
+    _line(out, f"{hit.publication.file}, passage {hit.passage.id}")
+
+
+def _marked(snippet: Snippet) -> Text:
+    text = Text()
+    for words, marked in snippet.parts():
+        text.append(words, "bold underline" if marked else "")
+    return text
+
+
+def _show_standing(out: Console, words: StandingWords) -> None:
+    quote = f" “{words.quote}”" if words.quote else ""
+    page = f" (PDF page {words.quote_page})" if words.quote_page else ""
+    _line(out, f"{words.lead}. {words.why}{quote}{page}")
+    for note in words.notes:
+        _line(out, note)
+
+
+def _line(out: Console, words: str | Text, indent: int = _INDENT) -> None:
+    """One paragraph: wrapped at a terminal, one line where a program reads."""
+    text = Text(words) if isinstance(words, str) else words
+    if out.is_terminal:
+        out.print(Padding(text, (0, 0, 0, indent)))
+    else:
+        out.print(Text(" " * indent) + text)
+
+
+def show_publication(answer: dict[str, Any]) -> None:
+    """What a publication says of itself, with the evidence, and how it stands to others."""
+    out = _console()
+    out.print(Text(" ".join(filter(None, (answer["number"], answer["title"]))) or answer["file"], "bold"))
+    for words in answer["currency"]:
+        out.print(f"! {words}")
+    for name, tag in answer["tags"].items():
+        for one in tag if isinstance(tag, list) else [tag]:
+            _show_tag(out, name, one)
+    out.print(
+        f"file: {answer['file']}, PDF pages {answer['first_page']} to {answer['last_page']}"
+    )
+    usual = STANDING_LABELS[StandingValue(answer["usual_standing"])].casefold()
+    out.print(f"usual standing of the type: {usual} (the habit of the type, not a finding about this copy)")
+    for relation in answer["relations"]:
+        out.print(relation["words"])
+    for claim in answer["not_held"]:
+        out.print(f"{claim['kind'].capitalize()}: {claim['document']}. {claim['reason']}")
+    for found in answer["chapters"]:
+        out.print(f"{found['chapter'] or '--'} {found['title']}: {found['count']:,} passages")
+
+
+def _show_tag(out: Console, name: str, tag: dict[str, Any] | None) -> None:
+    if tag is None:
+        out.print(f"{name}: not found in this file")
+        return
+    out.print(f"{name}: {tag['value']}   {_because(tag['evidence'])}")
+    for other in tag["others"]:
+        out.print(f"    elsewhere: {other['value']}   {_because(other['evidence'])}")
+
+
+def _because(evidence: dict[str, Any] | None) -> str:
+    if evidence is None:
+        return ""
+    quote = f": “{shortened(evidence['quote'])}”" if evidence["quote"] else ""
+    page = f", PDF page {evidence['pdf_page']}" if evidence["pdf_page"] else ""
+    return f"[{evidence['basis']}{quote}{page}]"
+
+
+def show_page(answer: dict[str, Any]) -> None:
+    """The passages of one page with their tags."""
+    out = _console()
+    printed = f"printed page {answer['printed_page']}, " if answer["printed_page"] else ""
+    out.print(Text(f"{answer['publication']['file']}, {printed}PDF page {answer['pdf_page']}", "bold"))
+    for override in answer["overridden_by"]:
+        out.print(f"! {override['words']}")
+    if not answer["passages"]:
+        out.print(f"No text was read from this page ({answer['state']}).")
+    show_tags(answer["passages"])
+
+
+def show_tags(passages: list[dict[str, Any]]) -> None:
+    """Passages with their tags and evidence, one after another."""
+    out = _console()
+    for passage in passages:
+        number = passage["number"]
+        standing = passage["standing"]
+        evidence = passage["evidence"]
+        out.print()
+        page = f"page {passage['printed_page']}, " if passage["printed_page"] else ""
+        out.print(Text(f"{page}PDF page {passage['pdf_page']}, {passage['kind']}", "bold"))
+        _line(out, passage["heading"] or "(no heading)")
+        first = evidence["numbers"][0] if evidence["numbers"] else None
+        _line(
+            out,
+            f"number: {number['scheme']} {number['text']} {_because(first)}" if number else "not numbered",
+        )
+        if passage["page_block"]:
+            _line(out, f"page block: {passage['page_block']} {_because(evidence['page_block'])}")
+        label = STANDING_LABELS[StandingValue(standing["value"])]
+        usual = STANDING_LABELS[StandingValue(standing["usual"])].casefold()
+        because = _because(evidence["standing"])
+        _line(out, f"standing: {label}{f' {because}' if because else ''}; usually (by type): {usual}")
+        for line in passage["text"].splitlines():
+            _line(out, line)
+
+
+def show_status(answer: dict[str, Any]) -> None:
+    """What is held, not searched, and refused."""
+    out = _console()
+    state = answer["library_state"]
+    out.print(Text(f"Library {answer['folder']}", "bold"))
+    rows = [
+        ("state", f"{state['generation']}, changed {state['changed_at']}"),
+        ("search index", "up to date" if state["up_to_date"] else "being brought up to date"),
+        ("publications", f"{answer['publications']:,}"),
+        ("files", f"{answer['copies']:,} ({answer['replaced_copies']:,} replaced ones kept beside them)"),
+        ("pages", f"{answer['pages']:,}"),
+        ("pages without text", f"{answer['pages_without_text']:,}"),
+        ("passages", f"{answer['passages']:,}"),
+        ("without a chapter number", f"{answer['passages_not_numbered']:,}"),
+    ]
+    for name, value in rows:
+        out.print(f"{name}: {value}")
+    if answer["not_searched"]:
+        out.print()
+        out.print(Text("Pages that search cannot find", "bold"))
+        for line in answer["not_searched"]:
+            out.print(f"  {line['publication']['file']}, PDF page {line['pdf_page']}: {line['state']}")
+    if answer["refused"]:
+        out.print()
+        out.print(Text("Files that were not taken", "bold"))
+        for refused in answer["refused"]:
+            out.print(f"  {refused['what']} {refused['remedy']}")

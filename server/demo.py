@@ -1,0 +1,85 @@
+"""The demonstration: the sample library taken into a fresh folder, served, and opened in a browser."""
+
+import os
+import shutil
+import sys
+import tempfile
+import threading
+import webbrowser
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import replace
+from pathlib import Path
+
+from indexer.errors import HangarleafError
+from indexer.settings import Settings
+from server.serving import serve
+from server.taking_in import take_in
+
+SAMPLES = Path(__file__).parent.parent / "sample_docs"
+
+
+class NoSamples(HangarleafError):
+    """The program was installed without its sample documents."""
+
+    slug = "no-samples"
+
+    def __init__(self, place: Path):
+        super().__init__(
+            f"{place}: the sample documents are not here.",
+            "Run the demo from the project's own folder, or take in your own files: hangarleaf ingest FOLDER",
+        )
+
+
+class NotFresh(HangarleafError):
+    """The demo was told to use a folder that holds something."""
+
+    slug = "not-fresh"
+
+    def __init__(self, folder: Path):
+        super().__init__(
+            f"{folder}: this folder is not empty, and the demo changes no library that is there.",
+            "Name a new folder, or leave --library out to use a temporary one.",
+        )
+
+
+def demo(library: str | None, settings: Settings, lan: bool, port: int, browser: bool) -> int:
+    """Take in the samples, serve them until stopped; returns how many files were refused.
+
+    library  a folder to make; None = a temporary one, gone when the demo ends
+    lan      True = open to the local network, for a tablet
+    Raises NoSamples, NotFresh, AddressTaken.
+    """
+    if not any(SAMPLES.rglob("*.pdf")):
+        raise NoSamples(SAMPLES)
+    with _fresh(library) as folder:
+        ours = replace(settings, library=str(folder))
+        refused = take_in([SAMPLES], ours)
+        if not lan:
+            print("For a tablet in the same network, run: hangarleaf demo --lan")
+        serve(ours, "0.0.0.0" if lan else "127.0.0.1", port, _show if browser else None)
+    return refused
+
+
+@contextmanager
+def _fresh(library: str | None) -> Iterator[Path]:
+    if library is None:
+        folder = Path(tempfile.mkdtemp(prefix="hangarleaf-demo-"))
+        try:
+            yield folder
+        finally:
+            shutil.rmtree(folder, ignore_errors=True)  # on Windows a file may still be open for a moment
+        return
+    folder = Path(library).expanduser()
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        raise NotFresh(folder)
+    yield folder
+
+
+def _show(address: str) -> None:
+    """Open the page where there is a screen; a text browser would take the terminal over."""
+    has_screen = (
+        sys.platform in ("win32", "darwin") or os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")
+    )
+    if has_screen:
+        threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()

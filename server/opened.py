@@ -1,0 +1,122 @@
+"""An opened library: its catalogue, the index that follows it, and the pictures of its pages."""
+
+import datetime
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from indexer.errors import LibraryBusy
+from indexer.ingest import settle
+from indexer.library.catalogue import Catalogue
+from indexer.library.fulltext import FullText
+from indexer.library.lock import only_one
+from indexer.library.outbox import is_current
+from indexer.library.records import PublicationRecord, Status
+from indexer.library.whoosh_engine import WhooshEngine
+from indexer.reading.page import Word
+from indexer.settings import Settings
+from server.render import PagePictures
+
+
+@dataclass(frozen=True, slots=True)
+class LibraryState:
+    """Which state of the library an answer speaks of, and when it was given. Times in UTC."""
+
+    generation: int
+    changed_at: datetime.datetime
+    publications: int
+    shown_at: datetime.datetime
+    up_to_date: bool  # False while an ingest is at work: index or relations lag behind
+
+    def fields(self) -> dict[str, object]:
+        return {
+            "generation": self.generation,
+            "changed_at": self.changed_at.isoformat(),
+            "publications": self.publications,
+            "shown_at": self.shown_at.isoformat(),
+            "up_to_date": self.up_to_date,
+        }
+
+
+def index_folder(library: Path) -> Path:
+    """Where the search index of a library lies: it holds the index and nothing else, and may be deleted."""
+    return library / "index"
+
+
+class OpenedLibrary:
+    """Open one with `OpenedLibrary.open`; safe to use from many threads; use it as a context manager."""
+
+    def __init__(self, folder: Path, catalogue: Catalogue, engine: FullText, pictures: PagePictures):
+        self.folder = folder
+        self.catalogue = catalogue
+        self.engine = engine
+        self.pictures = pictures
+        self._catching_up = threading.Lock()
+
+    @classmethod
+    def open(cls, folder: Path, settings: Settings) -> "OpenedLibrary":
+        """The library in `folder`, its index caught up. Raises NoLibrary, LibraryTooNew, LibraryDamaged."""
+        catalogue = Catalogue.open(folder)
+        library = cls(
+            folder,
+            catalogue,
+            WhooshEngine(index_folder(folder), settings.search_cache_mb),
+            PagePictures(folder / "cache" / "pages", settings),
+        )
+        library.catch_up()
+        return library
+
+    def __enter__(self) -> "OpenedLibrary":
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
+    def close(self) -> None:
+        self.pictures.close()
+        self.catalogue.close()
+
+    def catch_up(self) -> bool:
+        """Bring relations and index up to date; False while an ingest is at work, which does it itself."""
+        if self.up_to_date():
+            return True
+        with self._catching_up:
+            if self.up_to_date():
+                return True
+            try:
+                with only_one(self.folder):
+                    settle(self.catalogue, self.engine)
+            except LibraryBusy:
+                return False
+        return self.up_to_date()
+
+    def up_to_date(self) -> bool:
+        return is_current(self.catalogue, self.engine) and not self.catalogue.status().relations_pending
+
+    @contextmanager
+    def reading(self) -> Iterator[Status]:
+        """One unchanging state of the catalogue for all that is read inside."""
+        with self.catalogue.reading():
+            yield self.catalogue.status()
+
+    def state(self, status: Status) -> LibraryState:
+        """The state an answer speaks of; call it inside `reading`."""
+        return LibraryState(
+            status.generation,
+            status.changed_at,
+            status.publications,
+            datetime.datetime.now(datetime.UTC),
+            not status.relations_pending and is_current(self.catalogue, self.engine),
+        )
+
+    def picture(self, publication: PublicationRecord, pdf_page: int, dpi: int) -> bytes:
+        """One page as a JPEG, from the library's own copy of the file. Raises PageNotDrawn."""
+        file = self.catalogue.copy_file(publication.copy_id)
+        return self.pictures.picture(file, publication.file, publication.copy_id, pdf_page, dpi)
+
+    def words(self, publication: PublicationRecord, pdf_page: int) -> tuple[Word, ...]:
+        """The words of one page with their boxes. Raises PageNotDrawn."""
+        file = self.catalogue.copy_file(publication.copy_id)
+        return self.pictures.words(file, publication.file, pdf_page)

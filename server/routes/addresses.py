@@ -1,0 +1,158 @@
+"""Addresses of our pages, and the links that narrow or widen a search. Pure."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields, replace
+from urllib.parse import quote, urlencode
+
+from indexer.tagging.tags import StandingValue
+from indexer.trade.publication_types import PublicationType
+from server.question import NO_NUMBER
+from server.words import STANDING_LABELS, chapter_words
+
+CHAPTERS_SHOWN = 12  # chips above the hits; the rest wait in the fold
+NO_TYPE = "Type not determined"
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A search as its address holds it; the values are as typed or linked."""
+
+    q: str = ""
+    chapter: tuple[str, ...] = ()
+    type: tuple[str, ...] = ()
+    standing: tuple[str, ...] = ()
+    publication: tuple[str, ...] = ()
+
+    @property
+    def pairs(self) -> list[tuple[str, str]]:
+        """Names and values for an address."""
+        filters = [(field.name, value) for field in fields(self)[1:] for value in getattr(self, field.name)]
+        return ([("q", self.q)] if self.q else []) + filters
+
+    @property
+    def filters(self) -> list[tuple[str, str]]:
+        return [pair for pair in self.pairs if pair[0] != "q"]
+
+    @property
+    def address(self) -> str:
+        return f"/?{urlencode(self.pairs)}" if self.pairs else "/"
+
+    def with_value(self, name: str, value: str) -> "Asked":
+        held = getattr(self, name)
+        if name == "chapter" and any("-" in one for one in (value, *held)):
+            return replace(self, chapter=(value,))  # chapters and sections are not asked for together
+        return self if value in held else replace(self, **{name: (*held, value)})
+
+    def without_value(self, name: str, value: str) -> "Asked":
+        return replace(self, **{name: tuple(held for held in getattr(self, name) if held != value)})
+
+
+@dataclass(frozen=True, slots=True)
+class Chip:
+    """A link of a few words; `on` = tapping it takes the filter away."""
+
+    name: str
+    address: str
+    count: int | None = None
+    on: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Facet:
+    key: str
+    title: str
+    items: tuple[Chip, ...]
+    first: bool = False  # shown above the hits and not in the fold
+
+
+def page_address(publication_id: str, pdf_page: int, **more: str) -> str:
+    """The page view. `more` may name passage, q, zoom and back; empty ones are left out."""
+    kept = {name: value for name, value in more.items() if value}
+    return f"{publication_address(publication_id)}/pages/{pdf_page}" + (f"?{urlencode(kept)}" if kept else "")
+
+
+def publication_address(publication_id: str) -> str:
+    return f"/publications/{quote(publication_id, safe='')}"
+
+
+def picture_address(publication_id: str, pdf_page: int, dpi: int) -> str:
+    return f"/api{publication_address(publication_id)}/pages/{pdf_page}?dpi={dpi}"
+
+
+def filter_words(name: str, value: str, publication_names: Mapping[str, str]) -> str:
+    """A filter in words, for a chip."""
+    if name == "chapter":
+        if value.casefold() in (NO_NUMBER, "not numbered"):
+            return chapter_words("")
+        title = "" if "-" in value else f" {chapter_words(value.strip())}"
+        return f"{'Section' if '-' in value else 'Chapter'} {value}{title}"
+    if name == "type":
+        return type_words(value)
+    if name == "standing":
+        return STANDING_LABELS[StandingValue(value.casefold())]
+    return f"Only in {publication_names.get(value, value)}"
+
+
+def type_words(value: str) -> str:
+    return PublicationType(value).label if value else NO_TYPE
+
+
+def active_chips(asked: Asked, publication_names: Mapping[str, str]) -> list[Chip]:
+    """The filters in use; tapping one takes it away."""
+    return [
+        Chip(filter_words(name, value, publication_names), asked.without_value(name, value).address, on=True)
+        for name, value in asked.filters
+    ]
+
+
+def facets(asked: Asked, counts: Mapping[str, Mapping[str, int]]) -> list[Facet]:
+    """Links that narrow by chapter, type and standing. `counts` holds only values that would give hits."""
+    chapters = {chapter: count for chapter, count in counts["chapter"].items() if count}
+    shown = set(sorted(chapters, key=lambda chapter: -chapters[chapter])[:CHAPTERS_SHOWN])
+    chapter_chips = {
+        chapter: Chip(
+            f"{chapter} {chapter_words(chapter)}".strip(),
+            asked.with_value("chapter", chapter or NO_NUMBER).address,
+            chapters[chapter],
+        )
+        for chapter in sorted(chapters, key=lambda chapter: (not chapter, chapter))
+        if (chapter or NO_NUMBER) not in asked.chapter
+    }
+    return [
+        Facet(
+            "chapter",
+            "Chapter",
+            tuple(chip for chapter, chip in chapter_chips.items() if chapter in shown),
+            first=True,
+        ),
+        Facet(
+            "more-chapters",
+            "More chapters",
+            tuple(chip for chapter, chip in chapter_chips.items() if chapter not in shown),
+        ),
+        Facet("type", "Type of publication", _chips(asked, "type", counts["type"], _type_order, type_words)),
+        Facet(
+            "standing",
+            "Standing",
+            _chips(
+                asked,
+                "standing",
+                counts["standing"],
+                lambda value: list(StandingValue).index(StandingValue(value)),
+                lambda value: STANDING_LABELS[StandingValue(value)],
+            ),
+        ),
+    ]
+
+
+def _chips(asked: Asked, name: str, counts: Mapping[str, int], order, words) -> tuple[Chip, ...]:
+    values = sorted((value for value, count in counts.items() if value and count), key=order)
+    return tuple(
+        Chip(words(value), asked.with_value(name, value).address, counts[value])
+        for value in values
+        if value not in getattr(asked, name)
+    )
+
+
+def _type_order(value: str) -> int:
+    return list(PublicationType).index(PublicationType(value))

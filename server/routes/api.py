@@ -1,0 +1,96 @@
+"""The JSON API: the same answers as the command line's --json, under /api."""
+
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Path, Query, Request
+from fastapi.responses import JSONResponse, Response
+
+from server import leaf, shelf
+from server.routes import models
+from server.routes.shown import library_of
+from server.search import LIMIT, MOST, search
+
+PROBLEMS: dict[int | str, dict[str, Any]] = {
+    400: {"model": models.ProblemAnswer, "description": "The question cannot be answered as asked."},
+    404: {"model": models.ProblemAnswer, "description": "There is no such publication, page or passage."},
+    503: {"model": models.ProblemAnswer, "description": "The library cannot be used at present."},
+}
+router = APIRouter(prefix="/api", responses=PROBLEMS)
+
+Words = Annotated[
+    str, Query(max_length=500, description='Words; "..." for a phrase, - before what to leave out.')
+]
+PublicationId = Annotated[str, Path(max_length=80)]
+PageNumber = Annotated[int, Path(ge=1, description="1-based, as a viewer counts.")]
+
+
+def _described(model: type, what: str) -> dict[str, Any]:
+    return {"responses": {200: {"model": model}}, "summary": what, "response_class": JSONResponse}
+
+
+@router.get("/search", **_described(models.SearchAnswer, "Hits, grouped by chapter"))
+def get_search(
+    request: Request,
+    q: Words = "",
+    chapter: Annotated[list[str], Query(description='"32", "32-41", or "none"', examples=[["32"]])] = [],  # noqa: B006
+    type: Annotated[list[str], Query(examples=[["service-bulletin"]])] = [],  # noqa: B006
+    standing: Annotated[list[str], Query(examples=[["approved"]])] = [],  # noqa: B006
+    publication: Annotated[list[str], Query(description="Ids of publications to stay within.")] = [],  # noqa: B006
+    limit: Annotated[int, Query(ge=0, le=MOST)] = LIMIT,
+    per_chapter: Annotated[int | None, Query(ge=1, le=MOST)] = None,
+) -> Response:
+    answer = search(
+        library_of(request), q, chapter, type, standing, publication, limit=limit, per_chapter=per_chapter
+    )
+    return JSONResponse(answer.fields())
+
+
+@router.get("/publications", **_described(models.PublicationList, "What is on the shelf"))
+def get_publications(request: Request) -> Response:
+    return JSONResponse(shelf.publications(library_of(request)))
+
+
+@router.get(
+    "/publications/{publication_id}", **_described(models.PublicationAnswer, "One publication, with its tags")
+)
+def get_publication(request: Request, publication_id: PublicationId) -> Response:
+    return JSONResponse(shelf.publication(library_of(request), publication_id))
+
+
+@router.get(
+    "/publications/{publication_id}/pages/{pdf_page}",
+    summary="The page as a picture",
+    response_class=Response,
+    responses={200: {"content": {"image/jpeg": {}}}, 502: {"model": models.ProblemAnswer}},
+)
+def get_picture(
+    request: Request,
+    publication_id: PublicationId,
+    pdf_page: PageNumber,
+    dpi: Annotated[int | None, Query(ge=1, le=300, description="Taken to the next size drawn.")] = None,
+) -> Response:
+    library = library_of(request)
+    jpeg = leaf.picture(library, publication_id, pdf_page, dpi or request.app.state.settings.render_dpi)
+    # The id stands for the file's content, so the picture can never be another.
+    headers = {"Cache-Control": "private, max-age=604800, immutable"}
+    return Response(jpeg, media_type="image/jpeg", headers=headers)
+
+
+@router.get(
+    "/publications/{publication_id}/pages/{pdf_page}/boxes",
+    **_described(models.PageAnswer, "The page as data: its passages, and where the words asked for stand"),
+)
+def get_boxes(
+    request: Request, publication_id: PublicationId, pdf_page: PageNumber, q: Words = ""
+) -> Response:
+    return JSONResponse(leaf.page(library_of(request), publication_id, pdf_page, q))
+
+
+@router.get("/passages/{passage_id}", **_described(models.PassageAnswer, "One passage, with its tags"))
+def get_passage(request: Request, passage_id: Annotated[str, Path(max_length=120)]) -> Response:
+    return JSONResponse(leaf.passage(library_of(request), passage_id))
+
+
+@router.get("/status", **_described(models.StatusAnswer, "What is held, not searched, and refused"))
+def get_status(request: Request) -> Response:
+    return JSONResponse(shelf.status(library_of(request)))

@@ -1,0 +1,330 @@
+"""The shapes of the JSON answers, for /api/openapi.json.
+
+The answers themselves are built in search.py and shelf.py; the tests hold each of them to its model.
+"""
+
+import datetime
+from typing import Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+StandingWord = Literal["approved", "acceptable", "information", "blocked", "undetermined"]
+BasisWord = Literal[
+    "printed", "document properties", "outline", "type rule", "linked directive", "shop entry", "inferred"
+]
+OriginWord = Literal["digital", "ocr", "hidden ocr layer"]
+SchemeWord = Literal["ATA", "JASC", "SNS", "OWN"]
+
+
+class Shape(BaseModel):
+    model_config = ConfigDict(extra="forbid")
+
+
+class Problem(Shape):
+    slug: str = Field(examples=["unknown-chapter"])
+    what: str = Field(examples=["«99x» is not a chapter number."])
+    remedy: str = Field(examples=["Write a chapter as 32, or a chapter and section as 32-41."])
+
+
+class ProblemAnswer(Shape):
+    """Every failure has this shape."""
+
+    error: Problem
+
+
+class State(Shape):
+    generation: int = Field(examples=[12], description="Grows with every change of the library.")
+    changed_at: datetime.datetime
+    publications: int = Field(examples=[16])
+    shown_at: datetime.datetime
+    up_to_date: bool = Field(description="False while an ingest is at work.")
+
+
+class Publication(Shape):
+    id: str = Field(examples=["5c0f2a9d31b7e844-1"])
+    number: str | None = Field(examples=["SB 32-0012"])
+    type: str | None = Field(examples=["service-bulletin"], description="null = cannot tell")
+    title: str | None = Field(examples=["Brake lining inspection"])
+    revision: str | None = Field(examples=["2"])
+    file: str = Field(examples=["sb-32-0012.pdf"])
+
+
+class Number(Shape):
+    text: str = Field(examples=["32-41-05"])
+    scheme: SchemeWord
+    basis: BasisWord
+
+
+class Standing(Shape):
+    value: StandingWord = Field(description="What words quoted in scope make of the passage; never a guess.")
+    usual: StandingWord = Field(description="What this type of publication usually is: not a finding.")
+    basis: BasisWord | None
+    quote: str = Field(examples=["FAA APPROVED 12 May 2031"])
+    pdf_page: int | None = Field(description="Where the quote stands; 1-based.")
+
+
+class Hit(Shape):
+    passage: str = Field(examples=["5c0f2a9d31b7e844-1-37"])
+    publication: Publication
+    pdf_page: int = Field(examples=[37], description="1-based, as a viewer counts.")
+    printed_page: str = Field(examples=["401"], description="As printed; empty when none was found.")
+    number: Number | None
+    page_block: str | None = Field(examples=["Removal/installation"])
+    standing: Standing
+    currency: list[str] = Field(examples=[["Superseded by AD 2031-04-07."]])
+    heading: str
+    snippet: str = Field(examples=["Remove the brake lining and examine it for wear."])
+    marks: list[tuple[int, int]] = Field(examples=[[[11, 16]]], description="Ranges in the snippet.")
+    origin: OriginWord
+    score: float
+
+
+class Group(Shape):
+    chapter: str | None = Field(examples=["32"], description="null = without a chapter number")
+    title: str = Field(examples=["Landing gear"])
+    count: int = Field(description="All hits of the chapter, also those not handed out.")
+    hits: list[Hit]
+
+
+class NotSearched(Shape):
+    pages_without_text: int
+    passages_not_numbered: int
+
+
+class Counts(Shape):
+    """Over all hits. Chapter "" = passages without a number, type "" = those of no known type."""
+
+    chapter: dict[str, int]
+    type: dict[str, int]
+    standing: dict[str, int]
+
+
+class SearchAnswer(Shape):
+    query: str = Field(examples=["brake lining"])
+    library_state: State
+    total: int
+    any_word: bool = Field(description="True when nothing holds all the words and any of them was enough.")
+    not_searched: NotSearched
+    groups: list[Group]
+    counts: Counts
+
+
+class PublicationSummary(Publication):
+    date: datetime.date | None
+    usual_standing: StandingWord
+    first_page: int
+    last_page: int
+    passages: int
+    passages_not_numbered: int
+    currency: list[str]
+
+
+class PublicationList(Shape):
+    library_state: State
+    total: int
+    publications: list[PublicationSummary]
+
+
+class Box(Shape):
+    """Points (1/72 inch), origin at the page's top left, y downward."""
+
+    x0: float
+    top: float
+    x1: float
+    bottom: float
+
+
+class PageBox(Box):
+    pdf_page: int
+
+
+class Evidence(Shape):
+    basis: BasisWord
+    rule: str
+    quote: str
+    pdf_page: int | None
+    box: Box | None
+    source: str
+    origin: OriginWord
+    confidence: float | None
+
+
+class Tag(Shape):
+    value: Any
+    evidence: Evidence
+    others: list["Tag"] = Field(description="Readings that disagree, best first.")
+
+
+class Identity(Shape):
+    type: Tag | None
+    number: Tag | None
+    title: Tag | None
+    maker: Tag | None
+    models: list[Tag]
+    revision: Tag | None
+    date: Tag | None
+
+
+class Directive(Shape):
+    number: Tag | None
+    amendment: Tag | None
+    effective: Tag | None
+    subjects: list[Tag]
+    applicability: Tag | None
+    is_rule: bool
+
+
+class Bulletin(Shape):
+    compliance: Tag | None
+    approval: Tag | None
+    affected: Tag | None
+
+
+class NotHeld(Shape):
+    """What it says of a document, revision or page that is not held here or cannot be told apart."""
+
+    kind: str
+    document: str
+    revision: str
+    reason: str
+    evidence: Evidence
+
+
+class Relation(Shape):
+    """How this publication stands to another one held here."""
+
+    kind: str = Field(examples=["superseded by a directive"])
+    publication: str = Field(description="Id of the other publication.")
+    words: str = Field(examples=["Superseded by AD 2031-04-07."])
+    evidence: Evidence | None
+
+
+class ChapterCount(Shape):
+    chapter: str | None
+    title: str
+    count: int
+
+
+class PageLine(Shape):
+    pdf_page: int
+    printed_page: str
+    state: str
+
+
+class PublicationAnswer(PublicationSummary):
+    library_state: State
+    tags: Identity
+    directive: Directive | None
+    bulletin: Bulletin | None
+    relations: list[Relation]
+    not_held: list[NotHeld]
+    chapters: list[ChapterCount]
+    pages: list[PageLine]
+
+
+class NumberWithOthers(Number):
+    others: list[Any]
+
+
+class LongStanding(Standing):
+    scope: str
+    mandatory: bool
+    conditions: list[str]
+
+
+class TagEvidence(Shape):
+    numbers: list[Evidence]
+    page_block: Evidence | None
+    standing: Evidence | None
+
+
+class TaggedPassage(Shape):
+    passage: str
+    publication: Publication
+    pdf_page: int
+    printed_page: str
+    number: Number | None
+    numbers: list[NumberWithOthers]
+    page_block: str | None
+    standing: LongStanding
+    heading: str
+    kind: str
+    origin: OriginWord
+    text: str
+    evidence: TagEvidence
+
+
+class PageSize(Shape):
+    pdf_page: int
+    width: float
+    height: float
+
+
+class PassageAnswer(TaggedPassage):
+    library_state: State
+    currency: list[str]
+    boxes: list[PageBox]
+    pages: list[PageSize] = Field(description="Sizes in points of the pages that the boxes lie on.")
+
+
+class PassageOnPage(TaggedPassage):
+    hit: bool = Field(description="Whether the words asked for stand in it.")
+    boxes: list[PageBox]
+
+
+class Override(Shape):
+    """A page of a temporary revision that is read before this one."""
+
+    publication: str
+    pdf_page: int
+    state: str
+    words: str
+    evidence: Evidence
+
+
+class PageAnswer(Shape):
+    library_state: State
+    publication: Publication
+    pdf_page: int
+    printed_page: str
+    width: float
+    height: float
+    state: str
+    problem: str
+    overridden_by: list[Override]
+    words: list[Box] = Field(description="Where the words asked for stand on the page.")
+    passages: list[PassageOnPage]
+
+
+class NotSearchedPage(Shape):
+    publication: Publication
+    pdf_page: int
+    printed_page: str
+    state: str
+    problem: str
+
+
+class RefusedFile(Shape):
+    path: str
+    slug: str
+    what: str
+    remedy: str
+    refused_at: datetime.datetime
+
+
+class StatusAnswer(Shape):
+    library_state: State
+    folder: str
+    copies: int
+    replaced_copies: int
+    publications: int
+    publications_by_type: dict[str, int]
+    pages: int
+    pages_by_state: dict[str, int]
+    pages_without_text: int
+    not_searched: list[NotSearchedPage]
+    passages: int
+    passages_not_numbered: int
+    unresolved_claims: int
+    index_generation: int | None
+    refused: list[RefusedFile]

@@ -1,0 +1,257 @@
+"""One page as printed, with what must be known beside it: marks, warnings, standing, what overrides it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+from urllib.parse import parse_qs
+
+from indexer.library.fulltext import Filters
+from indexer.library.records import PageRecord, PassageRecord, PublicationRecord
+from indexer.reading.page import PassageKind
+from indexer.trade.evidence import Box
+from server import leaf
+from server.currency import Currency
+from server.opened import OpenedLibrary
+from server.question import Question, parse_question
+from server.routes.addresses import page_address, picture_address
+from server.routes.views import (
+    PassageView,
+    PublicationView,
+    number_words,
+    one_standing,
+    passage_view,
+    publication_view,
+    state_words,
+    warnings_words,
+)
+from server.words import StandingWords, standing_words
+
+ZOOMS = {100: 150, 150: 220, 200: 300}  # width in percent -> dots per inch
+_MARGIN = 2.0  # points around a marked box
+_GUARDING = (PassageKind.WARNING, PassageKind.CAUTION)
+
+
+@dataclass(frozen=True, slots=True)
+class Rectangle:
+    """A mark on a picture, in points from its top left. `also` = a passage that is not the one asked for."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    also: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    address: str
+    width: float  # points
+    height: float
+    alt: str
+    pdf_page: int
+    boxes: tuple[Rectangle, ...] = ()
+    words: tuple[Rectangle, ...] = ()
+    boxes_label: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class OverrideView:
+    name: str
+    words: str
+    address: str
+    pictures: tuple[Picture, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Zoom:
+    name: str
+    address: str
+    on: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PageView:
+    publication: PublicationView
+    pdf_page: int
+    printed_page: str
+    page_name: str
+    position: str
+    number: str
+    page_block: str
+    currency: tuple[str, ...]
+    problem: str
+    standing: StandingWords | None
+    warnings_words: str
+    warnings: tuple[str, ...]
+    overrides: tuple[OverrideView, ...]
+    picture: Picture
+    picture_caption: str
+    passages: tuple[PassageView, ...]
+    previous: str
+    next: str
+    zooms: tuple[Zoom, ...]
+    zoom_class: str
+    question: str
+    back: str
+
+
+def page_view(
+    library: OpenedLibrary,
+    publication_id: str,
+    pdf_page: int,
+    passage_id: str = "",
+    question: str = "",
+    zoom: int = 100,
+    back: str = "",
+) -> PageView:
+    """Everything the page view shows; call it inside `reading`.
+
+    passage_id   the passage to mark; one that is not on this page marks nothing
+    back         the search to go back to, as its query string
+    Raises PublicationUnknown, PageUnknown, QueryProblem.
+    """
+    asked = parse_question(question)
+    owner = library.catalogue.publication(publication_id)
+    sheet = leaf.page_of(library, owner, pdf_page)
+    zoom = zoom if zoom in ZOOMS else 100
+    kept = {"q": asked.text, "back": back, "zoom": "" if zoom == 100 else str(zoom)}
+    passages = leaf.passages_on(library, owner, pdf_page)
+    here = next((passage for passage in passages if passage.id == passage_id), None)
+    query = asked.query(Filters())
+    marks = {
+        passage.id: library.engine.marks(query, passage.text) if asked.asks else () for passage in passages
+    }
+    currency = Currency(library.catalogue)
+    overrides = _overrides(library, currency, owner, pdf_page, ZOOMS[zoom])
+    guarding = [passage for passage in passages if passage.kind in _GUARDING]
+    tagged = [here] if here else passages
+    numbers = {number_words(passage.numbers[0]): None for passage in tagged if passage.numbers}
+    blocks = {passage.page_block.value: None for passage in tagged if passage.page_block}
+    return PageView(
+        publication=publication_view(owner, currency.of_publication(owner)),
+        pdf_page=pdf_page,
+        printed_page=sheet.printed_page,
+        page_name=f"page {sheet.printed_page}" if sheet.printed_page else f"PDF page {pdf_page}",
+        position=_position(owner, pdf_page),
+        number=", ".join(numbers),
+        page_block=", ".join(blocks),
+        currency=currency.of_publication(owner),
+        problem=state_words(sheet.state, sheet.problem),
+        standing=standing_words(here.standing) if here else one_standing(passages),
+        warnings_words=warnings_words(guarding),
+        warnings=tuple(passage.text for passage in guarding),
+        overrides=overrides,
+        picture=_picture(library, owner, sheet, ZOOMS[zoom], passages, here, marks, asked),
+        picture_caption="The page as printed, before the change" if overrides else "",
+        passages=tuple(
+            passage_view(
+                passage,
+                marks[passage.id],
+                passage is here,
+                page_address(owner.id, pdf_page, passage=passage.id, **kept),
+            )
+            for passage in passages
+        ),
+        previous=page_address(owner.id, pdf_page - 1, **kept) if pdf_page > owner.first_page else "",
+        next=page_address(owner.id, pdf_page + 1, **kept) if pdf_page < owner.last_page else "",
+        zooms=tuple(
+            Zoom(
+                "Page width" if size == 100 else f"{size} %",
+                page_address(
+                    owner.id,
+                    pdf_page,
+                    passage=passage_id,
+                    **kept | {"zoom": "" if size == 100 else str(size)},
+                ),
+                size == zoom,
+            )
+            for size in ZOOMS
+        ),
+        zoom_class="" if zoom == 100 else f" zoom-{zoom}",
+        question=parse_qs(back).get("q", [""])[0],
+        back=f"/?{back}" if back else "",
+    )
+
+
+def _position(owner: PublicationRecord, pdf_page: int) -> str:
+    if owner.first_page == 1:
+        return f"PDF page {pdf_page} of {owner.last_page}"
+    return f"PDF page {pdf_page} ({owner.first_page} to {owner.last_page})"
+
+
+def _picture(
+    library: OpenedLibrary,
+    owner: PublicationRecord,
+    sheet: PageRecord,
+    dpi: int,
+    passages: Sequence[PassageRecord],
+    here: PassageRecord | None,
+    marks: dict[str, Any],
+    asked: Question,
+) -> Picture:
+    boxes = [
+        _around(place.box, also=passage is not here)
+        for passage in passages
+        if passage is here or marks[passage.id]
+        for place in passage.boxes
+        if place.pdf_page == sheet.pdf_page
+    ]
+    words = [_rectangle(box) for box in leaf.marked_words(library, owner, sheet, asked)]
+    name = f"page {sheet.printed_page}" if sheet.printed_page else f"PDF page {sheet.pdf_page}"
+    return Picture(
+        picture_address(owner.id, sheet.pdf_page, dpi),
+        sheet.width,
+        sheet.height,
+        f"Picture of {name}. Its text is under “On this page”.",
+        sheet.pdf_page,
+        tuple(sorted(boxes, key=lambda box: box.also)),
+        tuple(words),
+        "The passage you came for is outlined" if here else "Passages with your words are outlined",
+    )
+
+
+def _rectangle(box: Box) -> Rectangle:
+    return Rectangle(round(box.x0, 1), round(box.top, 1), round(box.width, 1), round(box.height, 1))
+
+
+def _around(box: Box, also: bool) -> Rectangle:
+    return Rectangle(
+        round(box.x0 - _MARGIN, 1),
+        round(box.top - _MARGIN, 1),
+        round(box.width + 2 * _MARGIN, 1),
+        round(box.height + 2 * _MARGIN, 1),
+        also,
+    )
+
+
+def _overrides(
+    library: OpenedLibrary, currency: Currency, owner: PublicationRecord, pdf_page: int, dpi: int
+) -> tuple[OverrideView, ...]:
+    """The temporary revisions that change this page, each with its own pages as pictures."""
+    by_source: dict[str, list[Any]] = {}
+    for override in currency.overrides(owner, pdf_page):
+        by_source.setdefault(override.source_id, []).append(override)
+    views = []
+    for source_id, overrides in by_source.items():
+        source = library.catalogue.publication(source_id)
+        named = publication_view(source)
+        numbers = sorted({override.source_pdf_page for override in overrides})
+        sheets = [library.catalogue.page(source.copy_id, number) for number in numbers]
+        views.append(
+            OverrideView(
+                named.name,
+                currency.override_words(overrides[0]),
+                page_address(source.id, numbers[0]),
+                tuple(
+                    Picture(
+                        picture_address(source.id, sheet.pdf_page, dpi),
+                        sheet.width,
+                        sheet.height,
+                        f"Picture of {named.name}, PDF page {sheet.pdf_page}",
+                        sheet.pdf_page,
+                    )
+                    for sheet in sheets
+                ),
+            )
+        )
+    return tuple(views)

@@ -1,0 +1,152 @@
+"""The search page: the question, the hits grouped by chapter, and the links that narrow or widen it."""
+
+from dataclasses import dataclass
+from typing import Annotated
+
+from fastapi import APIRouter, Query, Request
+from fastapi.responses import HTMLResponse, Response
+
+from indexer.errors import QueryProblem
+from indexer.library.fulltext import FullTextQuery
+from indexer.trade.chapters import all_chapters
+from server.opened import OpenedLibrary
+from server.question import NO_NUMBER
+from server.routes.addresses import Asked, Chip, active_chips, facets
+from server.routes.page_templates import count_of
+from server.routes.shown import library_of, shown, state_of
+from server.routes.views import HitView, hit_view
+from server.search import EVERYTHING, LIMIT, Group, SearchAnswer, facet_counts, search
+from server.words import chapter_words, not_searched_words, publication_name
+
+PER_CHAPTER = 5  # hits of one chapter shown at first, so that the next chapter is not far below
+LIMIT_IN_CHAPTER = 200  # hits shown when one chapter is asked for
+
+router = APIRouter(default_response_class=HTMLResponse)
+Values = Annotated[list[str], Query()]
+
+
+@router.get("/")
+def search_page(
+    request: Request,
+    q: Annotated[str, Query(max_length=500)] = "",
+    chapter: Values = [],  # noqa: B006
+    type: Values = [],  # noqa: B006
+    standing: Values = [],  # noqa: B006
+    publication: Values = [],  # noqa: B006
+) -> Response:
+    library = library_of(request)
+    asked = Asked(q.strip(), tuple(chapter), tuple(type), tuple(standing), tuple(publication))
+    if not asked.pairs:
+        return _start(request, library)
+    in_one_chapter = len(asked.chapter) == 1
+    try:
+        answer = search(
+            library,
+            asked.q,
+            asked.chapter,
+            asked.type,
+            asked.standing,
+            asked.publication,
+            limit=LIMIT_IN_CHAPTER if in_one_chapter else LIMIT,
+            per_chapter=None if in_one_chapter else PER_CHAPTER,
+        )
+    except QueryProblem as problem:
+        context = {"question": asked.q, "kept": [], "problem": problem, "answer": None, "browse": []}
+        return shown(request, "search.html", state_of(library), 400, **context)
+    return _found(request, library, asked, answer)
+
+
+def _start(request: Request, library: OpenedLibrary) -> Response:
+    """The search page before anything was asked, with the chapters that hold something."""
+    with library.reading() as status:
+        held = library.engine.search(FullTextQuery(filters=EVERYTHING), 0, 0)
+        counts = {found.chapter: found.count for found in held.chapters}
+        browse = [
+            Chip(f"{number} {chapter_words(number)}", Asked(chapter=(number,)).address, counts[number])
+            for number in all_chapters()
+            if counts.get(number)
+        ]
+        if counts.get(""):
+            browse.append(Chip(chapter_words(""), Asked(chapter=(NO_NUMBER,)).address, counts[""]))
+        state = library.state(status)
+    return shown(
+        request, "search.html", state, question="", kept=[], problem=None, answer=None, browse=browse
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _GroupView:
+    chapter: str
+    title: str
+    count: int
+    hits: list[HitView]
+    more_address: str
+    more_words: str
+
+
+def _found(request: Request, library: OpenedLibrary, asked: Asked, answer: SearchAnswer) -> Response:
+    names = _publication_names(library, asked)
+    back = asked.address.removeprefix("/?")
+    all_facets = facets(asked, facet_counts(library, answer))
+    by_chapter = bool(asked.chapter)
+    return shown(
+        request,
+        "search.html",
+        answer.state,
+        question=asked.q,
+        kept=asked.filters,
+        problem=None,
+        answer=answer,
+        active=active_chips(asked, names),
+        facets=all_facets,
+        more_facets=any(facet.items and not facet.first for facet in all_facets),
+        groups=[_group(group, asked, back) for group in answer.groups if group.hits],
+        other_chapters=[
+            Chip(
+                f"{group.chapter} {group.title}".strip(),
+                asked.with_value("chapter", group.chapter or NO_NUMBER).address,
+                group.count,
+            )
+            for group in answer.groups
+            if not group.hits
+        ],
+        spread_words=_spread_words(answer),
+        not_searched_words=not_searched_words(
+            answer.pages_without_text, answer.passages_not_numbered, by_chapter
+        ),
+    )
+
+
+def _group(group: Group, asked: Asked, back: str) -> _GroupView:
+    more = group.count - len(group.hits)
+    only = asked.with_value("chapter", group.chapter or NO_NUMBER)
+    return _GroupView(
+        group.chapter,
+        group.title,
+        group.count,
+        [hit_view(hit, asked.q, back) for hit in group.hits],
+        only.address if more > 0 and only != asked else "",
+        f"All {group.count:,} {f'in chapter {group.chapter}' if group.chapter else 'not numbered'}",
+    )
+
+
+def _spread_words(answer: SearchAnswer) -> str:
+    """ "in 3 chapters and 2 not numbered": where the passages found stand."""
+    numbered = sum(1 for chapter in answer.by_chapter if chapter)
+    loose = answer.by_chapter.get("", 0)
+    parts = [f"in {count_of(numbered, 'chapter')}"] if numbered else []
+    if loose:
+        parts.append(
+            f"{'and ' if parts else ''}{loose:,} without a chapter number"
+            if parts
+            else "without a chapter number"
+        )
+    return " ".join(parts)
+
+
+def _publication_names(library: OpenedLibrary, asked: Asked) -> dict[str, str]:
+    names = {}
+    for publication_id in asked.publication:
+        record = library.catalogue.publication(publication_id)
+        names[publication_id] = publication_name(record.type, record.number, record.title, record.file)
+    return names

@@ -1,0 +1,166 @@
+"""The pages about what is held: the list, one publication, one page of it, the status, the cautions."""
+
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Path, Query, Request
+from fastapi.responses import HTMLResponse, Response
+
+from indexer.library.records import PublicationRecord
+from server import shelf
+from server.currency import Currency
+from server.question import NO_NUMBER
+from server.routes.addresses import Asked, Chip, page_address, publication_address
+from server.routes.page_templates import count_of, moment
+from server.routes.page_view import page_view
+from server.routes.shown import library_of, shown, state_of
+from server.routes.views import PublicationView, identity_facts, publication_view, state_words, usual_words
+
+router = APIRouter(default_response_class=HTMLResponse)
+PublicationId = Annotated[str, Path(max_length=80)]
+
+
+@router.get("/publications")
+def publications_page(request: Request) -> Response:
+    library = library_of(request)
+    with library.reading() as status:
+        currency = Currency(library.catalogue)
+        held = library.catalogue.publications()
+        shelves: dict[str, list[PublicationView]] = {}
+        for record in sorted(
+            held, key=lambda record: (record.type is None, record.type and record.type.label)
+        ):
+            title = record.type.label if record.type else "Type of publication not determined"
+            shelves.setdefault(title, []).append(publication_view(record, currency.of_publication(record)))
+        state = library.state(status)
+    return shown(
+        request,
+        "publications.html",
+        state,
+        total=len(held),
+        shelves=[
+            {"title": title, "publications": sorted(views, key=lambda view: view.name.casefold())}
+            for title, views in shelves.items()
+        ],
+    )
+
+
+@router.get("/publications/{publication_id}")
+def publication_page(request: Request, publication_id: PublicationId) -> Response:
+    library = library_of(request)
+    with library.reading() as status:
+        record = library.catalogue.publication(publication_id)
+        currency = Currency(library.catalogue)
+        pages = shelf.pages_of(library, record)
+        view = {
+            "publication": publication_view(record, currency.of_publication(record)),
+            "first_page": page_address(record.id, record.first_page),
+            "facts": identity_facts(record),
+            "usual": usual_words(record),
+            "file": record.file,
+            "file_pages": _pages_words(record.first_page, record.last_page),
+            "lists": _lists(currency, record),
+            "chapters": [
+                Chip(
+                    f"{found['chapter'] or ''} {found['title']}".strip(),
+                    Asked(chapter=(found["chapter"] or NO_NUMBER,), publication=(record.id,)).address,
+                    found["count"],
+                )
+                for found in shelf.chapter_counts(library.catalogue.passages_of(record.id))
+            ],
+            "unsearched": [
+                {
+                    "address": page_address(record.id, page.pdf_page),
+                    "words": f"PDF page {page.pdf_page}: {words}",
+                }
+                for page in pages
+                if (words := state_words(page.state, page.problem))
+            ],
+        }
+        state = library.state(status)
+    return shown(request, "publication.html", state, view=view)
+
+
+def _pages_words(first: int, last: int) -> str:
+    return f"PDF pages {first} to {last}" if last > first else f"PDF page {first}"
+
+
+def _lists(currency: Currency, record: PublicationRecord) -> list[dict[str, Any]]:
+    """How the publication stands to others held here, and what it says of others that are not."""
+    return [
+        {
+            "title": "How it stands to other documents held here",
+            "note": "None listed means none among the documents held here, not that there is none.",
+            "entries": [
+                {
+                    "words": relation.words,
+                    "address": publication_address(relation.publication),
+                    "evidence": relation.evidence,
+                }
+                for relation in currency.relations(record)
+            ],
+        },
+        {
+            "title": "Named in it, and not held here or not told apart",
+            "note": "",
+            "entries": [
+                {"words": currency.unresolved_words(claim), "address": "", "evidence": claim.evidence}
+                for claim in currency.unresolved(record)
+            ],
+        },
+    ]
+
+
+@router.get("/publications/{publication_id}/pages/{pdf_page}")
+def page_page(
+    request: Request,
+    publication_id: PublicationId,
+    pdf_page: Annotated[int, Path(ge=1)],
+    passage: Annotated[str, Query(max_length=120)] = "",
+    q: Annotated[str, Query(max_length=500)] = "",
+    zoom: Annotated[int, Query()] = 100,
+    back: Annotated[str, Query(max_length=2000)] = "",
+) -> Response:
+    library = library_of(request)
+    with library.reading() as status:
+        view = page_view(library, publication_id, pdf_page, passage, q, zoom, back)
+        state = library.state(status)
+    return shown(request, "page.html", state, view=view, wide=True)
+
+
+@router.get("/status")
+def status_page(request: Request) -> Response:
+    library = library_of(request)
+    with library.reading() as held:
+        state = library.state(held)
+        facts = [
+            ("State", f"{held.generation}, last changed {moment(held.changed_at)}"),
+            ("Search", "covers all of it" if state.up_to_date else "is being brought up to date"),
+            ("Publications", count_of(held.publications, "publication")),
+            ("Files", count_of(held.copies, "file")),
+            ("Replaced files kept", count_of(held.replaced_copies, "file")),
+            ("Pages", count_of(held.pages, "page")),
+            ("Pages without text", count_of(held.pages_without_text, "page")),
+            ("Passages", count_of(held.passages, "passage")),
+            ("Without a chapter number", count_of(held.passages_not_numbered, "passage")),
+            ("Named but not held here", count_of(held.unresolved_claims, "document reference")),
+        ]
+        unsearched = [
+            {
+                "address": page_address(line["publication"]["id"], line["pdf_page"]),
+                "words": f"{line['publication']['file']}, PDF page {line['pdf_page']}: {line['state']}",
+            }
+            for line in shelf.not_searched(library)
+        ]
+    return shown(
+        request,
+        "status.html",
+        state,
+        facts=facts,
+        unsearched=unsearched,
+        refused=held.refused,
+    )
+
+
+@router.get("/about")
+def about_page(request: Request) -> Response:
+    return shown(request, "about.html", state_of(library_of(request)))

@@ -1,0 +1,26 @@
+"""How every page is answered: its template, and the state of the library it speaks of."""
+
+from typing import Any
+
+from fastapi import Request
+from fastapi.responses import Response
+
+from server.opened import LibraryState, OpenedLibrary
+from server.routes.page_templates import templates
+
+
+def library_of(request: Request) -> OpenedLibrary:
+    return request.app.state.library
+
+
+def state_of(library: OpenedLibrary) -> LibraryState:
+    with library.reading() as status:
+        return library.state(status)
+
+
+def shown(
+    request: Request, template: str, state: LibraryState, status_code: int = 200, **context: Any
+) -> Response:
+    """A page. Every page says which state of the library it shows, and when."""
+    given = {"state": state, "here": request.url.path, **context}
+    return templates.TemplateResponse(request, template, given, status_code=status_code)

@@ -1,0 +1,279 @@
+"""A question -> hits, ranked and grouped by chapter, each with its tags and the state of its publication."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from indexer.library.filing import chapters_of
+from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextQuery, FullTextResult, ScoredPassage
+from indexer.library.records import PageRecord, PassageRecord, PublicationRecord, Status
+from indexer.reading.page import TextState
+from indexer.tagging.tags import StandingValue
+from server.currency import Currency
+from server.opened import LibraryState, OpenedLibrary
+from server.question import Question, must_ask, parse_filters, parse_question
+from server.snippet import Snippet, snippet
+from server.tag_fields import number_fields, standing_fields
+from server.words import chapter_words
+
+LIMIT = 50  # hits handed out when nothing else is asked
+MOST = 1000
+EVERYTHING = Filters(standings=tuple(StandingValue))  # every passage; an engine wants some filter
+SEARCHED = (TextState.TEXT, TextState.BLANK)  # any other page holds what search cannot find
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    passage: PassageRecord
+    publication: PublicationRecord
+    snippet: Snippet
+    score: float
+    currency: tuple[str, ...]  # what is known against its being current, in words; () = nothing known here
+
+    def fields(self) -> dict[str, Any]:
+        passage, publication = self.passage, self.publication
+        return {
+            "passage": passage.id,
+            "publication": publication_fields(publication),
+            "pdf_page": passage.pdf_page,
+            "printed_page": passage.printed_page,
+            "number": number_fields(passage.numbers),
+            "page_block": passage.page_block.value if passage.page_block else None,
+            "standing": standing_fields(passage.standing),
+            "currency": list(self.currency),
+            "heading": heading(passage),
+            "snippet": self.snippet.text,
+            "marks": [list(mark) for mark in self.snippet.marks],
+            "origin": passage.origin.value,
+            "score": round(self.score, 4),
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """The hits of one chapter; `count` is over all hits, also those not handed out."""
+
+    chapter: str  # "" for the passages without a chapter number
+    count: int
+    hits: tuple[Hit, ...]
+
+    @property
+    def title(self) -> str:
+        return chapter_words(self.chapter)
+
+    def fields(self) -> dict[str, Any]:
+        return {
+            "chapter": self.chapter or None,
+            "title": self.title,
+            "count": self.count,
+            "hits": [hit.fields() for hit in self.hits],
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class SearchAnswer:
+    """Groups are in order of their best hit; counts are over all hits."""
+
+    question: Question
+    filters: Filters
+    state: LibraryState
+    total: int
+    any_word: bool
+    pages_without_text: int
+    passages_not_numbered: int
+    groups: tuple[Group, ...]
+    by_type: Mapping[str, int]
+    by_standing: Mapping[str, int]
+
+    @property
+    def by_chapter(self) -> dict[str, int]:
+        return {group.chapter: group.count for group in self.groups}
+
+    def fields(self) -> dict[str, Any]:
+        return {
+            "query": self.question.text,
+            "library_state": self.state.fields(),
+            "total": self.total,
+            "any_word": self.any_word,
+            "not_searched": {
+                "pages_without_text": self.pages_without_text,
+                "passages_not_numbered": self.passages_not_numbered,
+            },
+            "groups": [group.fields() for group in self.groups],
+            "counts": {
+                "chapter": self.by_chapter,
+                "type": dict(self.by_type),
+                "standing": dict(self.by_standing),
+            },
+        }
+
+
+def search(
+    library: OpenedLibrary,
+    question: str,
+    chapters: Sequence[str] = (),
+    types: Sequence[str] = (),
+    standings: Sequence[str] = (),
+    publications: Sequence[str] = (),
+    limit: int = LIMIT,
+    per_chapter: int | None = None,
+) -> SearchAnswer:
+    """Answer a question as typed.
+
+    chapters     "32", "32-41", or "none" for the passages without a number; several are alternatives
+    limit        most hits handed out, best first over all chapters
+    per_chapter  most hits handed out of one chapter, so that more chapters have room; None = as they rank
+    All words are required; when nothing holds them all, any word will do and `any_word` is set. A phrase is
+    required always.
+    Raises QueryProblem.
+    """
+    asked = parse_question(question)
+    filters = parse_filters(chapters, types, standings, publications)
+    must_ask(asked, filters)
+    limit = max(0, min(limit, MOST))
+    library.catch_up()
+    with library.reading() as status:
+        result, any_word = ask(library, asked, filters, limit, per_chapter or 1)
+        chosen = _chosen(result, limit, per_chapter)
+        records = library.catalogue.passages(scored.passage_id for scored in chosen)
+        hits = list(_hits(library, asked.query(filters, any_word), chosen, records))
+        without_text, not_numbered = _not_searched(library, status, filters)
+        return SearchAnswer(
+            asked,
+            filters,
+            library.state(status),
+            result.total,
+            any_word,
+            without_text,
+            not_numbered,
+            _groups(result, hits),
+            result.counts_by_type,
+            result.counts_by_standing,
+        )
+
+
+def ask(
+    library: OpenedLibrary, question: Question, filters: Filters, limit: int, per_chapter: int
+) -> tuple[FullTextResult, bool]:
+    """What the engine finds for all words or, when that is nothing, for any word; and whether it was any."""
+    if not question.asks and filters == Filters():
+        filters = EVERYTHING
+    result = library.engine.search(question.query(filters), limit, per_chapter)
+    if result.total or len(question.words) < 2:
+        return result, False
+    return library.engine.search(question.query(filters, any_word=True), limit, per_chapter), True
+
+
+def _chosen(result: FullTextResult, limit: int, per_chapter: int | None) -> list[ScoredPassage]:
+    if per_chapter is None:
+        return list(result.top[:limit])
+    best = [scored for chapter in result.chapters for scored in chapter.best[:per_chapter]]
+    return sorted(best, key=lambda scored: -scored.score)[:limit]
+
+
+def _hits(
+    library: OpenedLibrary,
+    query: FullTextQuery,
+    chosen: Iterable[ScoredPassage],
+    records: Mapping[str, PassageRecord],
+) -> Iterable[Hit]:
+    """Hits in the order given; a passage that was taken out since the index was made is left out."""
+    publications: dict[str, PublicationRecord] = {}
+    currency = Currency(library.catalogue)
+    for scored in chosen:
+        passage = records.get(scored.passage_id)
+        if passage is None:
+            continue
+        publication = publications.get(passage.publication_id)
+        if publication is None:
+            publication = publications[passage.publication_id] = library.catalogue.publication(
+                passage.publication_id
+            )
+        yield Hit(
+            passage,
+            publication,
+            snippet(passage.text, library.engine.marks(query, passage.text)),
+            scored.score,
+            currency.of_passage(publication, passage),
+        )
+
+
+def _groups(result: FullTextResult, hits: Sequence[Hit]) -> tuple[Group, ...]:
+    by_chapter: dict[str, list[Hit]] = {}
+    for hit in hits:
+        by_chapter.setdefault(filed_under(hit.passage), []).append(hit)
+    return tuple(
+        Group(found.chapter, found.count, tuple(by_chapter.get(found.chapter, ())))
+        for found in result.chapters
+    )
+
+
+def filed_under(passage: PassageRecord) -> str:
+    """The chapter a passage is grouped under; "" when it has none."""
+    chapters = chapters_of(passage.numbers)
+    return chapters[0] if chapters else NOT_NUMBERED
+
+
+def heading(passage: PassageRecord) -> str:
+    """The headings above a passage, from the strongest down."""
+    return " > ".join(passage.heading_path)
+
+
+def publication_fields(publication: PublicationRecord) -> dict[str, Any]:
+    """The short form in which a publication is named beside a hit."""
+    return {
+        "id": publication.id,
+        "number": publication.number or None,
+        "type": publication.type.value if publication.type else None,
+        "title": publication.title or None,
+        "revision": publication.revision or None,
+        "file": publication.file,
+    }
+
+
+def _not_searched(library: OpenedLibrary, status: Status, filters: Filters) -> tuple[int, int]:
+    """Pages without text, and passages without a number, among what was asked of."""
+    if not filters.publications:
+        return status.pages_without_text, status.passages_not_numbered
+    without_text = not_numbered = 0
+    for publication_id in filters.publications:
+        publication = library.catalogue.publication(publication_id)
+        without_text += len(pages_not_searched(library, publication))
+        not_numbered += publication.not_numbered
+    return without_text, not_numbered
+
+
+def pages_not_searched(library: OpenedLibrary, publication: PublicationRecord) -> list[PageRecord]:
+    """The pages of a publication that show something and hold no text that can be searched."""
+    return [
+        page
+        for page in library.catalogue.pages(publication.copy_id)
+        if publication.first_page <= page.pdf_page <= publication.last_page and page.state not in SEARCHED
+    ]
+
+
+def facet_counts(library: OpenedLibrary, answer: SearchAnswer) -> dict[str, dict[str, int]]:
+    """For each filter, how many hits each of its values would give with the other filters as they are.
+
+    A value that would give none is not among them, so that no link made from these leads to an empty page.
+    """
+    filters = answer.filters
+    open_filters = {
+        "chapter": replace(filters, chapters=(), sections=()),
+        "type": replace(filters, types=()),
+        "standing": replace(filters, standings=()),
+    }
+    counts = {
+        "chapter": answer.by_chapter,
+        "type": dict(answer.by_type),
+        "standing": dict(answer.by_standing),
+    }
+    for name, wider in open_filters.items():
+        if wider != filters:
+            result, _ = ask(library, answer.question, wider, 0, 0)
+            counts[name] = {
+                "chapter": {found.chapter: found.count for found in result.chapters},
+                "type": dict(result.counts_by_type),
+                "standing": dict(result.counts_by_standing),
+            }[name]
+    return counts

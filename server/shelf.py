@@ -1,0 +1,208 @@
+"""What the library holds, as plain data: the list, one publication, one page, one passage, the status.
+
+The JSON API and the command line hand these out as they are.
+"""
+
+import logging
+import re
+from collections import Counter
+from collections.abc import Sequence
+from typing import Any
+
+from indexer.errors import LibraryProblem, PublicationUnknown
+from indexer.library.filing import chapters_of
+from indexer.library.records import PageRecord, PassageRecord, PublicationRecord
+from server.currency import Currency
+from server.opened import OpenedLibrary
+from server.search import pages_not_searched, publication_fields
+from server.tag_fields import (
+    evidence_fields,
+    identity_fields,
+    tag_fields,
+)
+from server.words import chapter_words, publication_kind
+
+log = logging.getLogger(__name__)
+
+
+class SeveralMeant(LibraryProblem):
+    """A number or a file name that more than one publication has."""
+
+    slug = "several-meant"
+
+    def __init__(self, given: str, found: Sequence[PublicationRecord]):
+        lines = "; ".join(
+            f"{record.id} ({publication_kind(record.type, record.revision, record.date)}, {record.file}, "
+            f"from PDF page {record.first_page})"
+            for record in found
+        )
+        super().__init__(
+            f"«{given}» is {len(found)} publications of this library.", f"Name one by its id: {lines}"
+        )
+
+
+def publications(library: OpenedLibrary) -> dict[str, Any]:
+    """Every publication on the shelf."""
+    with library.reading() as status:
+        currency = Currency(library.catalogue)
+        held = library.catalogue.publications()
+        return {
+            "library_state": library.state(status).fields(),
+            "total": len(held),
+            "publications": [_summary(record, currency) for record in held],
+        }
+
+
+def _summary(record: PublicationRecord, currency: Currency) -> dict[str, Any]:
+    return {
+        **publication_fields(record),
+        "date": record.date.isoformat() if record.date else None,
+        "usual_standing": record.type.usual_standing if record.type else "undetermined",
+        "first_page": record.first_page,
+        "last_page": record.last_page,
+        "passages": record.passages,
+        "passages_not_numbered": record.not_numbered,
+        "currency": list(currency.of_publication(record)),
+    }
+
+
+def named(library: OpenedLibrary, given: str) -> PublicationRecord:
+    """The publication that a person means: by id, by number, or by file name with or without its ending.
+
+    Raises PublicationUnknown, or SeveralMeant when a number or a file name fits more than one.
+    """
+    held = library.catalogue.publications(replaced=True)
+    wanted = _folded(given)
+    for fits in (
+        lambda record: record.id == given,
+        lambda record: record.number and _folded(record.number) == wanted and not record.replaced,
+        lambda record: _folded(record.file) in (wanted, f"{wanted}pdf") and not record.replaced,
+        lambda record: record.number and _folded(record.number) == wanted,
+        lambda record: _folded(record.file) in (wanted, f"{wanted}pdf"),
+    ):
+        found = [record for record in held if fits(record)]
+        if len(found) > 1:
+            raise SeveralMeant(given, found)
+        if found:
+            return found[0]
+    raise PublicationUnknown(given)
+
+
+def _folded(text: str) -> str:
+    return re.sub(r"[\W_]+", "", text).casefold()
+
+
+def publication(library: OpenedLibrary, publication_id: str) -> dict[str, Any]:
+    """One publication with its tags, what disagrees with them, and its pages. Raises PublicationUnknown."""
+    with library.reading() as status:
+        record = library.catalogue.publication(publication_id)
+        currency = Currency(library.catalogue)
+        passages = library.catalogue.passages_of(record.id)
+        return {
+            "library_state": library.state(status).fields(),
+            **_summary(record, currency),
+            "tags": identity_fields(record.identity),
+            "directive": _directive(record),
+            "bulletin": _bulletin(record),
+            "relations": [relation.fields() for relation in currency.relations(record)],
+            "not_held": [
+                {
+                    "kind": claim.kind.value,
+                    "document": claim.document,
+                    "revision": claim.revision,
+                    "reason": claim.reason,
+                    "evidence": evidence_fields(claim.evidence),
+                }
+                for claim in currency.unresolved(record)
+            ],
+            "chapters": chapter_counts(passages),
+            "pages": [
+                {"pdf_page": page.pdf_page, "printed_page": page.printed_page, "state": page.state.value}
+                for page in pages_of(library, record)
+            ],
+        }
+
+
+def _directive(record: PublicationRecord) -> dict[str, Any] | None:
+    facts = record.directive
+    return facts and {
+        "number": tag_fields(facts.number),
+        "amendment": tag_fields(facts.amendment),
+        "effective": tag_fields(facts.effective),
+        "subjects": [tag_fields(subject) for subject in facts.subjects],
+        "applicability": tag_fields(facts.applicability),
+        "is_rule": facts.is_rule,
+    }
+
+
+def _bulletin(record: PublicationRecord) -> dict[str, Any] | None:
+    facts = record.bulletin
+    return facts and {
+        "compliance": tag_fields(facts.compliance),
+        "approval": tag_fields(facts.approval),
+        "affected": tag_fields(facts.affected),
+    }
+
+
+def chapter_counts(passages: list[PassageRecord]) -> list[dict[str, Any]]:
+    """How many passages of a publication stand under each chapter, in order; "" = without a number."""
+    counted = Counter((chapters_of(passage.numbers) or ("",))[0] for passage in passages)
+    return [
+        {"chapter": chapter or None, "title": chapter_words(chapter), "count": counted[chapter]}
+        for chapter in sorted(counted, key=lambda chapter: (not chapter, chapter))
+    ]
+
+
+def pages_of(library: OpenedLibrary, record: PublicationRecord) -> list[PageRecord]:
+    """The pages of one publication, which may be a part of its file."""
+    return [
+        page
+        for page in library.catalogue.pages(record.copy_id)
+        if record.first_page <= page.pdf_page <= record.last_page
+    ]
+
+
+def status(library: OpenedLibrary) -> dict[str, Any]:
+    """What is held, what search cannot find, and what was refused."""
+    with library.reading() as held:
+        return {
+            "library_state": library.state(held).fields(),
+            "folder": str(library.folder),
+            "copies": held.copies,
+            "replaced_copies": held.replaced_copies,
+            "publications": held.publications,
+            "publications_by_type": dict(held.publications_by_type),
+            "pages": held.pages,
+            "pages_by_state": dict(held.pages_by_state),
+            "pages_without_text": held.pages_without_text,
+            "not_searched": not_searched(library),
+            "passages": held.passages,
+            "passages_not_numbered": held.passages_not_numbered,
+            "unresolved_claims": held.unresolved_claims,
+            "index_generation": library.engine.generation(),
+            "refused": [
+                {
+                    "path": refused.path,
+                    "slug": refused.slug,
+                    "what": refused.what,
+                    "remedy": refused.remedy,
+                    "refused_at": refused.refused_at.isoformat(),
+                }
+                for refused in held.refused
+            ],
+        }
+
+
+def not_searched(library: OpenedLibrary) -> list[dict[str, Any]]:
+    """Every page that shows something and holds no text that can be searched."""
+    return [
+        {
+            "publication": publication_fields(record),
+            "pdf_page": sheet.pdf_page,
+            "printed_page": sheet.printed_page,
+            "state": sheet.state.value,
+            "problem": sheet.problem,
+        }
+        for record in library.catalogue.publications()
+        for sheet in pages_not_searched(library, record)
+    ]

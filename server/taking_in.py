@@ -1,0 +1,91 @@
+"""Ingest as the command line shows it: progress while it runs, then what was taken and what was refused."""
+
+import sys
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from rich.console import Console
+from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
+
+from indexer.ingest import Event, FileAlready, FileTaken, Found, Refused, Report, Stage, ingest, settle
+from indexer.library.catalogue import Catalogue
+from indexer.library.fulltext import IndexedPassage
+from indexer.library.lock import only_one
+from indexer.library.outbox import indexed_passage
+from indexer.library.whoosh_engine import WhooshEngine
+from indexer.settings import Settings
+from server.opened import index_folder
+
+_STAGES = {
+    "relating": "Working out how the documents stand to one another",
+    "indexing": "Building the search index",
+}
+
+
+def take_in(paths: Sequence[Path], settings: Settings) -> int:
+    """Ingest with progress; prints every refused file with its reason and remedy. Returns how many.
+
+    Raises NothingToIngest, LibraryProblem.
+    """
+    console = Console(stderr=True, highlight=False, markup=False, soft_wrap=not sys.stderr.isatty())
+    with Progress(
+        TextColumn("{task.description}"),
+        BarColumn(),
+        MofNCompleteColumn(),
+        TimeElapsedColumn(),
+        console=console,
+        disable=not console.is_terminal,
+    ) as bar:
+        report = ingest(paths, settings.library_folder, settings, _Shown(bar), _engine(settings))
+    _print(report, settings, console)
+    return len(report.refused)
+
+
+def rebuild(settings: Settings) -> None:
+    """Throw the search index away and build it from the catalogue. Raises LibraryProblem."""
+    folder, engine = settings.library_folder, _engine(settings)
+    with Catalogue.open(folder) as catalogue, only_one(folder):
+        settle(catalogue, engine)  # so that the generation the index names is the one the catalogue has noted
+        with catalogue.reading():
+            engine.rebuild(engine.generation(), _all_passages(catalogue))
+            passages = catalogue.status().passages
+    print(f"The search index was built anew: {passages:,} passages.")
+
+
+def _all_passages(catalogue: Catalogue) -> Iterator[IndexedPassage]:
+    for publication in catalogue.publications():
+        for passage in catalogue.passages_of(publication.id):
+            yield indexed_passage(publication, passage)
+
+
+class _Shown:
+    """Moves the bar with each event."""
+
+    def __init__(self, bar: Progress):
+        self._bar = bar
+        self._task = bar.add_task("Looking for files", total=None)
+
+    def __call__(self, event: Event) -> None:
+        if isinstance(event, Found):
+            self._bar.update(self._task, description="Reading", total=event.files)
+        elif isinstance(event, Stage):
+            self._bar.update(self._task, description=_STAGES.get(event.name, event.name))
+        elif isinstance(event, (FileTaken, FileAlready, Refused)):
+            self._bar.update(self._task, advance=1, description=f"Reading {event.path.name[:40]}")
+
+
+def _print(report: Report, settings: Settings, console: Console) -> None:
+    pages = sum(taken.taken.pages for taken in report.taken)
+    passages = sum(taken.taken.passages for taken in report.taken)
+    print(f"Taken: {len(report.taken):,} files, {pages:,} pages, {passages:,} passages.")
+    if report.already:
+        print(f"Already held: {len(report.already):,} files.")
+    if report.refused:
+        print(f"Refused: {len(report.refused):,} files.")
+    print(f"Library: {settings.library_folder}")
+    for refused in report.refused:
+        console.print(f"{refused.what} {refused.remedy}")
+
+
+def _engine(settings: Settings) -> WhooshEngine:
+    return WhooshEngine(index_folder(settings.library_folder), settings.search_cache_mb)
