@@ -1,6 +1,8 @@
 """The sample library is what its scripts draw; every page says what it is; its truth covers every page."""
 
 import csv
+import shutil
+import subprocess
 import sys
 from pathlib import Path
 
@@ -13,6 +15,8 @@ sys.path.insert(0, str(ROOT))
 reportlab = pytest.importorskip("reportlab", reason="reportlab draws the sample library (extra: test)")
 
 from indexer.trade.publication_types import PublicationType  # noqa: E402
+from sample_docs.draw import scanned_manual  # noqa: E402
+from sample_docs.draw.book import draw_book  # noqa: E402
 from sample_docs.draw.facts import FICTITIOUS_LINE  # noqa: E402
 from sample_docs.draw.library import draw_all  # noqa: E402
 from sample_docs.draw.truth import write_truth  # noqa: E402
@@ -74,6 +78,28 @@ def test_every_page_says_that_it_is_fictitious_and_not_for_flight():
                 assert FICTITIOUS_LINE in " ".join(text.split()), f"{path.name} page {number}"
 
 
+def test_the_scanned_sheets_say_it_too(tmp_path):
+    """The scan has no text; what was put on the scanner has."""
+    draw_book(tmp_path / "sheets.pdf", scanned_manual.paper())
+    for text in page_texts(tmp_path / "sheets.pdf"):
+        assert FICTITIOUS_LINE in " ".join(text.split())
+
+
+@pytest.mark.skipif(shutil.which("tesseract") is None, reason="tesseract is not installed")
+@pytest.mark.parametrize(
+    "picture", sorted((SAMPLE_DOCS / "draw" / "scans").glob("*.jpg")), ids=lambda path: path.stem
+)
+def test_the_fictitious_line_can_be_read_on_the_scan(picture):
+    read = subprocess.run(["tesseract", picture, "-"], capture_output=True, text=True, check=True).stdout
+    assert FICTITIOUS_LINE in " ".join(read.split())
+
+
+def test_pages_without_text_hold_a_picture_and_no_words():
+    for row in rows("truth.csv"):
+        if row["text_state"] == "no text":
+            assert not page_texts(SAMPLE_DOCS / "pdf" / row["file"])[int(row["pdf_page"]) - 1].strip()
+
+
 def test_the_fictitious_line_holds_no_words_that_block_use():
     """The words are those of TRADE facts: a notice "for reference only" or "not for maintenance" blocks."""
     for words in ("reference", "not for maintenance", "not been FAA approved", "uncontrolled"):
@@ -104,4 +130,5 @@ def test_relations_name_files_that_are_here():
 
 
 def test_the_library_stays_small():
+    assert len(PDFS) >= 14
     assert sum(path.stat().st_size for path in SAMPLE_DOCS.rglob("*") if path.is_file()) < 8_000_000

@@ -40,8 +40,9 @@ def draw_book(target: Path | BinaryIO, topics: list[Topic], labels: bool = True)
         invariant=1,
         pageCompression=0,
     )
-    canvas.setTitle(f"{first.title} {first.number}".strip())
-    canvas.setAuthor(first.maker)
+    if topics[0].facts.text_state == "text":  # a scanner knows neither
+        canvas.setTitle(f"{first.title} {first.number}".strip())
+        canvas.setAuthor(first.maker)
     canvas.setSubject("Fictitious sample, invented aircraft")
     canvas.setProducer("sample_docs.draw")
     canvas.setCreator("sample_docs.draw")
@@ -52,7 +53,8 @@ def draw_book(target: Path | BinaryIO, topics: list[Topic], labels: bool = True)
         pages += _draw_topic(canvas, topic, len(pages))
     for position, facts in enumerate(pages):
         if labels and facts.printed_page:
-            canvas.addPageLabel(position, prefix=f"{facts.number} {facts.printed_page}".strip())
+            number = facts.number if facts.number.count("-") == 2 else ""
+            canvas.addPageLabel(position, prefix=f"{number} {facts.printed_page}".strip())
     if any(topic.bookmark for topic in topics):
         canvas.showOutline()
     canvas.save()
@@ -77,7 +79,8 @@ def _draw_topic(canvas: Canvas, topic: Topic, pages_before: int) -> list[PageFac
         canvas.saveState()
         look.furniture(canvas, facts, pdf_page)
         canvas.restoreState()
-        waiting = _fill_page(canvas, look, width, waiting)
+        top = look.first_top if look.first_top and not drawn else look.top
+        waiting = _fill_page(canvas, look, width, top, waiting)
         canvas.showPage()
         drawn.append(facts)
         facts = facts.with_page(next_page(facts.printed_page))
@@ -86,9 +89,11 @@ def _draw_topic(canvas: Canvas, topic: Topic, pages_before: int) -> list[PageFac
     return drawn
 
 
-def _fill_page(canvas: Canvas, look: Look, width: float, waiting: list[Flowable]) -> list[Flowable]:
+def _fill_page(
+    canvas: Canvas, look: Look, width: float, top: float, waiting: list[Flowable]
+) -> list[Flowable]:
     """Place what fits on this page; returns what is left."""
-    height = look.page_size[1] - look.top - look.bottom
+    height = look.page_size[1] - top - look.bottom
     for column in range(look.columns):
         x = look.left + column * (width + look.gutter)
         frame = Frame(

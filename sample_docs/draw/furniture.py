@@ -1,9 +1,23 @@
 """Running heads and feet, one function per kind of publication. Each draws the fictitious line."""
 
+from dataclasses import replace
+from io import BytesIO
+from pathlib import Path
+
 from reportlab.lib.colors import Color
+from reportlab.lib.utils import ImageReader
 
 from sample_docs.draw.facts import FICTITIOUS_LINE, PageFacts
-from sample_docs.draw.fleet import MAKER_SINGLE, MAKER_TWIN, SINGLE, SINGLE_NAME, TWIN, TWIN_NAME, TWIN_SURVEY
+from sample_docs.draw.fleet import (
+    MAKER_SINGLE,
+    MAKER_TWIN,
+    OFFICE,
+    SINGLE,
+    SINGLE_NAME,
+    TWIN,
+    TWIN_NAME,
+    TWIN_SURVEY,
+)
 
 YELLOW = Color(1, 0.96, 0.62)
 
@@ -69,7 +83,8 @@ def temporary_revision(canvas, facts: PageFacts, pdf_page: int) -> None:
     canvas.setFillColor(YELLOW)
     canvas.rect(0, 0, width, height, stroke=0, fill=1)
     canvas.setFillGray(0)
-    twin_manual(canvas, facts, pdf_page)
+    changed = replace(facts.publication, title="Maintenance Manual", number="QZM-62-2")
+    twin_manual(canvas, replace(facts, publication=changed), pdf_page)
 
 
 def twin_bulletin(canvas, facts: PageFacts, pdf_page: int) -> None:
@@ -116,5 +131,102 @@ def typewriter(canvas, facts: PageFacts, pdf_page: int) -> None:
     if facts.page_date:
         canvas.drawString(80, 50, facts.page_date)
     if facts.printed_page:
-        canvas.drawCentredString(width / 2 + 10, 50, facts.printed_page)
+        canvas.drawRightString(width - 60, 50, f"Page {facts.printed_page}")
     fictitious(canvas, width, font="Courier")
+
+
+def single_bulletin(canvas, facts: PageFacts, pdf_page: int) -> None:
+    """A letterhead, typed text below; the bulletin's number and page in the foot."""
+    width, height = canvas._pagesize
+    canvas.setFont("Times-BoldItalic", 20)
+    canvas.drawCentredString(width / 2, height - 56, MAKER_SINGLE)
+    canvas.setFont("Times-Italic", 10)
+    canvas.drawCentredString(width / 2, height - 70, f"Makers of the {SINGLE_NAME}")
+    canvas.line(90, height - 78, width - 90, height - 78)
+    canvas.setFont("Courier", 9)
+    canvas.drawString(80, 50, f"Service Bulletin No. {facts.publication.number}")
+    canvas.drawRightString(width - 60, 50, f"Page {facts.printed_page}")
+    fictitious(canvas, width, font="Courier")
+
+
+def register(canvas, facts: PageFacts, pdf_page: int) -> None:
+    """Three narrow columns under a ruled head, as an official gazette prints a proposal."""
+    width, height = canvas._pagesize
+    canvas.setFont("Times-Roman", 8.5)
+    canvas.drawString(48, height - 40, facts.printed_page)
+    canvas.drawRightString(width - 48, height - 40, "Proposed Rules")
+    canvas.line(48, height - 46, width - 48, height - 46)
+    fictitious(canvas, width, font="Times-Roman")
+
+
+def letter_paper(canvas, facts: PageFacts, pdf_page: int) -> None:
+    """An office's letterhead."""
+    width, height = canvas._pagesize
+    canvas.setFont("Times-Bold", 12)
+    canvas.drawString(84, height - 56, "U.S. Department of Transportation")
+    canvas.drawString(84, height - 71, "Federal Aviation Administration")
+    canvas.setFont("Times-Roman", 10)
+    canvas.drawRightString(width - 72, height - 56, OFFICE)
+    canvas.line(84, height - 80, width - 72, height - 80)
+    fictitious(canvas, width, font="Times-Roman")
+
+
+def handbook(canvas, facts: PageFacts, pdf_page: int) -> None:
+    """A two-column handbook: title at the head, page number at the outer edge of the foot."""
+    width, height = canvas._pagesize
+    canvas.setFont("Times-Italic", 9)
+    canvas.drawString(54, height - 42, facts.publication.title)
+    canvas.drawRightString(
+        width - 54, height - 42, f"{facts.publication.number}, Edition {facts.publication.revision}"
+    )
+    canvas.line(54, height - 47, width - 54, height - 47)
+    canvas.setFont("Times-Roman", 9)
+    x = width - 54 if pdf_page % 2 else 54
+    put = canvas.drawRightString if pdf_page % 2 else canvas.drawString
+    put(x, 44, facts.printed_page)
+    fictitious(canvas, width, font="Times-Roman")
+    if pdf_page == 1:
+        _handbook_title(canvas, facts, width, height)
+
+
+def _handbook_title(canvas, facts: PageFacts, width: float, height: float) -> None:
+    """Title and notice across both columns."""
+    canvas.setFont("Times-Bold", 18)
+    canvas.drawCentredString(width / 2, height - 78, facts.publication.title)
+    canvas.setFont("Times-Roman", 11)
+    edition = f"Handbook {facts.publication.number}, Edition {facts.publication.revision}, February 1, 2030"
+    canvas.drawCentredString(width / 2, height - 95, edition)
+    canvas.rect(100, height - 146, width - 200, 40)
+    canvas.setFont("Times-Bold", 11)
+    canvas.drawCentredString(width / 2, height - 120, "FOR REFERENCE ONLY")
+    canvas.setFont("Times-Roman", 10)
+    notice = "This handbook has not been FAA approved. Use the current manual of the maker for all work."
+    canvas.drawCentredString(width / 2, height - 136, notice)
+
+
+def scanned(canvas, facts: PageFacts, pdf_page: int) -> None:
+    """The picture of a sheet of paper, the whole page over; no text at all."""
+    width, height = canvas._pagesize
+    canvas.drawImage(ImageReader(BytesIO(picture(pdf_page).read_bytes())), 0, 0, width, height)
+
+
+def scanned_paper(canvas, facts: PageFacts, pdf_page: int) -> None:
+    """The sheet of paper before it is scanned: a component manual with large feet."""
+    width, height = canvas._pagesize
+    canvas.setFont("Times-Bold", 12)
+    canvas.drawString(70, height - 50, facts.publication.maker.upper())
+    canvas.setFont("Times-Roman", 10)
+    canvas.drawString(70, height - 64, f"{facts.publication.title.upper()}  {facts.publication.number}")
+    canvas.line(70, height - 70, width - 56, height - 70)
+    canvas.setFont("Times-Bold", 13)
+    canvas.drawRightString(width - 56, 66, facts.number)
+    canvas.setFont("Times-Roman", 11)
+    canvas.drawRightString(width - 56, 52, f"Page {facts.printed_page}")
+    canvas.drawString(70, 52, facts.page_date)
+    canvas.setFont("Helvetica", 10)
+    canvas.drawCentredString(width / 2, 28, FICTITIOUS_LINE)
+
+
+def picture(pdf_page: int) -> Path:
+    """Where the picture of a scanned page is kept."""
+    return Path(__file__).parent / "scans" / f"brake-component-manual-{pdf_page}.jpg"

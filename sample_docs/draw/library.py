@@ -3,11 +3,19 @@
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
-from sample_docs.draw import temporary_revision
+from sample_docs.draw import handbook, scanned_manual, temporary_revision
 from sample_docs.draw.book import Topic, draw_book
-from sample_docs.draw.bulletins import brake_tie_bolts
-from sample_docs.draw.directives import brakes
+from sample_docs.draw.bulletins import (
+    alternator_arm,
+    brake_letter,
+    brake_tie_bolts,
+    door_latch,
+    oxygen_alert,
+    pellworth_bound,
+)
+from sample_docs.draw.directives import brakes, doors, fuel_selector, proposal
 from sample_docs.draw.facts import PageFacts
+from sample_docs.draw.single import parts_list, service_manual
 from sample_docs.draw.twin_books import flight_supplement, parts_catalog, repair_manual
 from sample_docs.draw.twin_manual import manual
 
@@ -16,9 +24,25 @@ FILES: tuple[Callable[[], list[Topic]], ...] = (
     parts_catalog.topics,
     repair_manual.topics,
     flight_supplement.topics,
-    brake_tie_bolts.revision_b,
-    brakes.topics,
     temporary_revision.topics,
+    brake_tie_bolts.revision_b,
+    brake_tie_bolts.revision_c,
+    alternator_arm.topics,
+    door_latch.old,
+    door_latch.new,
+    oxygen_alert.topics,
+    brake_letter.topics,
+    pellworth_bound.topics,
+    brakes.topics,
+    doors.old,
+    doors.new,
+    fuel_selector.topics,
+    proposal.topics,
+    proposal.amoc_letter,
+    service_manual.topics,
+    parts_list.topics,
+    handbook.topics,
+    scanned_manual.topics,
 )
 
 

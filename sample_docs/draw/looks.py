@@ -25,7 +25,7 @@ class Look:
     gutter: float = 18
     title_align: int = TA_LEFT
     leading: float = 1.25
-    hang: bool = True
+    first_top: float = 0  # margin above the text on the first page of a topic; 0 = as `top`
     table_size: float = field(default=0)  # 0 = one point under the text
 
     def style(self, name: str, **changes) -> ParagraphStyle:

@@ -80,7 +80,7 @@ def topics(directive: Directive) -> list[Topic]:
         discussion=directive.discussion.strip(),
     )
     number = publication.number
-    reach = f"is {number}, " + ("a rule" if directive.in_force else f"superseded by {directive.replaced_by}")
+    reach = f"rule {number}" if directive.in_force else f"superseded by {directive.replaced_by}"
     facts = PageFacts(
         publication,
         printed_page="1",

@@ -1,0 +1,93 @@
+"""The 1950s single's service manual: its own order of sections, no chapter numbers anywhere."""
+
+import datetime
+
+from sample_docs.draw.book import CONTINUES, Topic
+from sample_docs.draw.facts import PageFacts, PublicationFacts
+from sample_docs.draw.fleet import MAKER_SINGLE, SINGLE, SINGLE_B
+from sample_docs.draw.looks_of import TYPEWRITER
+from sample_docs.draw.single import sections_1_5, sections_6_17
+
+MANUAL = PublicationFacts(
+    file="h-14-service-manual.pdf",
+    type="service-manual",
+    number="",
+    title="Hedgeling Service Manual",
+    maker=MAKER_SINGLE,
+    models=(SINGLE, SINGLE_B),
+    revision="",
+    date=datetime.date(1958, 11, 1),
+)
+
+TITLE = """
+!gap 90
+
+!big SERVICE MANUAL
+
+!gap 14
+
+!centre for the
+
+!big HEDGELING
+
+!centre Models H-14 and H-14B
+
+!gap 40
+
+!centre Issued March 1, 1954
+
+!centre Revised November 1, 1958
+
+!gap 110
+
+!centre PELLWORTH AEROPLANE COMPANY
+
+!centre Engineering Department
+"""
+
+CONTENTS = """
+== CONTENTS
+
+!plain [2 6 1]
+| Section | Subject | Page
+| I | General description | 3
+| II | Ground handling, servicing and inspection | 4
+| III | Fuselage and cabin | 6
+| V | Landing gear, wheels and brakes | 7
+| VI | Elevator and trim controls | 10
+| XII | Engine and mount | 11
+| XIII | Fuel system | 12
+| XIV | Propeller | 14
+| XVII | Electrical system, Model H-14B | 15
+
+Section IV (Wings and empennage), Sections VII to XI (other controls) and Sections XV and XVI are in Volume
+2, sold
+separately.
+"""
+
+SECTIONS = (
+    ("Section I", "00, 08", sections_1_5.GENERAL),
+    ("Section II", "12, 05, 07, 09, 10", sections_1_5.SERVICING),
+    ("Section III", "25, 52, 53, 56", sections_1_5.FUSELAGE),
+    ("Section V", "32", sections_1_5.GEAR),
+    ("Section VI", "27", sections_6_17.CONTROLS),
+    ("Section XII", "71", sections_6_17.ENGINE),
+    ("Section XIII", "28", sections_6_17.FUEL),
+    ("Section XIV", "61", sections_6_17.PROPELLER),
+    ("Section XVII", "24, 30", sections_6_17.ELECTRICAL),
+)
+
+
+def topics() -> list[Topic]:
+    front = (("Title page", TITLE, "1"), ("Contents", CONTENTS, CONTINUES))
+    made = [Topic(_facts(page, "", title), text, TYPEWRITER) for title, text, page in front]
+    for section, filed_under, text in SECTIONS:
+        note = f"{section}, own order; a person would file it under {filed_under}"
+        made.append(Topic(_facts(CONTINUES, section, note), text, TYPEWRITER))
+    return made
+
+
+def _facts(printed_page: str, section: str, note: str) -> PageFacts:
+    return PageFacts(
+        MANUAL, printed_page=printed_page, scheme="OWN" if section else "", page_date=section, note=note
+    )
