@@ -1,4 +1,4 @@
-"""Approval stamps: "FAA APPROVED" standing by itself on its line, with name, office, date or nothing beside it."""
+"""Approval stamps: "FAA APPROVED" by itself on its line, with the name, office or date that makes it a stamp."""
 
 import re
 from dataclasses import dataclass
@@ -9,13 +9,13 @@ from indexer.trade.dates import find_dates
 
 
 class Stamp(StrEnum):
-    """Whose stamp it is. UNSIGNED: a form's blank, waiting for a name or a date."""
+    """Whose stamp it is. BARE: no name, office or date beside it or below it, as on a title or a blank form."""
 
     FAA = "faa"
     DESIGNEE = "designee"
     FOREIGN = "foreign"
     ACCEPTED = "accepted"
-    UNSIGNED = "unsigned"
+    BARE = "bare"
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,129 +25,153 @@ class FoundStamp:
     end: int
 
 
-_CORES = (
-    (
-        Stamp.DESIGNEE,
-        rf"(?:{words.FAA}[\s-]*)?(?:DER|ODA)[ -]*approved(?:\s+by)?"
-        rf"|approved\s+by\s+(?:an\s+)?authorized\s+representatives?\s+of\s+(?:the\s+)?(?:[A-Z][\w.&-]*\s+){{0,5}}ODA\b",
-    ),
-    (Stamp.FAA, rf"{words.FAA}[ -]*approved(?:\s+by)?|approved\s+by\s*:?\s*(?:the\s+)?{words.FAA}"),
-    (Stamp.FOREIGN, rf"{words.FOREIGN}[ -]*approved(?:\s+by)?"),
-    (Stamp.ACCEPTED, rf"{words.FAA}[ -]*accepted"),
+_CORES = tuple(
+    (meaning, re.compile(rf"(?<![\w/-])(?:{core})(?![\w-])", re.IGNORECASE))
+    for meaning, core in (
+        (
+            Stamp.DESIGNEE,
+            rf"(?:{words.FAA}[ -])?(?:DER|ODA)[ -]approved(?: by)?"
+            r"|approved by (?:an )?authorized representatives? of (?:the )?(?:(?-i:[A-Z][\w.&'-]*) ){0,5}ODA\b",
+        ),
+        (Stamp.FAA, rf"{words.FAA}[ -]approved(?: by)?|approved by ?:? ?(?:the )?{words.FAA}"),
+        (Stamp.FOREIGN, rf"{words.FOREIGN}[ -]approved(?: by)?"),
+        (Stamp.ACCEPTED, rf"{words.FAA}[ -]accepted"),
+    )
 )
-_PAGE_WORDS = re.compile(
-    r"\b(?:page|pg|section|sect|chapter)\.?\s*[0-9A-Z]{1,4}(?:[.-][0-9]{1,4})?(?:\s+of\s+[0-9]+)?\b|\brev(?:ision)?\.?\s*(?:no\.?\s*)?"
-    r"(?:[A-Z]|[0-9]{1,3})\b|\b[0-9]{2}-[0-9]{2}-[0-9]{2}\b|\b[0-9]+(?:[.-][0-9]+)?\b",
+_PAGE_MARKS = re.compile(
+    r"\b(?:page|pg|section|sect|chapter)\.? ?(?:[A-Z]-?)?[0-9]{1,4}(?:[.-][0-9]{1,4})?(?: of [0-9]+)?\b"
+    r"|\brev(?:ision)?\.? ?(?:no\.? ?)?(?:[A-Z]|[0-9]{1,3})\b|\b[0-9]+(?:[.-][0-9]+)*\b",
     re.IGNORECASE,
 )
 _LABELS = re.compile(
-    r"\b(?:by|dated?|on|name|signed|signature|title|for|the|of|and|acting|manager|chief|director|administrator|no|number)\b",
+    r"\b(?:by|dated?|name|signed|signature|title|for|the|of|and|acting|manager|chief|director|administrator|no|number)\b",
     re.IGNORECASE,
 )
 _OFFICE = re.compile(
-    r"\bfederal\s+aviation\s+administration\b|\bFAA\b|\bACO\b|\b(?:[A-Z][a-z]+\s+){0,3}aircraft\s+certification\s+(?:office|division|service)\b"
-    r"|\bcertification\s+(?:office|branch)\b|\bflight\s+standards\s+(?:district\s+)?office\b|\bFSDO\b|\bairframe\s+branch\b"
-    r"|\bengineering\s+(?:and\s+manufacturing\s+)?(?:branch|district\s+office)\b|\b(?:small\s+airplane|rotorcraft|transport\s+airplane)"
-    r"\s+directorate\b|\bODA-[0-9]+-[A-Z]{2}\b|\bDERT?-[0-9]+(?:-[A-Z]{2})?\b|\bEASA\.\s?21J\.\s?[0-9]+\b|\bDOA\b",
+    r"\bfederal aviation administration\b|\bFAA\b|\bACO\b|\bFSDO\b|\baircraft certification (?:office|division|service)\b"
+    r"|\bcertification (?:office|branch)\b|\bflight standards (?:district )?office\b|\bairframe branch\b"
+    r"|\bengineering (?:and manufacturing )?(?:branch|district office)\b"
+    r"|\b(?:small airplane|rotorcraft|transport airplane) directorate\b"
+    r"|\bODA-[0-9]+-[A-Z]{2}\b|\bDERT?-[0-9]+(?:-[A-Z]{2})?\b|\bEASA\. ?21J\. ?[0-9]+\b|\bDOA\b",
     re.IGNORECASE,
 )
-_INITIALED_NAME = re.compile(r"\b(?:[A-Z]\.\s*){1,3}[A-Z][A-Za-z'-]+\b")
-_NAME_WORD = re.compile(r"[A-Z][A-Za-z'-]*\.?")
+_NAME = re.compile(r"\b(?:(?:[A-Z]\. ?){1,3}[A-Z][A-Za-z'-]+|[A-Z][a-z'-]+ (?:[A-Z]\. )?[A-Z][a-z'-]+)\b")
 _NOT_A_NAME = frozenset(
-    """data part parts manual repair repairs alteration alterations alternative alternate amoc method methods program programs
-    procedure procedures supplement supplements section material materials equivalent substitute source sources vendor station
-    designee instruction instructions drawing drawings list lists model models airplane airplanes aircraft helicopter rotorcraft
-    flight handbook equipment type design maintenance inspection inspections limitation limitations limits document documents
-    bulletin bulletins service letter letters configuration installation installations modification modifications change changes
-    test report form facility shop mechanic training school required requirement requirements see refer use using per in
-    accordance with is are was were be been to that which or note notes warning caution this these all any other operator
-    operations specification specifications minimum master mel mmel stc pma tso icas ica ad sb yes unknown status approval
-    approved accepted process processes fastener fasteners lubricant oil fuel fluid engine propeller overhaul technical content
-    pages page figure table item items step steps task tasks work standard standards system systems unit units code codes
-    substitution deviation deviations representative authority holder holders company""".split()
+    """data part parts manual repair repairs alteration alterations alternative alternate amoc method methods program
+    programs procedure procedures supplement supplements section sections material materials equivalent substitute source
+    sources vendor station designee instruction instructions drawing drawings list lists model models airplane airplanes
+    aircraft helicopter rotorcraft flight handbook equipment type design maintenance inspection inspections limitation
+    limitations limits document documents bulletin bulletins service services letter letters configuration installation
+    installations modification modifications change changes test report form facility shop mechanic training school
+    required requirement requirements see refer use using per in accordance with is are was were be been to that which or
+    note notes warning caution this these all any other operator operations specification specifications minimum master
+    mel mmel stc pma tso ica icas ad sb yes unknown status approval approved accepted process processes fastener fasteners
+    lubricant oil fuel fluid engine propeller overhaul technical content page pages figure table item items step steps
+    task tasks work standard standards system systems unit units code codes substitution deviation deviations authority
+    holder holders company corporation inc industries aviation air airways airlines copy copies original final reprint
+    issue edition release index contents appendix category normal utility transport amendment package kit kits article
+    articles only reference sheet sheets record records log product products cover title""".split()
 )
+_BLANK = re.compile(r"[_.]{3,}")
+_LINES_BELOW = 4  # a signature block: name, title, office, date
 
 
-def find_stamps(plain: str) -> list[FoundStamp]:
-    """Stamps in text with plain dashes, line by line. A line of a running sentence is never a stamp."""
+def find_stamps(text: str) -> list[FoundStamp]:
+    """Stamps in squeezed text, line by line. A line of a running sentence is never a stamp."""
+    lines = _lines(text)
     found = []
-    lines = _lines(plain)
     for number, (start, line) in enumerate(lines):
         for meaning, core in _CORES:
-            match = re.search(rf"(?<![\w/-])(?:{core})(?![\w-])", line, re.IGNORECASE)
+            match = core.search(line)
             if match:
-                above = lines[number - 1][1] if number else ""
-                below = lines[number + 1][1] if number + 1 < len(lines) else ""
-                state = _stamp_state(line[: match.start()], line[match.end() :], above, below)
-                if state is not None:
-                    begin = start + len(line) - len(line.lstrip())
-                    found.append(
-                        FoundStamp(meaning if state else Stamp.UNSIGNED, begin, start + len(line.rstrip()))
-                    )
+                above = next((other for _, other in reversed(lines[:number]) if other), "")
+                joined_above = above if number and lines[number - 1][1] else ""
+                below = [other for _, other in lines[number + 1 :] if other][:_LINES_BELOW]
+                if _stands_alone(line, match, above, joined_above, below):
+                    signed = _signed(line[match.end() :], below)
+                    found.append(FoundStamp(meaning if signed else Stamp.BARE, start, start + len(line)))
                 break
     return found
 
 
-def _lines(plain: str) -> list[tuple[int, str]]:
+def _lines(text: str) -> list[tuple[int, str]]:
     lines, start = [], 0
-    for line in plain.split("\n"):
+    for line in text.split("\n"):
         lines.append((start, line))
         start += len(line) + 1
     return lines
 
 
-def _stamp_state(before: str, after: str, above: str, below: str) -> bool | None:
-    """True for a stamp, False for a blank one, None for no stamp."""
-    around = f"{before} | {after} | {above} | {below}"
-    if words.NEGATION.search(around) or words.HOPE.search(around) or words.LIMITED.search(around):
-        return None
-    if _beside(before, may_name=False) is None or _runs_on(above):
-        return None
-    if "___" in after or ". . ." in after or "....." in after:
-        return False if _beside(re.sub(r"[_.]{3,}", " ", after), may_name=True) is not None else None
-    beside = _beside(after, may_name=True)
-    if beside is None:
-        return None
-    if not beside and below.strip():
-        return True if _beside(below, may_name=True) else (None if _words_left(below) else True)
-    return True
+def _stands_alone(line: str, match: re.Match, above: str, joined_above: str, below: list[str]) -> bool:
+    """Whether nothing but page marks, names, offices and dates shares the line, and no sentence runs through it."""
+    before, after = line[: match.start()], line[match.end() :]
+    if words.takes_back(_without_dates(before)) or words.takes_back(_without_dates(after)):
+        return False
+    if _words_left(before) or _OFFICE.search(before) or not _only_signature(after):
+        return False
+    if words.INTRODUCES_WORDING.search(above) or _runs_on(above, joined_above):
+        return False
+    return not (below and _runs_into(below[0]))
 
 
-def _runs_on(above: str) -> bool:
-    """Whether the line above is running text that the stamp's line would continue."""
-    above = above.strip()
-    prose = len(re.findall(r"\b[a-z]+\b", above)) >= 3
-    return bool(above) and not above.endswith((".", "!", ";")) and (prose or above.endswith((",", ":", "-")))
+def _runs_on(above: str, joined_above: str) -> bool:
+    """Whether the line above is text that the stamp's line continues, or denies what it introduces."""
+    if above.endswith((".", "!", ";")):
+        return False
+    prose = len(re.findall(r"\b[a-z]+\b", joined_above)) >= 3
+    return prose or joined_above.endswith((",", "-")) or words.takes_back(_without_dates(above))
 
 
-def _beside(part: str, may_name: bool) -> bool | None:
-    """What stands beside the stamp: True = name, office or date; False = nothing but page marks; None = other words."""
-    dates = find_dates(part)
-    for date in reversed(dates):
-        part = part[: date.start] + " " + part[date.end :]
+def _runs_into(below: str) -> bool:
+    """Whether the line below continues or takes back the stamp's line."""
+    short = len(below.split()) <= 8
+    return below[0].islower() or (short or below[0] == "(") and words.takes_back(_without_dates(below))
+
+
+def _signed(after: str, below: list[str]) -> bool:
+    """Whether a name, office or date stands on the stamp's line or in the signature block under it."""
+    if _has_signature(after):
+        return True
+    for line in below:
+        if not _only_signature(line):
+            return False
+        if _has_signature(line):
+            return True
+    return False
+
+
+def _has_signature(part: str) -> bool:
+    return bool(find_dates(part) or _OFFICE.search(part) or _name_in(part))
+
+
+def _name_in(part: str) -> re.Match | None:
+    for match in _NAME.finditer(_OFFICE.sub(" ", _without_dates(part))):
+        if not _NOT_A_NAME & {word.lower() for word in re.findall(r"[A-Za-z]+", match[0])}:
+            return match
+    return None
+
+
+def _only_signature(part: str) -> bool:
+    """Whether the words are a signature's: dates, an office and its place, one name, labels, page marks."""
+    part = _BLANK.sub(" ", _without_dates(part))
     office = bool(_OFFICE.search(part))
-    part = _OFFICE.sub(" ", part)
-    initialed = bool(_INITIALED_NAME.search(part))
-    if initialed and any(
-        word.lower() in _NOT_A_NAME for word in re.findall(r"[A-Za-z]+", _INITIALED_NAME.search(part)[0])
-    ):
-        return None
-    part = _INITIALED_NAME.sub(" ", part, count=1)
+    part = _OFFICE.sub(" , ", part)
+    name = _name_in(part)
+    if name:
+        part = part[: name.start()] + " " + part[name.end() :]
     left = _words_left(part)
-    signed = bool(dates) or office or initialed
-    if not may_name and (left or office or initialed):
-        return None
-    if not left:
-        return signed
-    named = (
-        signed
-        and len(left) <= 4
-        and all(_NAME_WORD.fullmatch(w) and w.lower().strip(".") not in _NOT_A_NAME for w in left)
-    )
-    return True if named else None
+    if office and len(left) <= 3:
+        # The town of the office: "Wichita ACO", "Aircraft Certification Office, Wichita, Kansas".
+        left = [word for word in left if not word[0].isupper() or word.lower() in _NOT_A_NAME]
+    return not left
+
+
+def _without_dates(part: str) -> str:
+    for date in reversed(find_dates(part)):
+        part = f"{part[: date.start]} {part[date.end :]}"
+    return part
 
 
 def _words_left(part: str) -> list[str]:
-    """The words that are neither page marks nor labels."""
-    part = _LABELS.sub(" ", _PAGE_WORDS.sub(" ", part))
-    return re.findall(r"[A-Za-z][A-Za-z'.-]*", part)
+    """The words that are neither dates, page marks nor labels."""
+    return re.findall(r"[A-Za-z][A-Za-z'-]*", _LABELS.sub(" ", _PAGE_MARKS.sub(" ", _without_dates(part))))

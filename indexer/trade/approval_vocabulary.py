@@ -1,96 +1,134 @@
 """The words around an approval: who approves, what is approved, and every word that takes a grant back.
 
 The lists of what grants are closed: a wording not on them grants nothing. The lists of what takes back are wide,
-because a grant that is missed costs a look at the page and a grant that is invented can cost a life.
-Wordings: bulletins, manuals and rules as quoted in the trade; most vary by maker (common practice, no source).
+because a grant that is missed costs a look at the page, and a grant that is invented can cost a life.
+Wordings: the rule's own for the limitations section (14 CFR part 23, A23.4); for the rest common practice, no
+source: makers vary them. All patterns are for squeezed text, without regard to capitals.
 """
 
 import re
 
-FAA = r"(?:FAA|F\.\s?A\.\s?A\.|Federal\s+Aviation\s+Administration)"
+FAA = r"(?:FAA|F\. ?A\. ?A\.|Federal\sAviation\sAdministration)"
 FOREIGN = (
-    r"(?:EASA|European\s+(?:Union\s+)?Aviation\s+Safety\s+Agency|DGAC|LBA|TCCA|TCA|Transport\s+Canada(?:\s+Civil\s+Aviation)?"
-    r"|ANAC|CTA|CAAC|JCAB|ENAC|RAI|CASA|FOCA|DAC|UK\s+CAA|CAA)"
-)
-_OFFICE = (
-    r"(?:ACO|aircraft\s+certification\s+offices?|certification\s+(?:branch|office|directorate)"
-    r"|(?:small\s+airplane|rotorcraft|transport\s+airplane|engine\s+(?:and|&)\s+propeller)\s+directorate)"
+    r"(?:EASA|European\s(?:Union\s)?Aviation\sSafety\sAgency|DGAC|LBA|TCCA|Transport\sCanada(?:\sCivil\sAviation)?"
+    r"|ANAC|CTA|CAAC|JCAB|ENAC|RAI|CASA|FOCA|DAC|(?:UK\s)?CAA)"
 )
 # "This", never "the" or a number: what is said of another document grants nothing here.
 DOCUMENT = (
-    r"(?:(?:alert|mandatory|airplane|aircraft|structural|maintenance|service|flight|repair|component|overhaul|technical"
-    r"|engineering|temporary|airworthiness\s+limitations?|rotorcraft|manual|illustrated|parts)\s+)*"
+    r"(?:(?:alert|mandatory|airplane|aircraft|structural|maintenance|service|flight|repair|component|overhaul"
+    r"|technical|engineering|temporary|airworthiness\slimitations?|rotorcraft|illustrated|parts|FAA)\s){0,4}"
     r"(?:bulletin|letter|instructions?|publication|document|manual|supplement|section|chapter|page|appendix|revision"
     r"|repair|drawing|SB|SRM|AFM|RFM|ALS)"
 )
+IDENTIFIED = (
+    r"(?:,?\s(?:No\.\s?)?[A-Z0-9][A-Z0-9.-]{0,20}[0-9][A-Z0-9.-]{0,10})?"
+    r"(?:,?\s\(?(?:Revision|Rev\.?|Issue)\s[A-Z0-9]{1,4}\)?,?)?"
+)
 _CONTENT = (
-    r"(?:(?:technical|engineering|structural|repair)\s+)?(?:contents?|aspects?|data|information|instructions|repairs"
+    r"(?:(?:technical|engineering|structural|repair)\s)?(?:contents?|aspects?|data|information|instructions|repairs"
     r"|procedures|limits|limitations|changes|modifications?|design)"
 )
-IDENTIFIED = r"(?:,?\s+(?:No\.\s*)?[A-Z0-9][A-Z0-9.-]*[0-9][A-Z0-9.-]*)?(?:,?\s+(?:Revision|Rev\.?|Issue)\s+[A-Z0-9]{1,4},?)?"
 CONTENT_OF_THIS = (
-    rf"(?:all\s+|the\s+|these\s+)*{_CONTENT}\s+(?:of|in|on|contained\s+in|presented\s+in|given\s+in|described\s+in"
-    rf"|specified\s+in|defined\s+in|shown\s+(?:in|on))\s+this\s+{DOCUMENT}{IDENTIFIED}"
+    rf"(?:(?:all|the|these)\s){{0,3}}{_CONTENT}\s(?:of|in|on|(?:contained|presented|given|described|specified|defined"
+    rf"|shown)\s(?:in|on))\sthis\s{DOCUMENT}{IDENTIFIED}"
 )
-THIS = rf"(?:this\s+{DOCUMENT}{IDENTIFIED}|these\s+(?:pages|repairs|data|limits|procedures|instructions))"
-LINK = r"(?:is|are|has\s+been|have\s+been)\s+(?:(?:hereby|also|now|fully)\s+)?"
-SHOWN_AND = r"(?:(?:has|have)\s+been\s+shown\s+to\s+comply|compl(?:y|ies))\s+with\s+[^.;?!:]{0,120}?\s+and\s+(?:is|are)\s+"
+THIS = rf"(?:this\s{DOCUMENT}{IDENTIFIED}|these\s(?:pages|repairs|data|limits|procedures|instructions))"
+LINK = r"(?:is|are|has\sbeen|have\sbeen)\s(?:(?:hereby|also|now|fully)\s)?"
+SHOWN_AND = (
+    r"(?:(?:has|have)\sbeen\sshown\sto\scomply|compl(?:y|ies))\swith\s[^.;?!:]{0,120}?\sand\s(?:is|are)\s"
+)
 BY_FAA = (
-    rf"(?:{FAA}[\s-]+approved|approved\s+by\s+(?:the\s+)?(?:{FAA}|(?:manager|chief|director)\s*,?\s+[^.;?!:]{{0,60}}{_OFFICE}"
-    rf"[^.;?!:]{{0,40}}))"
+    rf"(?:{FAA}[\s-]approved|approved\sby\s(?:the\s)?(?:{FAA}"
+    rf"|(?:manager|chief|director)\b[^.;?!:]{{0,80}}?\b{FAA}))"
 )
 BY_DESIGNEE = (
-    rf"(?:(?:{FAA}[\s-]+)?(?:DER|ODA|DMIR|delegated)[\s-]+approved"
-    rf"|approved\s+by\s+(?:an?\s+|the\s+)?(?:{FAA}[\s-]+)?(?:DER|designated\s+engineering\s+representative)s?\b"
-    r"|approved\s+(?:by|under)\s+[^.;?!:]{0,80}?(?:ODA\b|organization\s+designation\s+authorization))"
+    rf"(?:(?:{FAA}[\s-])?(?:DER|ODA)[\s-]approved"
+    rf"|approved\sby\s(?:an?\s|the\s)?(?:{FAA}[\s-])?(?:DERs?|designated\sengineering\srepresentatives?)\b"
+    r"|approved\s(?:by|under)\s(?:the\sauthority\sof\s)?(?:an?\s|the\s)?(?:authorized\srepresentatives?\sof\s)?"
+    rf"(?:the\s)?(?:{FAA}[\s-])?(?:(?-i:[A-Z][\w.&'-]*)\s){{0,5}}(?:ODA\b|organization\sdesignation\sauthorization))"
 )
 BY_FOREIGN = (
-    rf"(?:{FOREIGN}[\s-]+approved|approved\s+by\s+(?:the\s+)?{FOREIGN}"
-    r"|approved\s+under\s+(?:the\s+)?authority\s+of\s+(?:the\s+)?DOA\b|approved\s+under\s+(?:the\s+)?DOA\b"
-    r"|approved\s+[^.;?!:]{0,60}EASA\.\s?21J\.\s?[0-9]+)"
+    rf"(?:{FOREIGN}[\s-]approved|approved\sby\s(?:the\s)?{FOREIGN}\b"
+    r"|approved\sunder\s(?:the\s)?(?:authority\sof\s)?(?:the\s)?DOA\b|approved\s(?:[^.;?!:]|ref\.){0,60}?EASA\. ?21J\. ?[0-9]+)"
 )
 ACCEPTED = (
-    rf"(?:{FAA}[\s-]+accepted|(?:accepted|acceptable)\s+(?:by|to)\s+(?:the\s+)?(?:{FAA}|administrator))"
+    rf"(?:{FAA}[\s-]accepted|accepted\sby\s(?:the\s)?(?:{FAA}|administrator)"
+    rf"|acceptable\sto\s(?:the\s)?(?:{FAA}|administrator))"
 )
 
-# A name put before the sentence that grants: paragraph marks, "Approval", a heading.
+# What may stand before the sentence that grants: paragraph marks and a heading such as "F. Approval".
+_MARKS = r"(?:\(?[0-9A-Za-z]{1,3}[.)] ?)*"
 LABEL = (
-    r"\s*(?:\(?[0-9A-Za-z]{1,3}[.)]\s*)*(?:(?:FAA|DER|engineering|regulatory)?\s*approvals?|airworthiness\s+limitations?"
-    r"(?:\s+section)?|note)?\s*[:.-]*\s*"
+    rf"{_MARKS}(?:(?:(?:FAA|DER|engineering|regulatory)\s)?approvals?|airworthiness\slimitations?(?:\ssection)?|note)?"
+    r"[:. \n-]{0,4}"
 )
-APPROVAL_LABEL = (
-    r"\s*(?:\(?[0-9A-Za-z]{1,3}[.)]\s*)*(?:engineering\s+|regulatory\s+)?approvals?\s*[:.\n-]+\s*"
+APPROVAL_LABEL = rf"{_MARKS}(?:(?:engineering|regulatory)\s)?approvals?[:.\n -]{{1,4}}"
+# What may follow the words that grant; any other word makes "FAA approved" the attribute of some other thing.
+CONTINUES = (
+    r"(?=\s?(?:$|[.,;?]|\n\n)|\s\(|\s(?:and|for|under|on|as|by|in|data|except\w*|but|only|when|once|until|if|unless"
+    r"|provided|subject)\b)"
 )
 
 NEGATION = re.compile(
-    r"\b(?:not|never|no(?!\.|\s*[0-9])|none|nor|neither|without|cannot|nothing|lack(?:s|ing)?|absent|false(?:ly)?|incorrect"
-    r"|wrong(?:ly)?|den(?:y|ied|ies)|refus\w+|reject\w+|withdr\w+|revok\w+|rescind\w+|cancel\w*|void(?:ed)?|expire[ds]?"
-    r"|invalid|superseded|obsolete|longer|former\w*|previous\w*|unapproved|disapproved|non(?=[\s-]*(?:FAA|approved)))\b|n['\u2019]t\b",
+    r"\b(?:not|never|no(?!\.|\s?[0-9])|none|nor|neither|without|cannot|nothing|lack(?:s|ing)?|absent|false(?:ly)?"
+    r"|incorrect|wrong(?:ly)?|den(?:y|ied|ies)|declin\w+|refus\w+|reject\w+|withdr\w+|revok\w+|rescind\w+|cancel\w*"
+    r"|void(?:ed)?|expire[ds]?|invalid|superseded|obsolete|longer|former\w*|previous\w*|un-?approved|disapproved"
+    r"|non(?=[\s-]?(?:FAA|approved)))\b|n['\u2019]t\b",
     re.IGNORECASE,
 )
 LIMITED = re.compile(
-    r"\b(?:except\w*|exclud\w+|exclusive|other\s+than|only|solely|partial\w*|in\s+part|some|most|certain|but|however|although"
-    r"|though|apart\s+from|save\s+for)\b",
+    r"\b(?:except\w*|exclud\w+|exclusive|other\sthan|only|solely|partial\w*|in\spart|some|most|certain|but|however"
+    r"|although|though|apart\sfrom|save\sfor|amoc|alternative|for\s(?:training|reference|information|evaluation"
+    r"|display|demonstration|deletion|removal))\b",
     re.IGNORECASE,
 )
+# "May" beside a number is the month.
 HOPE = re.compile(
-    r"\b(?:will|would|shall|should|must|(?<![0-9]\s)(?<![0-9])may(?!\s*[0-9])|might|can|could|to\s+be|be(?=\s+(?:FAA|approved))|pending|await\w*|expect\w*"
-    r"|anticipat\w*|intend\w*|plan(?:s|ned)?|propos\w+|drafts?|preliminary|in\s+(?:work|process|progress)|under\s+review"
-    r"|until|unless|if|when|whenever|once|whether|provided|providing|subject\s+to|condition\w*|contingent|after|upon|before"
-    r"|prior|hop(?:e|ed|es|ing)|assum\w+|suppos\w+|believ\w+|consider\w+|claim\w+|alleg\w+|apparently|possibly|probably"
-    r"|likely|presum\w+|equivalent|as\s+though|as\s+if|tbd|tba|tbc|n/a|examples?|samples?|specimen|typical\w*|yet|requir\w+)\b",
+    r"\b(?:will|would|shall|should|must|(?<![0-9]\s)(?<![0-9])may(?!\s?[0-9])|might|can|could|to\sbe"
+    r"|be(?=\s(?:FAA|approved))|pending|await\w*|expect\w*|anticipat\w*|intend\w*|plan(?:s|ned)?|propos\w+|drafts?"
+    r"|preliminary|in\s(?:work|process|progress)|under\sreview|until|unless|if|when|whenever|once|whether|provided"
+    r"|providing|subject\sto|condition\w*|contingent|after|upon|before|prior|hop(?:e|ed|es|ing)|assum\w+|suppos\w+"
+    r"|believ\w+|consider\w+|claim\w+|alleg\w+|apparently|possibly|probably|likely|presum\w+|equivalent|as\sthough"
+    r"|as\sif|tbd|tba|tbc|n/a|examples?|samples?|specimen|typical\w*|yet|requir\w+|insert)\b",
     re.IGNORECASE,
 )
 INSTRUCTION = re.compile(
-    r"\b(?:submit\w*|obtain\w*|request\w*|ask|contact|appl(?:y|ied|ication)|send|forward|coordinate|seek\w*|get|use|refer"
-    r"|consult|in\s+accordance\s+with|IAW|per|according\s+to)\b",
+    r"\b(?:submit\w*|obtain\w*|request\w*|ask|contact|appl(?:y|ied|ication)|send|forward|coordinate|seek\w*|get|use"
+    r"|refer|consult|in\saccordance\swith|IAW|per|according\sto)\b",
     re.IGNORECASE,
 )
-# After a complete grant these words speak of the work, not of the approval: "... is FAA approved and must be done".
-WORK_MODAL = re.compile(r"\band\s+(?:may|can|must|shall|should)\b", re.IGNORECASE)
-# What introduces a wording instead of saying it: a rule that prescribes it, a sample.
+# After a complete grant these speak of the work, not of the approval: "... is FAA approved and must be done".
+WORK_MODAL = re.compile(r"\band\s(?:may|can|must|shall|should)\b", re.IGNORECASE)
+# A next sentence that begins so takes part of the grant back.
+TAKES_BACK_NEXT = re.compile(
+    r"\s*(?:however|but|except|only|unless|although|this\s(?:approval|statement)|the\s(?:approval|statement)\s(?:does|is)"
+    r"|not\b|no\b)",
+    re.IGNORECASE,
+)
+# What introduces a wording instead of saying it: a rule that prescribes it, a sample page.
 INTRODUCES_WORDING = re.compile(
-    r"\b(?:reads?|states?|stating|statements?|wordings?|words|phrases?|says|examples?|samples?|specimen|contains?|as\s+follows"
-    r"|following)\b[^.\n]{0,100}[:,]?\s*(?:\n\s*)*[\"\u201c\u2018']?\s*$",
+    r"\b(?:reads?|states?|stating|statements?|wordings?|words|phrases?|says|examples?|samples?|specimen|contains?"
+    r"|as\sfollows|following)\b[^.\n]{0,100}[:,]?\s{0,2}[\"\u201c\u2018']?\s?$",
     re.IGNORECASE,
 )
+
+
+def takes_back(part: str) -> bool:
+    """Whether the words deny, delay, limit or merely ask for what is said beside them; misread letters count."""
+    return any(
+        pattern.search(reading)
+        for reading in readings(part)
+        for pattern in (NEGATION, HOPE, LIMITED, INSTRUCTION)
+    )
+
+
+_DIGITS_AS_LETTERS = (str.maketrans("0135", "oles"), str.maketrans("0135", "oies"))
+_MISREAD = re.compile(r"(?<=[A-Za-z])[0135]+(?=[A-Za-z])|(?<=[A-Za-z]{2})[0135]\b")
+
+
+def readings(part: str) -> tuple[str, ...]:
+    """The text as it stands, and with digits that OCR puts for letters read back ("n0t", "unti1", "exc3pt")."""
+    return part, *(
+        _MISREAD.sub(lambda match, letters=letters: match[0].translate(letters), part)
+        for letters in _DIGITS_AS_LETTERS
+    )

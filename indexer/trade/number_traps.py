@@ -1,4 +1,4 @@
-"""What looks like a chapter-section-subject number and is something else: dates, directives, parts, telephones.
+"""What looks like a chapter-section-subject number and is something else: dates, directives, parts.
 
 `32-41-00` and `06-12-98` have one shape; only the words around them and the calendar tell them apart.
 All functions take text already passed through `plain_dashes`.
@@ -6,47 +6,51 @@ All functions take text already passed through `plain_dashes`.
 
 import re
 
-# Words after which a number belongs to something else, with any list of such numbers in between.
+# Words after which a number belongs to something else, with any list of such numbers in between. Items of a
+# minimum equipment list carry a chapter, but their third group counts items and is no subject.
 _OTHER_NUMBER = re.compile(
     r"""(?<![A-Za-z])(?:
         A\.?D\.?'?s?|airworthiness\s+directives?(?:\s*\(ADs?\))?
       | P/?N'?s?|part\s+n(?:umber|o)s?|S/?N'?s?|serial(?:\s+n(?:umber|o)s?)?|NSN|FSN|stock\s+n(?:umber|o)
-      | drawings?|dwgs?|work\s+orders?|W\.?O|purchase\s+orders?|P\.?O|invoice|docket|amendment|amdt
+      | drawings?|dwgs?|cards?|work\s+orders?|W\.?O|purchase\s+orders?|P\.?O|invoice|docket|amendment|amdt
       | tel(?:ephone)?|phone|fax|facsimile|call
-      | (?:[A-Z]?SB|SIL|SI|SL|MSB|CSB|EO)s?|(?:service\s+)?(?:bulletin|letter|instruction)s?|engineering\s+orders?
-      | STC|certificate|permit|registration|RIN|AC|advisory\s+circular|TSO|spec(?:ification)?|CFR
+      | (?:[A-Z]?SB|SIL|SI|SL|MSB|CSB|EO)s?|(?:service\s+)?(?:bulletin|letter|instruction)s?
+      | engineering\s+orders?|STC|certificate|permit|registration|RIN|AC|advisory\s+circular|TSO
+      | spec(?:ification)?|CFR|(?:minimum\s+equipment\s+list\s*\(?)?M?MEL\)?(?:\s+items?)?
     )(?:\s*\([A-Z]{2,5}s?\))?[\s.:#]*(?:n(?:umber|o)s?\b[\s.:#]*)?
-    (?:[A-Z0-9][A-Z0-9-]*(?:\s?R[0-9]+)?(?:\s*[,;/&]\s*|\s+(?:and|or|thru|through|to)\s+|\s*,\s*(?:and|or)\s+))*$""",
+    (?:[A-Z0-9][A-Z0-9]*(?:-\s?[A-Z0-9]+)*(?:\s?R[0-9]+)?
+       (?:\s*[,;/&]\s*(?:and\s+|or\s+)?|\s+(?:and|or|thru|through|to)\s+))*$""",
     re.VERBOSE | re.IGNORECASE,
 )
 _DATE_WORD = re.compile(
-    r"(?:\b(?:date[ds]?|effective|issued|revised?|rev|due|since|until|expires?|received|signed|recorded|on|as\s+of|of)"
+    r"(?:\b(?:date[ds]?|effective|issued|revised?|rev|due|since|until|expires?|received|signed|recorded|on|of|as\s+of)"
     r"|\b(?:mon|tues|wednes|thurs|fri|satur|sun)day)[\s.:,(]*$",
     re.IGNORECASE,
 )
 _DIRECTIVE_AFTER = re.compile(
-    r"-?\s?R[0-9]{1,2}\b|\s+[A-Z][A-Z .&/-]{2,}:|\s+[A-Z][\w .,&/()-]{2,60}:\s+(?:Amendment|Applies|Docket)"
-    r"|\s*[,(]?\s*Amendment\s+39"
+    r"-?\s?R[0-9]{1,2}\b|[ ]+[A-Z][A-Z .&/-]{2,}:"
+    r"|[ ]+[A-Z][\w .,&/()-]{2,60}:\s+(?:Amendment|Applies|Docket)|\s*[,(]?\s*Amendment\s+39"
 )
 _UNIT_AFTER = re.compile(
     r"\s?(?:psi|inch(?:es)?|in\b|mm|ft\b|feet|lbs?|pounds?|hours?|hrs?|months?|days?|cycles|volts?|amps?|percent|%|deg)",
     re.IGNORECASE,
 )
+_WINDOW = 300  # characters before a number in which a word may claim it through a list
 
 
 def belongs_elsewhere(text: str, start: int, end: int) -> bool:
     """Whether the words beside text[start:end] give the number to something other than a chapter."""
-    before = text[max(0, start - 120) : start]
+    before = text[max(0, start - _WINDOW) : start]
     return bool(
         _OTHER_NUMBER.search(before) or _DIRECTIVE_AFTER.match(text, end) or _UNIT_AFTER.match(text, end)
     )
 
 
 def may_be_date(first: str, second: str, third: str) -> bool:
-    """Whether three two-digit groups can be month-day-year or year-month-day as written in the United States."""
+    """Whether three groups of two digits can be month-day-year, or year-month-day of 1985 and later."""
     a, b, c = int(first), int(second), int(third)
     month_day_year = 1 <= a <= 12 and 1 <= b <= 31
-    year_month_day = a >= 40 and 1 <= b <= 12 and 1 <= c <= 31
+    year_month_day = a >= 85 and 1 <= b <= 12 and 1 <= c <= 31
     return month_day_year or year_month_day
 
 
