@@ -14,11 +14,14 @@ from indexer.reading.rows import Run, rows_of
 _LEAST_RUNS = 6  # of a region, before it can hold columns
 _LEAST_GUTTER = 5.0  # points
 _EDGE = 1.5  # points by which a run may reach into a gutter
-_LEAST_ROWS = 3  # of the longer column, to tell that there are columns
+_LEAST_ROWS = 4  # of the longer column, to tell that there are columns
+_LEAST_ROWS_APART = 2  # the same, where the file writes one side before the other
 _LEAST_ROWS_KNOWN = 2  # the same, where a longer stretch of the page has shown the gutter
-_LEAST_WORDS = 24  # in all column bands of one gutter
+_LEAST_ROWS_OFF_STEP = 6  # of either side, to tell that they keep no step
+_LEAST_WORDS = 12  # on the shorter side, in all column bands of one gutter
 _LEAST_COLUMN = 0.12  # of the region's width
-_DEEPEST = 6
+_PICTURE_HEIGHT = 40.0  # points
+_DEEPEST = 8
 _MOST_CANDIDATES = 24
 
 
@@ -30,10 +33,15 @@ class _Demand:
     fill: float  # the middle row's length as a part of the column's width
 
 
-# A file that writes one side whole before the other says itself that they are columns.
-_WRITTEN_APART = _Demand(words_per_row=1.6, fill=0.35)
-_WRITTEN_ACROSS = _Demand(words_per_row=3.0, fill=0.65)
+# A file that writes one side whole before the other, or sets them at heights of their own, says itself that
+# they are columns. Where both sides keep step, they may be the columns of a table, and must read like text.
+_OWN_WAYS = _Demand(words_per_row=1.6, fill=0.35)
+_IN_STEP = _Demand(words_per_row=3.0, fill=0.65)
 _WRITTEN_APART_SHARE = 0.9
+_SHARED_LINES = 0.6  # of the rows of the side that has fewer
+_SAME_LINE = 2.0  # points
+_FLUSH = 2.5  # points
+_FLUSH_SHARE = 0.5  # of the right column's rows
 
 
 @dataclass(slots=True)
@@ -57,6 +65,9 @@ def reading_order(runs: Sequence[Run]) -> list[tuple[int, list[Run]]]:
 
 def _region(placed: list[_Placed], column: int, depth: int, ordered: list[tuple[int, list[Run]]]) -> int:
     """Append the region's rows to `ordered`; gives how many columns it has."""
+    parts = _parts(placed) if depth < _DEEPEST else [placed]
+    if len(parts) > 1:
+        return max(_region(part, column, depth + 1, ordered) for part in parts)
     best = _best_gutter(placed) if depth < _DEEPEST else None
     if best is None:
         ordered.extend((column, row) for row in rows_of([each.run for each in placed]))
@@ -70,6 +81,22 @@ def _region(placed: list[_Placed], column: int, depth: int, ordered: list[tuple[
         right = _region(band.right, column + left, depth + 1, ordered)
         columns = max(columns, left + right)
     return columns
+
+
+def _parts(placed: list[_Placed]) -> list[list[_Placed]]:
+    """Cut a region at white as high as a picture that goes all the way across: columns end above it."""
+    if len(placed) < _LEAST_RUNS:
+        return [placed]
+    parts: list[list[_Placed]] = [[]]
+    lowest = 0.0
+    for each in sorted(placed, key=lambda each: each.run.top):
+        if parts[-1] and each.run.top - lowest > _PICTURE_HEIGHT:
+            parts.append([])
+        lowest = max(lowest, each.run.bottom) if parts[-1] else each.run.bottom
+        parts[-1].append(each)
+    for part in parts:
+        part.sort(key=lambda each: each.order)
+    return parts
 
 
 @dataclass(slots=True)
@@ -101,7 +128,7 @@ def _best_gutter(placed: list[_Placed]) -> list[_Band] | None:
         at = (gutter[0] + gutter[1]) / 2
         if min(at - left_edge, right_edge - at) < _LEAST_COLUMN * (right_edge - left_edge):
             continue
-        bands = _bands(by_height, at)
+        bands = _bands(by_height, at, gutter[1])
         words = sum(band.words for band in bands if band.columns)
         if words > best_words:
             best, best_words = bands, words
@@ -121,8 +148,8 @@ def _candidates(placed: Sequence[_Placed]) -> list[tuple[float, float]]:
     return best[:_MOST_CANDIDATES]
 
 
-def _bands(by_height: Sequence[_Placed], at: float) -> list[_Band]:
-    """Cut a region at the runs that cross a gutter, top to bottom."""
+def _bands(by_height: Sequence[_Placed], at: float, start: float) -> list[_Band]:
+    """Cut a region at the runs that cross a gutter, top to bottom. `start`: where the right column begins."""
     bands: list[_Band] = []
     open_band = _Band([], [])
     across: list[_Placed] = []
@@ -143,11 +170,11 @@ def _bands(by_height: Sequence[_Placed], at: float) -> list[_Band]:
     if open_band.left or open_band.right:
         bands.append(open_band)
     for band in bands:
-        band.columns = _are_columns(band, _LEAST_ROWS)
+        band.columns = _are_columns(band, start, _LEAST_ROWS)
     if any(band.columns for band in bands):
         # Where the page has columns already, a few rows between two headings are columns too.
         for band in bands:
-            band.columns = band.columns or _are_columns(band, _LEAST_ROWS_KNOWN)
+            band.columns = band.columns or _are_columns(band, start, _LEAST_ROWS_KNOWN)
     return _merged(bands)
 
 
@@ -163,15 +190,35 @@ def _merged(bands: Sequence[_Band]) -> list[_Band]:
     return merged
 
 
-def _are_columns(band: _Band, least_rows: int) -> bool:
+def _are_columns(band: _Band, start: float, least_rows: int) -> bool:
     left, right = band.left, band.right
-    if min(len(left), len(right)) == 0 or max(len(left), len(right)) < least_rows:
+    if not left or not right:
+        return False
+    written_apart = _written_apart(left, right)
+    if written_apart:
+        least_rows = min(least_rows, _LEAST_ROWS_APART)
+    if max(len(left), len(right)) < least_rows:
         return False
     left_rows, right_rows = rows_of([each.run for each in left]), rows_of([each.run for each in right])
-    if max(len(left_rows), len(right_rows)) < least_rows:
+    if max(len(left_rows), len(right_rows)) < least_rows or not _is_flush(right_rows, start):
         return False
-    demand = _WRITTEN_APART if _written_apart(left, right) else _WRITTEN_ACROSS
+    own_ways = written_apart or not _keep_step(left_rows, right_rows)
+    demand = _OWN_WAYS if own_ways else _IN_STEP
     return all(_reads_like_text(rows, demand) for rows in (left_rows, right_rows))
+
+
+def _is_flush(rows: Sequence[Sequence[Run]], start: float) -> bool:
+    """Whether enough rows begin where the column does; white that wanders through a text has no such edge."""
+    return sum(abs(row[0].x0 - start) <= _FLUSH for row in rows) >= _FLUSH_SHARE * len(rows)
+
+
+def _keep_step(left_rows: Sequence[Sequence[Run]], right_rows: Sequence[Sequence[Run]]) -> bool:
+    """Whether the rows of both sides stand at the same heights, as those of a table do."""
+    if min(len(left_rows), len(right_rows)) < _LEAST_ROWS_OFF_STEP:
+        return True
+    middles = [row[0].middle for row in left_rows]
+    shared = sum(any(abs(row[0].middle - middle) <= _SAME_LINE for middle in middles) for row in right_rows)
+    return shared >= _SHARED_LINES * min(len(left_rows), len(right_rows))
 
 
 def _written_apart(left: Sequence[_Placed], right: Sequence[_Placed]) -> bool:

@@ -5,14 +5,13 @@ from collections.abc import Callable, Sequence
 from indexer.reading.page import Line, Word
 from indexer.trade.evidence import Box
 
-_tenths: dict[int, float] = {}
+_TENTHS = [key / 10 for key in range(20_000)]  # equal lengths are one object: a file holds millions
 
 
 def tenth(value: float) -> float:
-    """A length in points rounded to 0.1. Equal lengths are one object: a long file holds millions of them."""
-    key = round(value * 10)
-    known = _tenths.get(key)
-    return _tenths.setdefault(key, key / 10) if known is None else known
+    """A length in points, zero or more, rounded to 0.1."""
+    key = int(value * 10 + 0.5)
+    return _TENTHS[key] if 0 <= key < len(_TENTHS) else key / 10
 
 
 class Frame:
@@ -39,15 +38,16 @@ class Frame:
 
     def box(self, x0: float, y0: float, x1: float, y1: float) -> Box | None:
         """The part of a rectangle that lies on the displayed page; None when its middle lies outside."""
-        x0, top, x1, bottom = self.edges(x0, y0, x1, y1)
-        if not (0 <= (x0 + x1) / 2 <= self.width and 0 <= (top + bottom) / 2 <= self.height):
-            return None
-        return Box(
-            tenth(max(x0, 0.0)),
-            tenth(max(top, 0.0)),
-            tenth(min(x1, self.width)),
-            tenth(min(bottom, self.height)),
-        )
+        width, height = self.width, self.height
+        if self.rotation == 0:
+            x0, top, x1, bottom = x0 - self.left, self.top - y1, x1 - self.left, self.top - y0
+        else:
+            x0, top, x1, bottom = self.edges(x0, y0, x1, y1)
+        if x0 < 0 or top < 0 or x1 > width or bottom > height:
+            if not (0 <= x0 + x1 <= 2 * width and 0 <= top + bottom <= 2 * height):
+                return None
+            x0, top, x1, bottom = max(x0, 0.0), max(top, 0.0), min(x1, width), min(bottom, height)
+        return Box(tenth(x0), tenth(top), tenth(x1), tenth(bottom))
 
 
 def upright_box(direction: int, width: float, height: float) -> Callable[[Box], Box]:
@@ -63,7 +63,7 @@ def upright_box(direction: int, width: float, height: float) -> Callable[[Box], 
         )
     if direction == 270:
         return lambda box: Box(box.top, tenth(width - box.x1), box.bottom, tenth(width - box.x0))
-    return lambda box: box
+    return unturned
 
 
 def displayed_box(direction: int, width: float, height: float) -> Callable[[Box], Box]:
@@ -74,14 +74,20 @@ def displayed_box(direction: int, width: float, height: float) -> Callable[[Box]
         return upright_box(180, width, height)
     if direction == 270:
         return upright_box(90, height, width)
-    return lambda box: box
+    return unturned
+
+
+def unturned(box: Box) -> Box:
+    return box
 
 
 def turned_word(word: Word, turn: Callable[[Box], Box]) -> Word:
     return Word(word.text, turn(word.box), word.font_size, word.bold)
 
 
-def turned_lines(lines: Sequence[Line], turn: Callable[[Box], Box]) -> tuple[Line, ...]:
+def turned_lines(lines: Sequence[Line], turn: Callable[[Box], Box]) -> Sequence[Line]:
+    if turn is unturned:
+        return lines
     return tuple(_turned_line(line, turn) for line in lines)
 
 

@@ -90,7 +90,7 @@ def _heading_style(line: Line, before: Line | None, after: Line | None, body: Bo
     if not _may_be_heading(line, text):
         return None
     size = _half(sorted(word.font_size for word in line.words)[len(line.words) // 2])
-    bold = all(word.bold for word in line.words if word.text.isalnum())
+    bold = all(word.bold for word in line.words if any(map(str.isalnum, word.text)))
     capitals = _is_capitals(text)
     depth = numbering_depth(text)
     larger = size >= _LARGER * body.size

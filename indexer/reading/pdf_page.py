@@ -9,7 +9,7 @@ from indexer.reading.frame import Frame
 from indexer.reading.page import Word
 from indexer.reading.pdf_shapes import shapes_on
 from indexer.reading.pdf_words import read_words
-from indexer.reading.raw_page import PlacedWord, RawPage
+from indexer.reading.raw_page import RawPage, StyledWord
 
 
 class PageFailed(Exception):
@@ -33,7 +33,7 @@ def read_page(document, pdf_page: int, label: str) -> RawPage:
         shapes = shapes_on(page, frame)
     finally:
         pdfium.FPDF_ClosePage(page)
-    visible = [placed for placed in words if not placed.invisible]
+    visible = [each for each in words if not each[1].invisible]
     # A few invisible words on a page of visible ones are no text layer: nobody can read them there.
     is_layer = len(visible) < len(words) and (shapes.picture_part > 0 or not visible)
     return RawPage(
@@ -58,8 +58,8 @@ def _frame(page) -> Frame:
     return Frame(box.left, box.bottom, box.right, box.top, rotation)
 
 
-def _by_direction(words: Sequence[PlacedWord]) -> dict[int, list[Word]]:
+def _by_direction(words: Sequence[StyledWord]) -> dict[int, list[Word]]:
     grouped = defaultdict(list)
-    for placed in words:
-        grouped[placed.direction].append(placed.word)
+    for word, style in words:
+        grouped[style.direction].append(word)
     return dict(grouped)

@@ -9,7 +9,6 @@ import ctypes
 import math
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import pypdfium2.raw as pdfium
 
@@ -17,7 +16,7 @@ from indexer.reading.characters import LINE_END_HYPHEN, UNKNOWN, cleaned
 from indexer.reading.frame import Frame
 from indexer.reading.letterspacing import LEADER, closed_up
 from indexer.reading.page import Word
-from indexer.reading.raw_page import ASKEW, PlacedWord
+from indexer.reading.raw_page import ASKEW, Style, StyledWord
 from indexer.trade.evidence import Box
 
 
@@ -36,6 +35,7 @@ _is_hyphen = _plain(pdfium.FPDFText_IsHyphen, _INT, _ADDRESS, _INT)
 _matrix = _plain(pdfium.FPDFText_GetMatrix, _INT, _ADDRESS, _INT, _ADDRESS)
 _font_size = _plain(pdfium.FPDFText_GetFontSize, ctypes.c_double, _ADDRESS, _INT)
 _font_info = _plain(pdfium.FPDFText_GetFontInfo, _ULONG, _ADDRESS, _INT, _ADDRESS, _ULONG, _ADDRESS)
+_font = _plain(pdfium.FPDFTextObj_GetFont, _ADDRESS, _ADDRESS)
 _render_mode = _plain(pdfium.FPDFTextObj_GetTextRenderMode, _INT, _ADDRESS)
 
 _HYPHEN = LINE_END_HYPHEN
@@ -49,25 +49,15 @@ _SQUARE_WITHIN = 10.0  # degrees; text further off the axes is askew
 _WORD_SPACE = 0.2  # of the font size, between text objects of what pdfium takes for one word
 _NARROW_SPACE = 0.08  # the same, where a capital follows a small letter
 _RAISED = 0.8  # of the neighbour's size: a digit smaller than this is a note mark, not part of the word
-_OVERPRINT = 3.0  # points; the same word twice within half of this is drawn twice to look bold
+_OVERPRINT = 1.5  # points; the same word twice within this is drawn twice to look bold
 
 
-def read_words(text_page, frame: Frame) -> list[PlacedWord]:
+def read_words(text_page, frame: Frame) -> list[StyledWord]:
     """The words in the order of the file. `text_page` is pdfium's own handle."""
     return closed_up(_Reader(text_page, frame).words())
 
 
-@dataclass(frozen=True, slots=True)
-class _Style:
-    """How one text object is drawn."""
-
-    size: float  # points
-    bold: bool
-    direction: int
-    invisible: bool
-
-
-_NO_STYLE = _Style(0.0, False, 0, False)
+_NO_STYLE = Style(0.0, False, 0, False)
 
 
 class _Reader:
@@ -78,52 +68,51 @@ class _Reader:
         self._frame = frame
         self._rect = pdfium.FS_RECTF()
         self._rect_address = ctypes.addressof(self._rect)
-        self._styles: dict[int, _Style] = {}
+        self._matrix = pdfium.FS_MATRIX()
+        self._styles: dict[int, Style] = {}  # by the address of the text object
+        self._bold_fonts: dict[int, bool] = {}  # by the address of the font
         self._text = self._page_text(pdfium.FPDFText_CountChars(text_page))
-        self._drawn: set[tuple[str, int, int]] = set()
+        self._drawn: dict[str, list[Box]] = {}
 
-    def words(self) -> list[PlacedWord]:
-        placed = []
-        for start, end in self._spans():
-            style = self._style(start)
-            box = self._box(start, end)
+    def words(self) -> list[StyledWord]:
+        found = []
+        text, cut_out = self._text, self._frame.box
+        for start, end, style in self._spans():
+            box = cut_out(*self._bounds(start, end))
             if box is None:
                 continue
-            text = cleaned(self._text[start:end])
-            if self._text.startswith(LEADER, start):
-                text = LEADER
-            if not text or self._is_overprint(text, box.x0, box.top):
-                continue
-            word = Word(text, box, style.size, style.bold)
-            placed.append(PlacedWord(word, style.direction, style.invisible))
-        return placed
+            word = LEADER if text.startswith(LEADER, start) else cleaned(text[start:end])
+            if word and not self._is_overprint(word, box):
+                found.append((Word(word, box, style.size, style.bold), style))
+        return found
 
-    def _spans(self) -> Iterator[tuple[int, int]]:
-        """(start, end) of each word in the page's characters."""
-        text, page = self._text, self._page
+    def _spans(self) -> Iterator[tuple[int, int, Style]]:
+        """(start, end) of each word in the page's characters, and how it is drawn."""
+        text, page, styles = self._text, self._page, self._styles
         pattern = _WORD_OR_LEADER if LEADER in text else _WORD
         for match in pattern.finditer(text):
             start, end = match.span()
-            if end - start > 1 and _text_object(page, start) != _text_object(page, end - 1):
+            key = _text_object(page, start)
+            if end - start > 1 and _text_object(page, end - 1) != key:
                 yield from self._pieces(start, end)
             else:
-                yield start, end
+                yield start, end, styles.get(key) or self._style(start)
 
-    def _pieces(self, start: int, end: int) -> Iterator[tuple[int, int]]:
+    def _pieces(self, start: int, end: int) -> Iterator[tuple[int, int, Style]]:
         """Part what pdfium runs together: note marks, other lines, words with a narrow space between them."""
         begin = start
-        style = self._style(start)
+        style = first_style = self._style(start)
         before = self._edges(start)
         for index in range(start + 1, end):
             next_style = self._style(index)
             here = self._edges(index)
             if next_style is not style and self._parts(index, style, next_style, before, here):
-                yield begin, index
-                begin = index
+                yield begin, index, first_style
+                begin, first_style = index, next_style
             style, before = next_style, here
-        yield begin, end
+        yield begin, end, first_style
 
-    def _parts(self, index: int, style: _Style, next_style: _Style, before, here) -> bool:
+    def _parts(self, index: int, style: Style, next_style: Style, before, here) -> bool:
         """Whether a new word begins at a character that another text object draws."""
         one, two = self._text[index - 1], self._text[index]
         if style.direction != next_style.direction:
@@ -148,30 +137,29 @@ class _Reader:
         _loose_box(self._page, index, self._rect_address)
         return self._frame.edges(rect.left, rect.bottom, rect.right, rect.top)
 
-    def _box(self, start: int, end: int) -> Box | None:
+    def _bounds(self, start: int, end: int) -> tuple[float, float, float, float]:
+        """(x0, y0, x1, y1) of a word in the page's own space: from its first and its last character."""
         rect, address, page = self._rect, self._rect_address, self._page
         _loose_box(page, start, address)
+        if end - start == 1:
+            return rect.left, rect.bottom, rect.right, rect.top
         left, top, right, bottom = rect.left, rect.top, rect.right, rect.bottom
-        if end - start > 1:
-            _loose_box(page, end - 1, address)
-            left, right = min(left, rect.left), max(right, rect.right)
-            bottom, top = min(bottom, rect.bottom), max(top, rect.top)
-        return self._frame.box(left, bottom, right, top)
+        _loose_box(page, end - 1, address)
+        return min(left, rect.left), min(bottom, rect.bottom), max(right, rect.right), max(top, rect.top)
 
-    def _is_overprint(self, text: str, x0: float, top: float) -> bool:
-        """Whether the same word was drawn at this place before. Two grids, so that no edge parts a pair."""
-        across, down = x0 / _OVERPRINT, top / _OVERPRINT
-        keys = [
-            (text, column, row)
-            for column in (int(across) * 2, int(across + 0.5) * 2 + 1)
-            for row in (int(down) * 2, int(down + 0.5) * 2 + 1)
-        ]
-        if any(key in self._drawn for key in keys):
-            return True
-        self._drawn.update(keys)
+    def _is_overprint(self, text: str, box: Box) -> bool:
+        """Whether the same word was drawn at this place before."""
+        places = self._drawn.get(text)
+        if places is None:
+            self._drawn[text] = [box]
+            return False
+        for other in places:
+            if abs(other.x0 - box.x0) < _OVERPRINT and abs(other.top - box.top) < _OVERPRINT:
+                return True
+        places.append(box)
         return False
 
-    def _style(self, index: int) -> _Style:
+    def _style(self, index: int) -> Style:
         key = _text_object(self._page, index)
         if key is None:
             return _NO_STYLE
@@ -180,17 +168,23 @@ class _Reader:
             style = self._styles[key] = self._read_style(key, index)
         return style
 
-    def _read_style(self, text_object: int, index: int) -> _Style:
-        matrix = pdfium.FS_MATRIX()
+    def _read_style(self, text_object: int, index: int) -> Style:
+        matrix = self._matrix
         _matrix(self._page, index, ctypes.addressof(matrix))
         size = _font_size(self._page, index) * math.hypot(matrix.c, matrix.d)
         angle = math.degrees(math.atan2(matrix.b, matrix.a)) - self._frame.rotation
+        font = _font(text_object)
+        bold = self._bold_fonts.get(font)
+        if bold is None:
+            bold = self._bold_fonts[font] = self._is_bold(index)
+        mode = _render_mode(text_object)
+        return Style(round(size, 1), bold or mode in _FILL_AND_STROKE, _direction(angle), mode in _INVISIBLE)
+
+    def _is_bold(self, index: int) -> bool:
         name = ctypes.create_string_buffer(128)
         flags = ctypes.c_int()
         _font_info(self._page, index, ctypes.addressof(name), len(name), ctypes.addressof(flags))
-        mode = _render_mode(text_object)
-        bold = _BOLD_NAME.search(name.value) is not None or bool(flags.value & _FORCE_BOLD)
-        return _Style(round(size, 1), bold or mode in _FILL_AND_STROKE, _direction(angle), mode in _INVISIBLE)
+        return _BOLD_NAME.search(name.value) is not None or bool(flags.value & _FORCE_BOLD)
 
     def _page_text(self, count: int) -> str:
         """The page's characters, one for each of pdfium's character numbers."""

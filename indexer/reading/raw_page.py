@@ -10,12 +10,16 @@ ASKEW = -1  # the direction of words that run neither along nor across the page,
 
 
 @dataclass(frozen=True, slots=True)
-class PlacedWord:
-    """A word as drawn: the direction it runs (see RawPage) and whether a reader can see it."""
+class Style:
+    """How a word is drawn."""
 
-    word: Word
-    direction: int
+    size: float  # points
+    bold: bool
+    direction: int  # see RawPage
     invisible: bool
+
+
+StyledWord = tuple[Word, Style]  # a plain pair: a long file makes millions of them
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from indexer.reading.page import Line, Word
 from indexer.trade.evidence import Box
 
-_RUN_GAP = 1.1  # times the font size; a wider gap parts two runs: a word space is 0.25, justified text 0.6
+_RUN_GAP = 0.65  # times the font size; a wider gap parts two runs: a word space is 0.25, a narrow gutter 1.0
 _SAME_ROW = 0.5  # two runs share a row when they overlap by this part of the lower one's height
 _LEAST_SIZE = 4.0  # points; stands in where a font states a size of nothing
 

@@ -23,6 +23,7 @@ _FORM_ZONE = 0.12  # of the page's height, for heads and feet known by their for
 _FORM_MOST_ROWS = 4
 _FORM_MOST_WORDS = 30
 _CLEAR = 1.2  # times the row's height: the white between a foot known by its form and the body
+_NEXT_RUNNING = 2.0  # times the row's height: white between two rows of one head or foot, at most
 _NUMBERS_CLEAR = 0.6  # the same for a row of numbers only, which could be the last row of a table
 
 _VARIES = re.compile(
@@ -94,6 +95,9 @@ def _running(sheet: Sheet, rows: list[Row], head: bool, places: _Places, needed:
     last = -1
     for index, row in enumerate(rows):
         if _comes_back(sheet, row, head, places, needed) and not _may_be_table(sheet, row, rows, index, head):
+            # A numbered heading at the top of several pages ("12.4 Tests") comes back too, but apart from them.
+            if last >= 0 and _has_numbers(row) and _stands_apart(rows[index - 1], row):
+                break
             last = index
     if last < 0:
         return _by_form(sheet, rows, head)
@@ -116,6 +120,14 @@ def _comes_back(sheet: Sheet, row: Row, head: bool, places: _Places, needed: int
             }
             returning += len(text) if len(pages) >= needed else 0
     return returning >= _SHARE * characters
+
+
+def _stands_apart(outer: Row, row: Row) -> bool:
+    return _white(outer, row) > _NEXT_RUNNING * _height(row)
+
+
+def _has_numbers(row: Row) -> bool:
+    return any(character.isdigit() for run in row for character in run.text)
 
 
 def _may_be_table(sheet: Sheet, row: Row, rows: list[Row], index: int, head: bool) -> bool:
