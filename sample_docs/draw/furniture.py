@@ -194,7 +194,8 @@ def _handbook_title(canvas, facts: PageFacts, width: float, height: float) -> No
     canvas.setFont("Times-Bold", 18)
     canvas.drawCentredString(width / 2, height - 78, facts.publication.title)
     canvas.setFont("Times-Roman", 11)
-    edition = f"Handbook {facts.publication.number}, Edition {facts.publication.revision}, February 1, 2030"
+    publication = facts.publication
+    edition = f"{publication.maker}: Handbook {publication.number}, Edition {publication.revision}, February 1, 2030"
     canvas.drawCentredString(width / 2, height - 95, edition)
     canvas.rect(100, height - 146, width - 200, 40)
     canvas.setFont("Times-Bold", 11)

@@ -13,7 +13,7 @@ REVISION = replace(
     file="qz62-temporary-revision-32-07.pdf",
     type="temporary-revision",
     number="32-07",
-    title="Temporary Revision 32-07 of the Maintenance Manual",
+    title="Temporary Revision No. 32-07",
     revision="",
     date=datetime.date(2031, 6, 30),
 )

@@ -13,7 +13,7 @@ def _facts(number: str, effective: datetime.date) -> PublicationFacts:
         file=f"ad-{number}.pdf",
         type="airworthiness-directive",
         number=number,
-        title=f"{MAKER_TWIN} Airplanes",
+        title=f"Airworthiness Directives; {MAKER_TWIN} Airplanes",
         maker=MAKER_TWIN,
         models=(TWIN, TWIN_SURVEY),
         revision="",

@@ -1,8 +1,8 @@
 """The lettered form of a final rule: its opening lines and paragraph (a) to the last, from one record."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from sample_docs.draw.book import Topic
+from sample_docs.draw.book import CONTINUES, Topic
 from sample_docs.draw.facts import PageFacts, PublicationFacts
 from sample_docs.draw.looks_of import DIRECTIVE
 
@@ -15,7 +15,7 @@ PREAMBLE = """
 
 !small [Docket No. {docket}; Project Identifier {project}; Amendment {amendment}; AD {number}]
 
-== Airworthiness Directives; {title}
+== {title}
 
 **AGENCY:** Federal Aviation Administration (FAA), DOT.
 
@@ -36,7 +36,9 @@ on this page.
 # SUPPLEMENTARY INFORMATION
 
 {discussion}
+"""
 
+AMENDMENT = """
 # The Amendment
 
 Accordingly, under the authority delegated by the Administrator, part 39 is amended by adding the following
@@ -86,12 +88,19 @@ def topics(directive: Directive) -> list[Topic]:
         printed_page="1",
         number=directive.subject_chapter,
         scheme=directive.subject_scheme,
-        final_standing="approved" if directive.in_force else "",
         directive=reach,
+        note=f"preamble; {directive.note}" if directive.note else "preamble",
+    )
+    rule = replace(
+        facts,
+        printed_page=CONTINUES,
+        data_standing="approved",
+        final_standing="approved" if directive.in_force else "undetermined",
         note=directive.note,
     )
     head = (
-        f"\n\n**{number} {publication.title}:** Amendment {directive.amendment}; "
+        f"\n\n**{number} {publication.maker} Airplanes:** Amendment {directive.amendment}; "
         f"Docket No. {directive.docket}; Project Identifier {directive.project}.\n"
     )
-    return [Topic(facts, text + head + directive.rule, DIRECTIVE)]
+    text_of_rule = AMENDMENT + head + directive.rule
+    return [Topic(facts, text, DIRECTIVE), Topic(rule, text_of_rule, DIRECTIVE)]

@@ -140,8 +140,8 @@ LETTER = PublicationFacts(
     file="amoc-letter-2031-07-11.pdf",
     type="amoc-letter",
     number="",
-    title="Alternative Method of Compliance to AD 2031-07-11",
-    maker=MAKER_TWIN,
+    title="Alternative Method of Compliance (AMOC) to Airworthiness Directive (AD) 2031-07-11, paragraph (g)",
+    maker="",
     models=(TWIN,),
     revision="",
     date=datetime.date(2031, 11, 3),
@@ -192,6 +192,7 @@ def topics() -> list[Topic]:
         printed_page="90117",
         number="32",
         scheme="ATA",
+        data_standing="information",
         note="a proposal is not a rule",
     )
     return [Topic(facts, PROPOSAL_TEXT, REGISTER)]

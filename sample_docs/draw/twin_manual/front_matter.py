@@ -6,7 +6,7 @@ from sample_docs.draw.facts import PageFacts
 TITLE = """
 !gap 90
 
-!big AIRPLANE MAINTENANCE MANUAL
+!big MAINTENANCE MANUAL
 
 !gap 20
 

@@ -46,13 +46,14 @@ REVISION_DATE = "Mar 14/2031"
 def topics() -> list[Topic]:
     """Everything in page order. The list of effective pages lists itself: it is drawn until it is stable."""
     body = _body()
-    listed: list[PageFacts] = []
+    body_pages = draw_book(io.BytesIO(), body)
+    front_pages: list[PageFacts] = []
     while True:
-        book = [*_front(listed), *body]
-        drawn = draw_book(io.BytesIO(), book)
-        if drawn == listed:
-            return book
-        listed = drawn
+        front = _front(front_pages + body_pages)
+        drawn = draw_book(io.BytesIO(), front)
+        if drawn == front_pages:
+            return [*front, *body]
+        front_pages = drawn
 
 
 def _front(pages: list[PageFacts]) -> list[Topic]:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 BLOCKS = {
     "1": "Description and operation",
-    "101": "Troubleshooting",
+    "101": "Troubleshooting / fault isolation",
     "201": "Maintenance practices",
     "301": "Servicing",
     "401": "Removal/installation",
