@@ -195,7 +195,8 @@ def _handbook_title(canvas, facts: PageFacts, width: float, height: float) -> No
     canvas.drawCentredString(width / 2, height - 78, facts.publication.title)
     canvas.setFont("Times-Roman", 11)
     publication = facts.publication
-    edition = f"{publication.maker}: Handbook {publication.number}, Edition {publication.revision}, February 1, 2030"
+    edition = f"Handbook {publication.number}, Edition {publication.revision}, February 1, 2030"
+    edition = f"{publication.maker}: {edition}"
     canvas.drawCentredString(width / 2, height - 95, edition)
     canvas.rect(100, height - 146, width - 200, 40)
     canvas.setFont("Times-Bold", 11)
