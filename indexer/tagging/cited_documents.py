@@ -174,3 +174,9 @@ def _parts_before(text: str, start: int) -> tuple[str, ...]:
     if not found or _OF_THIS.match(sentence, found.end("parts") + 1) or "of this" in found["between"]:
         return ()
     return (found["parts"].strip(),)
+
+
+def parts_named(sentence: str) -> tuple[str, ...]:
+    """The part of a document that a sentence names with its instructions: "Part 2 of the Accomplishment Instructions"."""
+    found = re.search(r"\b(Parts? [\dA-Z]\w*(?:(?: and |, )(?:Part )?[\dA-Z]\w*)*) of (?:the )?[^.;]{0,60}Instructions", sentence)
+    return (found.group(1),) if found else ()

@@ -6,6 +6,7 @@ Levels: TRADE 3.3.
 
 import re
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from indexer.tagging.cited_documents import CitedDocument, find_cited_documents
 from indexer.tagging.directive_layout import Paragraph
@@ -66,7 +67,7 @@ def _said_better(claim: Claim, claims: Iterable[Claim]) -> bool:
 
 
 def _as_mention(claim: Claim) -> Claim:
-    return Claim(ClaimKind.MENTIONS, claim.document, claim.evidence, claim.type, claim.revision, claim.date)
+    return replace(claim, kind=ClaimKind.MENTIONS, later_allowed=False)
 
 
 def _superseded(reading: DirectiveReading) -> Iterator[Claim]:

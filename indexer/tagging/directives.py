@@ -36,6 +36,8 @@ _PROPOSAL = re.compile(
 _TAKEN_BACK = re.compile(r"\bACTION:\s*Final rule;\s*(?:removal|withdrawal|rescission)", re.IGNORECASE)
 _FINAL = re.compile(r"\bACTION:\s*Final rule[^.]{0,60}\.")
 _EMERGENCY = re.compile(r"\bEmergency Airworthiness Directive\b", re.IGNORECASE)
+_NAME = re.compile(r"\bairworthiness\s+directives?\b|\bAmendment\s+39\W", re.IGNORECASE)
+_NAME_PAGES = 3
 _PUBLISHED = re.compile(r"\bThis\s+(?:notice|document|proposed\s+AD|NPRM)\s+(?:was|is)\s+published\s+(?:on\s+)?")
 _ISSUED = re.compile(r"\bIssued\s+(?:in\s+[A-Z][^.]{3,40}?,?\s+)?on\s+")
 _AUTHORITY = re.compile(r"Federal Aviation Administration|\bFAA\b|14 CFR")
@@ -62,6 +64,13 @@ class DirectiveReading:
     action: Tag[str] | None
     proposal: Evidence | None
     adopted: Evidence | None
+
+
+def may_be_directive(pages: Sequence[Page]) -> bool:
+    """Whether the first pages hold the words that every directive and proposal has; a cheap look before reading."""
+    return any(
+        _NAME.search(line.text) for page in pages[:_NAME_PAGES] for line in (*page.head, *page.body)
+    )
 
 
 def read_directive(pages: Sequence[Page]) -> DirectiveReading:

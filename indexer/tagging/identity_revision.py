@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from indexer.reading.page import Page, TextState
 from indexer.tagging.flow import PrintedLine, one_line, plain
-from indexer.tagging.printed_numbers import page_end
+from indexer.tagging.page_edges import page_end
 from indexer.tagging.title_block import TitleBlock
 from indexer.trade.dates import find_dates
 from indexer.trade.evidence import Answer, Tag

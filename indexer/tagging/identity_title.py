@@ -25,7 +25,7 @@ _SUBJECT_TYPES = (
     Type.AIRWORTHINESS_BULLETIN, Type.TEMPORARY_REVISION,
 )  # fmt: skip
 _NAMED_BY_SUBJECT = (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER, Type.FLIGHT_MANUAL_SUPPLEMENT)
-_REGISTER_TITLE = re.compile(r"Airworthiness Directives?;\s*(?P<title>[A-Z][^.:]{3,250}?)\s*(?=AGENCY:|ACTION:|SUMMARY:)")
+_REGISTER_TITLE = re.compile(r"Airworthiness Directives?;\s*(?P<title>[A-Z][^:]{3,400}?)\s*(?=AGENCY:|ACTION:|SUMMARY:)")
 
 _NOT_A_SUBJECT = re.compile(
     r"\b(?:ATA|JASC)\b|(?i:\brevision\b|\bissue\b|\bserial\b|\bnumber\b|\bpage\b|\bNo\.|^(?:mandatory|alert|recommended)$)"
@@ -163,7 +163,7 @@ def models_in(text: str) -> list[str]:
 def _register_title(directive: DirectiveReading) -> Tag[str] | None:
     """"Airworthiness Directives; Airbus Airplanes", to where the next label of the register's form begins."""
     flow = directive.flow
-    found = _REGISTER_TITLE.search(flow.plain, directive.start, min(directive.start + 500, directive.end))
+    found = _REGISTER_TITLE.search(flow.plain, directive.start, min(directive.start + 700, directive.end))
     if not found:
         return None
     evidence = flow.evidence(found.start(), found.end("title"), "register title")

@@ -10,12 +10,11 @@ from dataclasses import dataclass
 
 from indexer.reading.page import Line, OutlineEntry, Page, Passage
 from indexer.tagging.flow import PrintedLine, one_line, plain
+from indexer.tagging.page_edges import page_edges, page_end, printed_page_of
 from indexer.tagging.printed_numbers import (
     data_module_numbers,
     date_columns,
     own_order,
-    page_end,
-    printed_page_of,
     running_numbers,
     title_agrees,
     trusts_numbers,
@@ -52,17 +51,18 @@ def work_numbering(
     kind: Type | None, pages: Sequence[Page], outline: Sequence[OutlineEntry]
 ) -> WorkNumbering:
     """Read the running lines and the outline of a work; nothing is numbered in a manual of its own order."""
-    if kind in _NOT_BY_SYSTEM or own_order(pages):
+    edges = [] if kind in _NOT_BY_SYSTEM else [page_edges(page) for page in pages]
+    if not edges or own_order(edges):
         return WorkNumbering({page.pdf_page: page for page in pages}, {}, False)
-    dates, trust = date_columns(pages), trusts_numbers(pages)
+    dates, trust = date_columns(edges), trusts_numbers(edges)
     by_outline = _outline_numbers(pages, outline)
     by_page = {
-        page.pdf_page: (
-            tuple(running_numbers(page, dates, trust)),
-            tuple(data_module_numbers(page)),
-            by_outline.get(page.pdf_page, ()),
+        each.page.pdf_page: (
+            tuple(running_numbers(each, dates, trust)),
+            tuple(data_module_numbers(each.page)),
+            by_outline.get(each.page.pdf_page, ()),
         )
-        for page in pages
+        for each in edges
     }
     return WorkNumbering({page.pdf_page: page for page in pages}, by_page, True)
 

@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from indexer.reading.page import Line, Page, Passage
 from indexer.tagging.flow import one_line
+from indexer.tagging.zone_columns import zone_columns
 from indexer.trade.approval_words import ApprovalKind, ApprovalWords, find_approval_words
 from indexer.trade.evidence import Basis, Box, Evidence
 
@@ -31,6 +32,9 @@ _OF_DOCUMENT = {
 }  # fmt: skip
 _OF_SECTION = {"section", "chapter", "appendix", "als"}
 _OF_PAGE = {"page", "pages", "revision", "note", "notes"}
+# Every wording of approval_words.py holds one of these; a page without them need not be read sentence by sentence.
+_STEMS = re.compile(r"[a4]ppr|accept|reference|uncontrolled|only|maintenance|training|43\.16|(?:\b\w\s){4}", re.IGNORECASE)
+_TAKES_BACK = (ApprovalKind.NEGATED, ApprovalKind.BLOCKS, ApprovalKind.HOPE, ApprovalKind.PARTIAL, ApprovalKind.INSTRUCTION)
 _ITEM = re.compile(r"\(?(?:\d{1,3}|[A-Za-z])[.)]\s")  # "A. ", "(1) ": a new paragraph, however close it stands
 _GAP = 0.9  # of a line's height: more white than this between two lines parts two paragraphs
 
@@ -81,21 +85,46 @@ class PlacedWords:
 
 def placed_words(page: Page) -> tuple[PlacedWords, ...]:
     """Every word of approval on the page, in reading order: head, body, foot."""
-    found: list[PlacedWords] = []
-    for zone, lines in (("head", page.head), ("body", page.body), ("foot", page.foot)):
-        text, starts = _paragraphs(lines)
-        for words in find_approval_words(text):
-            first = max(place for place, start in enumerate(starts) if start <= words.start)
-            last = max(place for place, start in enumerate(starts) if start < words.end)
-            taken = tuple(lines[first : last + 1])
-            box: Box = taken[0].box
-            for line in taken[1:]:
-                box = box.union(line.box)
-            evidence = Evidence(
-                Basis.PRINTED, f"{words.kind} in {zone}", one_line(words.quote), page.pdf_page, box, origin=page.origin
-            )
-            found.append(PlacedWords(words, page.pdf_page, zone, taken, evidence))
-    return tuple(found)
+    return (
+        *_of_edge(page, "head", page.head),
+        *_of_lines(page, "body", page.body),
+        *_of_edge(page, "foot", page.foot),
+    )
+
+
+def _of_edge(page: Page, zone: str, lines: Sequence[Line]) -> list[PlacedWords]:
+    """Words in a head or foot, read straight across; where that grants and denies nothing, column by column.
+
+    In a foot the date can stand under the stamp, with the page number to its right.
+    """
+    across = _of_lines(page, zone, lines)
+    if not across or any(words.words.kind.grants or words.words.kind in _TAKES_BACK for words in across):
+        return across
+    columns = [
+        words
+        for column in zone_columns(lines)
+        for words in _of_lines(page, zone, [segment.as_line() for segment in column])
+    ]
+    return columns or across
+
+
+def _of_lines(page: Page, zone: str, lines: Sequence[Line]) -> list[PlacedWords]:
+    if not any(_STEMS.search(line.text) for line in lines):
+        return []
+    text, starts = _paragraphs(lines)
+    found = []
+    for words in find_approval_words(text):
+        first = max(place for place, start in enumerate(starts) if start <= words.start)
+        last = max(place for place, start in enumerate(starts) if start < words.end)
+        taken = tuple(lines[first : last + 1])
+        box: Box = taken[0].box
+        for line in taken[1:]:
+            box = box.union(line.box)
+        evidence = Evidence(
+            Basis.PRINTED, f"{words.kind} in {zone}", one_line(words.quote), page.pdf_page, box, origin=page.origin
+        )
+        found.append(PlacedWords(words, page.pdf_page, zone, taken, evidence))
+    return found
 
 
 def _paragraphs(lines: Sequence[Line]) -> tuple[str, list[int]]:

@@ -3,13 +3,20 @@
 from collections.abc import Sequence
 
 from indexer.reading.page import Document, Page, Passage
+from indexer.tagging.amoc_letters import amoc_claims
 from indexer.tagging.approval_page import find_approval_page
 from indexer.tagging.bulletins import BULLETINS, BulletinReading, read_bulletin
 from indexer.tagging.directive_claims import directive_claims
 from indexer.tagging.directive_standing import circular_standings, directive_standings
-from indexer.tagging.directives import DirectiveReading, read_directive
+from indexer.tagging.directives import DirectiveReading, may_be_directive, read_directive
 from indexer.tagging.identity import identify, type_value
-from indexer.tagging.numbering import NumberTags, passage_numbers, passage_page_block, work_numbering
+from indexer.tagging.numbering import (
+    NumberTags,
+    WorkNumbering,
+    passage_numbers,
+    passage_page_block,
+    work_numbering,
+)
 from indexer.tagging.standing_scope import word_standings
 from indexer.tagging.tags import Claim, Identity, Standing, TaggedPassage, TaggedPublication
 from indexer.tagging.temporary_revisions import ChangedManual, changed_manual, changed_pages
@@ -30,15 +37,15 @@ def tag_document(document: Document) -> tuple[TaggedPublication, ...]:
 def _tag_work(document: Document, work: Work) -> TaggedPublication:
     pages = tuple(page for page in document.pages if work.first_page <= page.pdf_page <= work.last_page)
     passages = tuple(each for each in document.passages if work.first_page <= each.pdf_page <= work.last_page)
-    directive: DirectiveReading | None = read_directive(pages)
+    directive = read_directive(pages) if may_be_directive(pages) else None
     identity = identify(pages, document.properties if work.whole_file else {}, directive)
     kind = type_value(identity)
     directive = directive if kind in _DIRECTIVES else None
     bulletin = read_bulletin(pages, title_block(pages), identity.number) if kind in BULLETINS else None
     changed = _changed_manual(kind, pages, identity)
-    numbers = _numbers(kind, pages, passages, document, directive, bulletin)
-    standings = _standings(identity, pages, passages, numbers, directive, bulletin)
     numbering = work_numbering(kind, pages, document.outline)
+    numbers = _numbers(passages, numbering, directive, bulletin)
+    standings = _standings(identity, pages, passages, numbers, directive, bulletin)
     manual = changed.type if changed else kind
     return TaggedPublication(
         first_page=work.first_page,
@@ -60,10 +67,8 @@ def _tag_work(document: Document, work: Work) -> TaggedPublication:
 
 
 def _numbers(
-    kind: Type | None,
-    pages: Sequence[Page],
     passages: Sequence[Passage],
-    document: Document,
+    numbering: WorkNumbering,
     directive: DirectiveReading | None,
     bulletin: BulletinReading | None,
 ) -> dict[int, NumberTags]:
@@ -72,7 +77,6 @@ def _numbers(
         return {passage.ordinal: directive.facts.subjects for passage in passages}
     if bulletin:
         return {passage.ordinal: bulletin.chapters for passage in passages}
-    numbering = work_numbering(kind, pages, document.outline)
     return {passage.ordinal: passage_numbers(numbering, passage) for passage in passages}
 
 
@@ -126,4 +130,4 @@ def _claims(
         return bulletin.claims
     if kind is Type.TEMPORARY_REVISION:
         return changed_pages(pages, changed)
-    return ()
+    return amoc_claims(pages) if kind is Type.AMOC_LETTER else ()

@@ -68,7 +68,7 @@ def information_words(text: str) -> WordsStanding | None:
     """INFORMATION where a circular says of itself that it is not mandatory or no regulation; None without the words."""
     found = _NOT_A_RULE.search(plain(text))
     if found and _CIRCULAR_SPEAKS_OF_ITSELF.search(found[0]):
-        return WordsStanding(StandingValue.INFORMATION, text[found.start() : found.end()].strip())
+        return WordsStanding(StandingValue.INFORMATION, text[found.start() : found.end()].strip("\"\u201c\u201d \n"))
     return None
 
 

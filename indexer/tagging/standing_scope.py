@@ -15,7 +15,7 @@ from indexer.tagging.document_notice import blocking_notice
 from indexer.tagging.flow import plain
 from indexer.tagging.limitations_section import limitations_pages
 from indexer.tagging.placed_words import PlacedWords, Reach, placed_words
-from indexer.tagging.standing import CONFLICT_CONDITION, standing_in, value_of
+from indexer.tagging.standing import CONFLICT_CONDITION, NEVER_APPROVED_BY_WORDS, standing_in, value_of
 from indexer.tagging.tags import Standing, StandingValue
 from indexer.trade.approval_words import ApprovalKind
 from indexer.trade.chapters import ChapterNumber
@@ -89,7 +89,7 @@ def _scoped(
     if words.words.kind is ApprovalKind.BLOCKS:
         return _blocks_less(words, usual)
     if words.words.kind is ApprovalKind.NEGATED:
-        return _negated(words, usual, passages)
+        return None if kind in NEVER_APPROVED_BY_WORDS else _negated(words, usual, passages)
     said = value_of(words.words, kind)
     if not said.quote:
         return None
@@ -190,19 +190,26 @@ def _negated(
 
 
 def _narrowest(passage: Passage, levels: Mapping[Reach, list[_Scoped]], usual: StandingValue) -> Standing:
-    """The finding of the narrowest reach. Every page the passage runs over must be reached."""
+    """The finding of the narrowest reach. Every page the passage runs over must be reached.
+
+    A denial inside the passage ("substitutes are not FAA approved") matters only where a wider grant reaches it.
+    """
     pages = {box.pdf_page for box in passage.boxes} or {passage.pdf_page}
+    here = {reach: [each.standing for each in levels[reach] if _reaches(each, passage, pages)] for reach in Reach}
+    wider = [each for reach in (Reach.PAGE, Reach.SECTION, Reach.DOCUMENT) for each in here[reach]]
     for reach in (Reach.PASSAGE, Reach.PAGE, Reach.SECTION, Reach.DOCUMENT):
-        here = [
-            each.standing
-            for each in levels[reach]
-            if (passage.ordinal in each.passages if each.passages is not None else pages <= each.pages)
-        ]
-        if here:
-            return _combined(here, usual)
+        found = here[reach]
+        if reach is Reach.PASSAGE and not any(each.value is StandingValue.APPROVED for each in wider):
+            found = [each for each in found if each.value is not StandingValue.UNDETERMINED or each.conditions]
+        if found:
+            return _combined(found, usual)
     partly = [each.standing for each in levels[Reach.PAGE] if pages & each.pages and not pages <= each.pages]
     lowering = [each for each in partly if each.value is StandingValue.BLOCKED]
     return lowering[0] if lowering else Standing(StandingValue.UNDETERMINED, usual)
+
+
+def _reaches(scoped: _Scoped, passage: Passage, pages: set[int]) -> bool:
+    return passage.ordinal in scoped.passages if scoped.passages is not None else pages <= scoped.pages
 
 
 def _combined(found: list[Standing], usual: StandingValue) -> Standing:

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from indexer.reading.page import Page
 from indexer.tagging.flow import Flow, PrintedLine, one_line, page_flow, plain
-from indexer.tagging.printed_numbers import printed_page_of, running_numbers
+from indexer.tagging.page_edges import page_edges, printed_page_of
+from indexer.tagging.printed_numbers import running_numbers
 from indexer.tagging.tags import Claim, ClaimKind
 from indexer.tagging.type_words import type_words
 from indexer.trade.chapters import find_numbers
@@ -76,7 +77,7 @@ def changed_pages(pages: Sequence[Page], manual: ChangedManual | None) -> tuple[
     """One CHANGES_PAGE claim with every page that the text says it faces or changes, else the page its foot names."""
     found: dict[tuple[str, str], Evidence] = {}
     for page in pages:
-        foot = running_numbers(page, frozenset(), False)
+        foot = running_numbers(page_edges(page))
         foot_number = str(foot[0].value) if foot else ""
         flow = page_flow(page)
         for number, printed, span in _stated(flow, foot_number):

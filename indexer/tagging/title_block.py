@@ -62,7 +62,9 @@ def running_text(text: str) -> bool:
     words = text.split()
     if len(words) < 6 or _LABEL.match(text) or text.isupper():
         return False
-    return len(words) >= 8 and bool(_RUNNING_WORDS.search(text)) or len(words) >= 12
+    if len(words) >= 8 and _RUNNING_WORDS.search(text):
+        return True
+    return len(words) >= 12 and sum(word[:1].islower() for word in words) > 0.5 * len(words)
 
 
 def _lines(page: Page) -> list[Line]:

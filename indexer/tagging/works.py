@@ -25,6 +25,10 @@ _LABELLED_DIRECTIVE = re.compile(
     re.IGNORECASE,
 )
 _NUMBER = re.compile(r"^\s*(?:No\b\.?|Number\b|#|:|-)?\s*[:.]?\s*(?P<number>(?=[A-Z0-9./-]*\d)[A-Z0-9]+(?:[./-][A-Z0-9]+)*)", re.IGNORECASE)
+_NUMBER_LINE = re.compile(
+    r"(?:(?:No\.?|Number|#)\s*[:.]?\s*(?P<number>[A-Z0-9]+(?:[./-][A-Z0-9]+)*)|(?=[A-Z0-9./-]*\d)[A-Z0-9]+(?:[./-][A-Z0-9]+)+)",
+    re.IGNORECASE,
+)
 _SEPARATE_PAPERS = frozenset(
     {Type.SERVICE_BULLETIN, Type.SERVICE_LETTER, Type.AIRWORTHINESS_DIRECTIVE, Type.TEMPORARY_REVISION, Type.AIRWORTHINESS_BULLETIN}
 )
@@ -106,11 +110,12 @@ def _title(page: Page) -> _Title | None:
 
 
 def _number(kind: Type, after: str, following: Sequence[str]) -> str | None:
-    """The number beside the type's words, or within the three lines below them."""
+    """The number beside the type's words, or labelled within the three lines below them."""
     if kind in (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER):
         for text in following:
             for found in find_bulletin_numbers(text)[:1]:
-                return printed_bulletin_number(found).removeprefix("SB ")
+                if len(text[: found.start].split()) <= 7:
+                    return printed_bulletin_number(found).removeprefix("SB ")
     if kind is Type.AIRWORTHINESS_DIRECTIVE:
         for text in following:
             found = _LABELLED_DIRECTIVE.search(text) or _DIRECTIVE_LINE.match(text)
@@ -120,5 +125,5 @@ def _number(kind: Type, after: str, following: Sequence[str]) -> str | None:
     beside = _NUMBER.match(after)
     if beside:
         return beside["number"]
-    below = _NUMBER.match(following[1]) if len(following) > 1 else None
-    return below["number"] if below and len(following[1].split()) <= 3 else None
+    below = _NUMBER_LINE.fullmatch(following[1].strip()) if len(following) > 1 else None
+    return below["number"] or below[0] if below else None

@@ -18,9 +18,18 @@ _WIDE_GAP = 1.8  # of the font size
 class Segment:
     """Words of one line that stand together, with their box."""
 
-    text: str  # dashes and quotes plain
+    words: tuple[Word, ...]
     box: Box
     line: Line
+
+    @property
+    def text(self) -> str:
+        """The words, dashes and quotes plain."""
+        return plain(" ".join(word.text for word in self.words))
+
+    def as_line(self) -> Line:
+        """The segment as a line of its own."""
+        return Line(self.words, self.box, self.line.column, self.line.heading_level)
 
 
 def segments(line: Line) -> list[Segment]:
@@ -62,4 +71,4 @@ def _segment(words: list[Word], line: Line) -> Segment:
     box = words[0].box
     for word in words[1:]:
         box = box.union(word.box)
-    return Segment(plain(" ".join(word.text for word in words)), box, line)
+    return Segment(tuple(words), box, line)
