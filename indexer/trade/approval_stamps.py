@@ -1,15 +1,17 @@
-"""Approval stamps: "FAA APPROVED" by itself on its line, with the name, office or date that makes it a stamp."""
+"""Approval stamps: "FAA APPROVED" on a line by itself, with the name, office or date that makes it one."""
 
 import re
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cache
 
 from indexer.trade import approval_vocabulary as words
+from indexer.trade.chapter_tables import read_table
 from indexer.trade.dates import find_dates
 
 
 class Stamp(StrEnum):
-    """Whose stamp it is. BARE: no name, office or date beside it or below it, as on a title or a blank form."""
+    """Whose stamp it is. BARE: no name, office or date by it or under it, as on a title or a blank form."""
 
     FAA = "faa"
     DESIGNEE = "designee"
@@ -31,7 +33,8 @@ _CORES = tuple(
         (
             Stamp.DESIGNEE,
             rf"(?:{words.FAA}[ -])?(?:DER|ODA)[ -]approved(?: by)?"
-            r"|approved by (?:an )?authorized representatives? of (?:the )?(?:(?-i:[A-Z][\w.&'-]*) ){0,5}ODA\b",
+            r"|approved by (?:an )?authorized representatives? of (?:the )?"
+            r"(?:(?-i:[A-Z][\w.&'-]*) ){0,5}ODA\b",
         ),
         (Stamp.FAA, rf"{words.FAA}[ -]approved(?: by)?|approved by ?:? ?(?:the )?{words.FAA}"),
         (Stamp.FOREIGN, rf"{words.FOREIGN}[ -]approved(?: by)?"),
@@ -48,32 +51,23 @@ _LABELS = re.compile(
     re.IGNORECASE,
 )
 _OFFICE = re.compile(
-    r"\bfederal aviation administration\b|\bFAA\b|\bACO\b|\bFSDO\b|\baircraft certification (?:office|division|service)\b"
-    r"|\bcertification (?:office|branch)\b|\bflight standards (?:district )?office\b|\bairframe branch\b"
+    r"\bfederal aviation administration\b|\bFAA\b|\bACO\b|\bFSDO\b"
+    r"|\baircraft certification (?:office|division|service)\b|\bcertification (?:office|branch)\b"
+    r"|\bflight standards (?:district )?office\b|\bairframe branch\b"
     r"|\bengineering (?:and manufacturing )?(?:branch|district office)\b"
     r"|\b(?:small airplane|rotorcraft|transport airplane) directorate\b"
     r"|\bODA-[0-9]+-[A-Z]{2}\b|\bDERT?-[0-9]+(?:-[A-Z]{2})?\b|\bEASA\. ?21J\. ?[0-9]+\b|\bDOA\b",
     re.IGNORECASE,
 )
 _NAME = re.compile(r"\b(?:(?:[A-Z]\. ?){1,3}[A-Z][A-Za-z'-]+|[A-Z][a-z'-]+ (?:[A-Z]\. )?[A-Z][a-z'-]+)\b")
-_NOT_A_NAME = frozenset(
-    """data part parts manual repair repairs alteration alterations alternative alternate amoc method methods program
-    programs procedure procedures supplement supplements section sections material materials equivalent substitute source
-    sources vendor station designee instruction instructions drawing drawings list lists model models airplane airplanes
-    aircraft helicopter rotorcraft flight handbook equipment type design maintenance inspection inspections limitation
-    limitations limits document documents bulletin bulletins service services letter letters configuration installation
-    installations modification modifications change changes test report form facility shop mechanic training school
-    required requirement requirements see refer use using per in accordance with is are was were be been to that which or
-    note notes warning caution this these all any other operator operations specification specifications minimum master
-    mel mmel stc pma tso ica icas ad sb yes unknown status approval approved accepted process processes fastener fasteners
-    lubricant oil fuel fluid engine propeller overhaul technical content page pages figure table item items step steps
-    task tasks work standard standards system systems unit units code codes substitution deviation deviations authority
-    holder holders company corporation inc industries aviation air airways airlines copy copies original final reprint
-    issue edition release index contents appendix category normal utility transport amendment package kit kits article
-    articles only reference sheet sheets record records log product products cover title""".split()
-)
 _BLANK = re.compile(r"[_.]{3,}")
 _LINES_BELOW = 4  # a signature block: name, title, office, date
+
+
+@cache
+def _not_a_name() -> frozenset[str]:
+    """Words after "FAA approved" that make it the attribute of a thing ("FAA approved parts"), no stamp."""
+    return frozenset(row["word"] for row in read_table("words_not_names.csv"))
 
 
 def find_stamps(text: str) -> list[FoundStamp]:
@@ -103,7 +97,7 @@ def _lines(text: str) -> list[tuple[int, str]]:
 
 
 def _stands_alone(line: str, match: re.Match, above: str, joined_above: str, below: list[str]) -> bool:
-    """Whether nothing but page marks, names, offices and dates shares the line, and no sentence runs through it."""
+    """Whether only page marks, names, offices and dates share the line, and no sentence runs through it."""
     before, after = line[: match.start()], line[match.end() :]
     if words.takes_back(_without_dates(before)) or words.takes_back(_without_dates(after)):
         return False
@@ -146,7 +140,7 @@ def _has_signature(part: str) -> bool:
 
 def _name_in(part: str) -> re.Match | None:
     for match in _NAME.finditer(_OFFICE.sub(" ", _without_dates(part))):
-        if not _NOT_A_NAME & {word.lower() for word in re.findall(r"[A-Za-z]+", match[0])}:
+        if not _not_a_name() & {word.lower() for word in re.findall(r"[A-Za-z]+", match[0])}:
             return match
     return None
 
@@ -162,7 +156,7 @@ def _only_signature(part: str) -> bool:
     left = _words_left(part)
     if office and len(left) <= 3:
         # The town of the office: "Wichita ACO", "Aircraft Certification Office, Wichita, Kansas".
-        left = [word for word in left if not word[0].isupper() or word.lower() in _NOT_A_NAME]
+        left = [word for word in left if not word[0].isupper() or word.lower() in _not_a_name()]
     return not left
 
 

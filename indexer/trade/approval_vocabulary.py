@@ -1,7 +1,7 @@
 """The words around an approval: who approves, what is approved, and every word that takes a grant back.
 
-The lists of what grants are closed: a wording not on them grants nothing. The lists of what takes back are wide,
-because a grant that is missed costs a look at the page, and a grant that is invented can cost a life.
+The lists of what grants are closed: a wording not on them grants nothing. The lists of what takes back are
+wide, because a grant that is missed costs a look at the page, and a grant that is invented can cost a life.
 Wordings: the rule's own for the limitations section (14 CFR part 23, A23.4); for the rest common practice, no
 source: makers vary them. All patterns are for squeezed text, without regard to capitals.
 """
@@ -49,7 +49,8 @@ BY_DESIGNEE = (
 )
 BY_FOREIGN = (
     rf"(?:{FOREIGN}[\s-]approved|approved\sby\s(?:the\s)?{FOREIGN}\b"
-    r"|approved\sunder\s(?:the\s)?(?:authority\sof\s)?(?:the\s)?DOA\b|approved\s(?:[^.;?!:]|ref\.){0,60}?EASA\. ?21J\. ?[0-9]+)"
+    r"|approved\sunder\s(?:the\s)?(?:authority\sof\s)?(?:the\s)?DOA\b"
+    r"|approved\s(?:[^.;?!:]|ref\.){0,60}?EASA\. ?21J\. ?[0-9]+)"
 )
 ACCEPTED = (
     rf"(?:{FAA}[\s-]accepted|accepted\sby\s(?:the\s)?(?:{FAA}|administrator)"
@@ -114,7 +115,7 @@ INTRODUCES_WORDING = re.compile(
 
 
 def takes_back(part: str) -> bool:
-    """Whether the words deny, delay, limit or merely ask for what is said beside them; misread letters count."""
+    """Whether the words deny, delay, limit or only ask for what stands by them; misread letters count."""
     return any(
         pattern.search(reading)
         for reading in readings(part)
@@ -127,7 +128,7 @@ _MISREAD = re.compile(r"(?<=[A-Za-z])[0135]+(?=[A-Za-z])|(?<=[A-Za-z]{2})[0135]\
 
 
 def readings(part: str) -> tuple[str, ...]:
-    """The text as it stands, and with digits that OCR puts for letters read back ("n0t", "unti1", "exc3pt")."""
+    """The text as it stands, and with digits that OCR puts for letters read back ("n0t", "exc3pt")."""
     return part, *(
         _MISREAD.sub(lambda match, letters=letters: match[0].translate(letters), part)
         for letters in _DIGITS_AS_LETTERS

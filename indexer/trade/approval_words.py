@@ -104,7 +104,8 @@ _NOT_REQUIRED = re.compile(
 _SPEAKS_OF_APPROVAL = re.compile(
     rf"\b{words.FAA}[^.;]{{0,80}}?\b(?:un)?(?:approv|accept)\w*"
     rf"|\b(?:un|dis)?(?:approv|accept)\w*[^.;]{{0,80}}?\b{words.FAA}"
-    rf"|\b{words.FOREIGN}[\s-]approv\w*|\bapprov\w*[^.;]{{0,60}}?\b(?:{words.FOREIGN}|EASA\. ?21J|DOA|DER|ODA)\b"
+    rf"|\b{words.FOREIGN}[\s-]approv\w*"
+    rf"|\bapprov\w*[^.;]{{0,60}}?\b(?:{words.FOREIGN}|EASA\. ?21J|DOA|DER|ODA)\b"
     r"|\b(?:DER|ODA)[\s-]approv\w*|\bacceptable\sto\sthe\sadministrator|\bapproved\sdata\b",
     re.IGNORECASE,
 )
@@ -118,8 +119,8 @@ _BLOCKS = re.compile(
     r"|\bnot\s(?:(?:to\sbe\sused|for\suse|intended|valid)\s)?(?:in|for|on)\s(?:the\s)?(?:aircraft\s)?maintenance\b"
     r"(?!\s(?:access|personnel|crew|manual|steps?|trips?|hours?))"
     r"|\bdo\snot\suse\s(?:this\s\w+\s)?(?:for|in)\s(?:aircraft\s)?maintenance\b"
-    r"|(?:^|(?<=\n))[ *<>(\[-]*(?:for\s(?:reference|training|information)(?:\s(?:use|purposes))?\sonly|reference\sonly"
-    r"|training\suse\sonly)[ *<>)\].!-]*(?=\n|$)",
+    r"|(?:^|(?<=\n))[ *<>(\[-]*(?:for\s(?:reference|training|information)(?:\s(?:use|purposes))?\sonly"
+    r"|reference\sonly|training\suse\sonly)[ *<>)\].!-]*(?=\n|$)",
     re.IGNORECASE,
 )
 _PAPER = re.compile(
@@ -134,9 +135,9 @@ _PAPER = re.compile(
 def find_approval_words(text: str) -> list[ApprovalWords]:
     """Every stamp, sentence and notice that speaks of approval, in order; none overlaps another.
 
-    A grant is found only in wordings of a closed list that stand at the start of their sentence or line, speak of
-    "this" publication, and have nothing beside them that denies, delays, limits, quotes or asks. Letters misread by
-    OCR never grant: "FAA APPR0VED" is not found, and "N0T" is read as "not".
+    A grant is found only in wordings of a closed list that stand at the start of their sentence or line,
+    speak of "this" publication, and have nothing beside them that denies, delays, limits, quotes or asks.
+    Letters misread by OCR never grant: "FAA APPR0VED" is not found, and "N0T" is read as "not".
     """
     squeezed = squeeze(text)
     plain = squeezed.text
@@ -192,7 +193,7 @@ def _at_start(pattern: re.Pattern, sentence: str) -> re.Match | None:
 
 
 def _is_heading(line: str, rest: str) -> bool:
-    """A short line in capitals above a sentence in small letters, or one whose every long word has a capital."""
+    """A short line in capitals above a sentence in small letters, or one with a capital to each long word."""
     names = [word for word in line.split() if len(word) > 3]
     capitals = line == line.upper() and rest != rest.upper() and len(line.split()) <= 8
     titled = bool(names) and all(word[0].isupper() for word in names) and len(names) <= 4

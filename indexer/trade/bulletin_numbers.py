@@ -1,4 +1,4 @@
-"""Bulletin and letter numbers: find them, write them one way, and read the chapter where the style prints it."""
+"""Bulletin and letter numbers: find them, write them one way, read the chapter where the style prints it."""
 
 import datetime
 import re
@@ -34,7 +34,8 @@ _DATE_AFTER = re.compile(r"[\s,(]*(?:dated?|of)\s+[^;()]{0,30}|[\s,(]+[^;()]{0,2
 
 @dataclass(frozen=True, slots=True)
 class FoundBulletin:
-    """A bulletin or letter number in text; text[start:end] == self.text, the number without words and revision.
+    """A bulletin or letter number in text; text[start:end] == self.text, the number without words and
+    revision.
 
     number    written one way (see `normalised_bulletin`)
     kind      the words before it, in small letters with single blanks: "service bulletin", "asb", "sl"
@@ -54,7 +55,7 @@ class FoundBulletin:
 
 
 def find_bulletin_numbers(text: str) -> list[FoundBulletin]:
-    """Bulletin and letter numbers after the words that announce them ("Service Bulletin No.", "SB", "SL" ...)."""
+    """Bulletin and letter numbers after words that announce them ("Service Bulletin No.", "SB", "SL" ...)."""
     plain = plain_dashes(text)
     found = {}
     for announced in _ANNOUNCED.finditer(plain):
@@ -92,10 +93,12 @@ def _bulletin(match: re.Match, kind: str, plain: str, text: str) -> tuple[FoundB
 
 
 def normalised_bulletin(text: str) -> str | None:
-    """A bulletin number written one way, from a field that holds nothing but it and its words; None if it has none.
+    """A bulletin number written one way, from a field that holds nothing but it and its words; None if it has
+    none.
 
-    Capitals, one "-" for every run of blanks and dashes, no "SB" or "Service Bulletin". Letters that name another
-    series stay ("SL-32-01", "MSB-7"); "ASB" stays unless the number itself has the A of an alert bulletin.
+    Capitals, one "-" for every run of blanks and dashes, no "SB" or "Service Bulletin". Letters that name
+    another series stay ("SL-32-01", "MSB-7"); "ASB" stays unless the number itself has the A of an alert
+    bulletin.
     """
     field = plain_dashes(text).strip()
     announced = _ANNOUNCED.match(field)

@@ -1,4 +1,4 @@
-"""The chapter list and the JASC code table, as printed by their publishers (tables/chapters.csv, tables/jasc.csv)."""
+"""The chapter list and the JASC code table, as printed (tables/chapters.csv, tables/jasc.csv)."""
 
 import csv
 from dataclasses import dataclass

@@ -33,8 +33,8 @@ class ChapterNumber:
     """A system number. Parts are text of two digits ("04"), None when not given.
 
     JASC: the four digits are chapter and section, with no subject. SNS: the subject may have four digits.
-    OWN: the manual's own order; parts are as printed. Order: chapter, section, subject, then scheme; a part not
-    given comes first. Raises ValueError on parts that no form of the scheme can have.
+    OWN: the manual's own order; parts are as printed. Order: chapter, section, subject, then scheme; a part
+    not given comes first. Raises ValueError on parts that no form of the scheme can have.
     """
 
     chapter: str
@@ -72,8 +72,9 @@ class ChapterNumber:
     def covers(self, other: "ChapterNumber") -> bool:
         """Whether everything filed under `other` is filed under this number too.
 
-        32 covers 32-41 and 32-41-05; 32-40 covers 32-41 (a subsystem and its parts); 32-41-00 covers 32-41-05,
-        32-00-00 the whole chapter. Across schemes only a whole chapter covers, by the safe two digits.
+        32 covers 32-41 and 32-41-05; 32-40 covers 32-41 (a subsystem and its parts); 32-41-00 covers
+        32-41-05, 32-00-00 the whole chapter. Across schemes only a whole chapter covers, by the safe two
+        digits.
         """
         if self.scheme is not other.scheme:
             other_ata = other.ata()
@@ -95,7 +96,8 @@ class ChapterNumber:
     def ata(self) -> "ChapterNumber | None":
         """The ATA number: itself for ATA, the chapter alone for JASC and SNS; None where none is sure.
 
-        A JASC code agrees with ATA by two digits safely, by three with care, never by four: 3241 is not 32-41.
+        A JASC code agrees with ATA by two digits safely, by three with care, never by four: 3241 is not
+        32-41.
         """
         if self.scheme is Scheme.ATA:
             return self
@@ -135,9 +137,10 @@ class FoundNumber:
 def find_numbers(text: str) -> list[FoundNumber]:
     """Every chapter number in the text, in order of place; none overlaps another.
 
-    Bare digits are taken as a number only in three groups of two under an assigned chapter, where nothing around
-    them makes them a date, a directive, a part or another number. Two groups need a word that announces them, or
-    to be the whole text. A bulletin's number is not found here (bulletin_numbers.py gives its chapter).
+    Bare digits are taken as a number only in three groups of two under an assigned chapter, where nothing
+    around them makes them a date, a directive, a part or another number. Two groups need a word that
+    announces them, or to be the whole text. A bulletin's number is not found here (bulletin_numbers.py gives
+    its chapter).
     """
     found = []
     for written in written_numbers(plain_dashes(text)):
@@ -158,7 +161,8 @@ def _known(number: ChapterNumber) -> bool:
 
 
 _FIELD = re.compile(
-    r"(?:ata\s*)?(?:chapter\s*|ch\.?\s*)?(?P<a>[0-9]{2})(?:(?P<joint>[-. ])(?P<b>[0-9]{2})(?:(?P=joint)(?P<c>[0-9]{2}))?)?",
+    r"(?:ata\s*)?(?:chapter\s*|ch\.?\s*)?(?P<a>[0-9]{2})"
+    r"(?:(?P<joint>[-. ])(?P<b>[0-9]{2})(?:(?P=joint)(?P<c>[0-9]{2}))?)?",
     re.IGNORECASE,
 )
 _JASC_FIELD = re.compile(r"(?:jasc\s*)?(?:code\s*)?(?P<a>[0-9]{2})(?P<b>[0-9]{2})?", re.IGNORECASE)
@@ -168,8 +172,8 @@ _SNS_FIELD = re.compile(r"(?P<a>[0-9]{2})(?:-(?P<b>[0-9]{2}|[0-9]-[0-9])(?:-(?P<
 def parse_number(text: str, scheme: Scheme | None = None) -> ChapterNumber | None:
     """The number that a whole field or a person's entry holds; None when it is not one.
 
-    Without a scheme: "32", "32-41", "32.41.00", "ATA 32-41", "Chapter 32" are ATA; a four-digit code of the JASC
-    table is JASC. The chapter need not be assigned (see `is_chapter`).
+    Without a scheme: "32", "32-41", "32.41.00", "ATA 32-41", "Chapter 32" are ATA; a four-digit code of the
+    JASC table is JASC. The chapter need not be assigned (see `is_chapter`).
     """
     field = " ".join(plain_dashes(text).split())
     if scheme is Scheme.OWN:
@@ -187,7 +191,7 @@ def parse_number(text: str, scheme: Scheme | None = None) -> ChapterNumber | Non
 
 
 def is_chapter(text: str) -> bool:
-    """Whether the text is a chapter that ATA Spec 100 / iSpec 2200 assigns or reserves ("32"; not "17", not "4")."""
+    """Whether the text is a chapter that ATA Spec 100 / iSpec 2200 has in use ("32"; not "17", not "4")."""
     row = chapter_rows().get(text.strip())
     return row is not None and row.use != "not assigned"
 

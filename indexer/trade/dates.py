@@ -40,7 +40,7 @@ class FoundDate:
 
 
 def find_dates(text: str) -> list[FoundDate]:
-    """Every full date (day, month, year) in the text, in order. Digits that are no day of the calendar are none."""
+    """Every full date (day, month, year) in the text, in order. Digits that are no real day are none."""
     plain = plain_dashes(text)
     found: list[FoundDate] = []
     for form in _FORMS:

@@ -5,9 +5,15 @@ from dataclasses import dataclass
 
 from indexer.trade.dashes import plain_dashes
 
-_FAA = r"(?P<year>(?:19|20)?[0-9]{2})-(?P<period>[0-9]{2})-(?P<sequence>[0-9]{2})(?:[\s-]?R(?P<revision>[0-9]{1,2}))?(?![\w-])"
+_FAA = (
+    r"(?P<year>(?:19|20)?[0-9]{2})-(?P<period>[0-9]{2})-(?P<sequence>[0-9]{2})"
+    r"(?:[\s-]?R(?P<revision>[0-9]{1,2}))?(?![\w-])"
+)
 _EASA = r"(?P<easa>20[0-9]{2}-[0-9]{4}(?:-E)?(?:[\s-]?R[0-9]{1,2})?(?:-E)?)(?![\w-])"
-_NATIONAL = r"(?P<national>(?:CF|F|G|D|AU?|BR|B|J|I|S|TR|CAD|SHT|UK)-?(?:19|20)[0-9]{2}-[0-9]{1,4}(?:[\s-]?R[0-9]{1,2})?)(?![\w-])"
+_NATIONAL = (
+    r"(?P<national>(?:CF|F|G|D|AU?|BR|B|J|I|S|TR|CAD|SHT|UK)-?(?:19|20)[0-9]{2}-[0-9]{1,4}"
+    r"(?:[\s-]?R[0-9]{1,2})?)(?![\w-])"
+)
 _NUMBER = re.compile(rf"(?<![\w-])(?:{_FAA}|{_EASA}|{_NATIONAL})")
 _ANNOUNCED = re.compile(
     r"""(?<![A-Za-z])(?:A\.?D\.?'?s?|airworthiness\s+directives?)(?:\s*\(ADs?\))?

@@ -24,8 +24,8 @@ class WrittenNumber:
     end: int
 
 
-# S1000D data module code: model identification, system difference, system, subsystem and sub-subsystem, assembly,
-# disassembly and variant, information code and variant, item location (S1000D, data module code).
+# S1000D data module code: model identification, system difference, system, subsystem and sub-subsystem,
+# assembly, disassembly and variant, information code and variant, item location (S1000D, data module code).
 _DATA_MODULE = re.compile(
     r"(?<![\w-])(?:DMC[- ]?)?[A-Z0-9]{2,14}-[A-Z0-9]{1,4}-(?P<a>[0-9]{2})-(?P<b>[0-9]{2}|[0-9]-[0-9])"
     r"-(?P<c>[0-9]{4}|[0-9]{2})-[0-9]{2}[A-Z0-9]{1,3}-[0-9A-Z]{3}[A-Z]-[A-DT](?!\w)",
@@ -49,7 +49,8 @@ _CODE_WORDS = re.compile(
     r"(?P<code>[0-9]{4}|[0-9]{2})(?!\w)(?!-[0-9])",
     re.IGNORECASE,
 )
-# The next code of a subject line, after the title of the one before: "22, Auto flight; 27, Flight controls; and 31".
+# The next code of a subject line, after the title of the one before: "22, Auto flight; 27, Flight controls;
+# and 31".
 _NEXT_CODE = re.compile(
     r"(?:(?:,\s*[^;.()0-9\n]{2,80}?(?:\n(?!\n)[^;.()0-9\n]{0,80}?)?)?(?:;\s*(?:and\s+)?|,?\s+and\s+)|\s*,\s*)"
     rf"(?:(?:{_JASC_NAME}|{_ATA_NAME})(?:\s+of\s+America)?\s+)?(?:Codes?\s+)?"
@@ -90,8 +91,8 @@ _MANUAL_WORDS = re.compile(
     r"(?P<a>[0-9]{2})\s?-\s?(?P<b>[0-9]{2})(?:\s?-\s?(?P<c>[0-9]{2}))?(?![0-9])(?P<tail>-[0-9]{3,})?",
     re.IGNORECASE,
 )
-# A structural repair manual adds repair, damage or identification marks: "53-10-51-2R-17" (FAA service difficulty
-# reports, passim).
+# A structural repair manual adds repair, damage or identification marks: "53-10-51-2R-17" (FAA service
+# difficulty reports, passim).
 _BARE = re.compile(
     r"(?<![\w$#-])(?<![0-9][/.])(?P<a>[0-9]{2})-(?P<b>[0-9]{2})-(?P<c>[0-9]{2})"
     r"(?:(?!\w)(?!-\w)(?!\.[0-9])|(?=-[0-9][AGIR](?:-[0-9]{1,3}[A-Z]?)?(?!\w))"
@@ -165,8 +166,8 @@ def _ata_words(text: str) -> Iterator[WrittenNumber]:
     for match in _ATA_WORDS.finditer(text):
         yield from _chapters(match, text, "ata chapter words", "ATA")
     for match in _FOUR_DIGITS_AFTER_ATA.finditer(text):
-        # 3241 after "ATA" may be 32-41 or the JASC code 3241: only the chapter is sure. 2200 is a specification
-        # and 2000 to 2039 are years.
+        # 3241 after "ATA" may be 32-41 or the JASC code 3241: only the chapter is sure. 2200 is a
+        # specification and 2000 to 2039 are years.
         if not re.fullmatch("2200|20[0-3][0-9]", match["a"] + match["b"]):
             yield WrittenNumber("ata chapter words", "ATA", (match["a"],), match.start("a"), match.end("b"))
 

@@ -26,8 +26,8 @@ _COMMON_WORDS = frozenset({"syst", "airc", "airp", "gene"})
 def is_own_chapter(text: str, start: int, end: int, chapter: str) -> bool:
     """Whether the words "Chapter NN" at text[start:end] name a chapter of some book and not of ATA Spec 100.
 
-    They do where the words beside them name the other book, or where they head a page and the title that follows
-    shares no word with the chapter's title in ATA Spec 100 or the JASC table.
+    They do where the words beside them name the other book, or where they head a page and the title that
+    follows shares no word with the chapter's title in ATA Spec 100 or the JASC table.
     """
     if _OF_ANOTHER_BOOK.search(text[max(0, start - 60) : start]) or _OF_ANOTHER_BOOK_AFTER.match(text, end):
         return True

@@ -1,4 +1,4 @@
-"""Page blocks: what kind of work a page holds, by its printed number. The meaning depends on the manual's type."""
+"""Page blocks: what kind of work a page holds, by its printed number and its manual's type."""
 
 import re
 from dataclasses import dataclass
@@ -7,8 +7,8 @@ from functools import cache
 from indexer.trade.chapter_tables import read_table
 from indexer.trade.publication_types import PublicationType
 
-# Which of the four sets of blocks in tables/page_blocks.csv a manual prints. Service, propeller and flight manuals
-# number their pages in ways of their own, so their pages are in no block.
+# Which of the four sets of blocks in tables/page_blocks.csv a manual prints. Service, propeller and flight
+# manuals number their pages in ways of their own, so their pages are in no block.
 _BLOCKS_OF = {
     PublicationType.MAINTENANCE_MANUAL: "maintenance",
     PublicationType.INSTRUCTIONS_FOR_CONTINUED_AIRWORTHINESS: "maintenance",
@@ -48,9 +48,10 @@ def page_blocks(manual: str) -> tuple[PageBlock, ...]:
 def page_block(publication_type: PublicationType | None, printed_page: str) -> PageBlock | None:
     """The block of a page that carries a chapter-section-subject number; None when none is sure.
 
-    printed_page is the text on the page: "401", "401A", "401.1", "Page 401". "T-1", "LEP-1", "iv", "5-12" are in no
-    block. A component manual's pages 1001 to 1999 are in none either: they are the parts list in the older
-    numbering and testing in the newer (from memory). Pages of a manual with its own order have no block: do not ask.
+    printed_page is the text on the page: "401", "401A", "401.1", "Page 401". "T-1", "LEP-1", "iv", "5-12" are
+    in no block. A component manual's pages 1001 to 1999 are in none either: they are the parts list in the
+    older numbering and testing in the newer (from memory). Pages of a manual with its own order have no
+    block: do not ask.
     """
     manual = _BLOCKS_OF.get(publication_type)
     match = _PRINTED_PAGE.fullmatch(printed_page.strip())

@@ -30,9 +30,9 @@ _LOOSE = str.maketrans("OoIil", "00111")
 def compare(a: str, b: str) -> Match:
     """How two written part numbers agree; the order of the two does not matter.
 
-    A separator between two digits parts a standard's number from its size code, so AN4-12 is not AN41-2. It may be
-    missing only when one of the two is written without any separator: AN412A agrees with AN4-12A, and with AN41-2A
-    as well. Trailing letters are never set aside: AN4-12A has no cotter hole, AN4-12 has one.
+    A separator between two digits parts a standard's number from its size code, so AN4-12 is not AN41-2. It
+    may be missing only when one of the two is written without any separator: AN412A agrees with AN4-12A, and
+    with AN41-2A as well. Trailing letters are never set aside: AN4-12A has no cotter hole, AN4-12 has one.
     """
     a, b = plain_dashes(a).strip(), plain_dashes(b).strip()
     if not _bare(a) or not _bare(b):
@@ -63,7 +63,7 @@ def normalised(text: str) -> str:
 
 
 def loose_key(text: str) -> str:
-    """A key that two numbers share whenever `compare` does not call them different. Sharing it proves nothing."""
+    """A key that two numbers share whenever `compare` does not call them different. It proves nothing."""
     return _bare(plain_dashes(text).translate(_LOOSE).upper())
 
 
@@ -77,7 +77,8 @@ class FoundPartNumber:
     form: str
 
 
-# Standards whose numbers are parts by their look: AN, AND, MS, NAS, NASM, AS and M (military specification sheets).
+# Standards whose numbers are parts by their look: AN, AND, MS, NAS, NASM, AS and M (military specification
+# sheets).
 _STANDARD = re.compile(
     r"(?<![\w-])(?:AND?|MS|NASM?|AS)[0-9]{1,6}(?:[A-Z]{1,3})?(?:-?[0-9]{1,4}[A-Z]{0,3}|-[A-Z]{1,3}[0-9]{0,4}[A-Z]?)*"
     r"(?:[-/][0-9A-Z]{1,4})*(?![\w])|(?<![\w-])M[0-9]{4,6}/[0-9]{1,3}(?:-[0-9A-Z]{1,8})*(?![\w])"
@@ -89,7 +90,7 @@ _WORDS = re.compile(
 
 
 def find_part_numbers(text: str) -> list[FoundPartNumber]:
-    """Part numbers of the common standards, and whatever stands after "P/N" or "part number" and holds a digit."""
+    """Part numbers of the common standards, and what follows "P/N" or "part number" and holds a digit."""
     plain = plain_dashes(text)
     spans = {(match.start(), match.end()): "standard" for match in _STANDARD.finditer(plain)}
     for match in _WORDS.finditer(plain):

@@ -6,9 +6,12 @@ from dataclasses import dataclass
 from indexer.trade.dashes import plain_dashes
 from indexer.trade.evidence import Answer
 
-# One state under many names (common practice, no source; "N/C" = no change letter yet, as printed on bulletins).
-_FIRST_ISSUE = frozenset({"ORIGINAL", "ORIGINALISSUE", "INITIAL", "INITIALISSUE", "INITIALRELEASE", "BASIC", "BASICISSUE",
-                          "0", "-", "NC", "IR", "NEW", "NEWISSUE", "ORIG"})  # fmt: skip
+# One state under many names (common practice, no source; "N/C" = no change letter yet, as printed on
+# bulletins).
+_FIRST_ISSUE = frozenset(
+    ("ORIGINAL", "ORIGINALISSUE", "ORIG", "INITIAL", "INITIALISSUE", "INITIALRELEASE", "BASIC", "BASICISSUE")
+    + ("NEW", "NEWISSUE", "0", "-", "NC", "IR")
+)
 _REVISION = re.compile(
     r"(?<![\w-])(?<!temporary )(?<!Temporary )(?<!TEMPORARY )"
     r"(?:(?:[Rr]evision|REVISION|[Rr]ev|REV)(?:\.|\b)|(?:[Ii]ssue|ISSUE|[Cc]hange|CHANGE|CHG|Chg)\b)\s*"
@@ -57,7 +60,7 @@ def find_revisions(text: str) -> list[FoundRevision]:
 
 
 def normalised_revision(mark: str) -> str:
-    """ "original" for every name of the first issue, else the mark in capitals without leading zeros; "" for none."""
+    """The word "original" for every name of the first issue; else the mark in capitals, no leading zeros."""
     bare = re.sub(
         r"^(?:REVISION|REV|ISSUE|CHANGE)\b\.?\s*(?:N(?:UMBER|O)\b\.?\s*)?",
         "",
@@ -72,8 +75,8 @@ def normalised_revision(mark: str) -> str:
 def same_revision(a: str, b: str) -> Answer:
     """Whether two marks of one document name one revision.
 
-    "Original issue", "Rev 0", "Rev -" and "N/C" are one state. A mark that is missing, a number beside a letter,
-    and "1" or "A" beside an original issue (some makers call the first issue so) cannot be told.
+    "Original issue", "Rev 0", "Rev -" and "N/C" are one state. A mark that is missing, a number beside a
+    letter, and "1" or "A" beside an original issue (some makers call the first issue so) cannot be told.
     """
     one, other = normalised_revision(a), normalised_revision(b)
     if not one or not other:
@@ -86,7 +89,7 @@ def same_revision(a: str, b: str) -> Answer:
 
 
 def later_revision(a: str, b: str) -> Answer:
-    """Whether `a` came after `b` in one document's history: 10 after 9, AA after Z, any mark after the original."""
+    """Whether `a` came after `b` in one document: 10 after 9, AA after Z, any mark after the original."""
     one, other = normalised_revision(a), normalised_revision(b)
     same = same_revision(a, b)
     if same is not Answer.NO:

@@ -15,8 +15,8 @@ _END = re.compile(r"[.!?;]{1,5}[\"'\u2019\u201d)\]]{0,3}(?=\s|$)|\n(?=\n)")
 def sentence_spans(text: str) -> list[tuple[int, int]]:
     """(start, end) of each sentence of squeezed text, in order, without blanks around it.
 
-    A blank line ends a sentence and a line's end does not. In doubt two sentences are taken as one: a rule then
-    sees too much, never too little.
+    A blank line ends a sentence and a line's end does not. In doubt two sentences are taken as one: a rule
+    then sees too much, never too little.
     """
     spans = []
     start = 0

@@ -14,8 +14,8 @@ _SPACING = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class SqueezedText:
-    """text: plain dashes, one blank for a run of them, line ends bare, blank lines as one, words cut by a line's
-    end joined, leaders cut to five marks. offsets[i] is the place of text[i] in the original."""
+    """text: plain dashes, one blank for a run of them, line ends bare, blank lines as one, words cut by a
+    line's end joined, leaders cut to five marks. offsets[i] is the place of text[i] in the original."""
 
     text: str
     offsets: tuple[int, ...]
@@ -26,7 +26,7 @@ class SqueezedText:
 
 
 def squeeze(text: str) -> SqueezedText:
-    """The text squeezed; every character kept is one of the original's, or a blank or line end in its place."""
+    """The text squeezed; every character is one of the original's, or a blank or line end in its place."""
     plain = plain_dashes(text).translate(_CONTROLS)
     pieces: list[str] = []
     offsets: list[int] = []

@@ -1,8 +1,8 @@
 """Which words grant an approval. A grant that is invented is the one defect that may never happen here.
 
-Sources: the limitations statement is the rule's own (14 CFR part 23, A23.4, and G23.4 before it); quotations from
-Federal Register documents, advisory circulars and 14 CFR name them; every other wording is common practice, no
-source, with invented names and numbers.
+Sources: the limitations statement is the rule's own (14 CFR part 23, A23.4, and G23.4 before it); quotations
+from Federal Register documents, advisory circulars and 14 CFR name them; every other wording is common
+practice, no source, with invented names and numbers.
 """
 
 import re
@@ -39,13 +39,13 @@ GRANTS = [
     ("This repair is approved by the Manager, Wichita Aircraft Certification Office, FAA.", K.GRANT),
     ("The technical content of this service bulletin is FAA approved.", K.BULLETIN),
     ("The technical content of this service bulletin has been FAA approved.", K.BULLETIN),
-    ("The technical aspects of this bulletin have been approved by the Federal Aviation Administration.", K.BULLETIN),
-    ("F. Approval\nThe technical content of this service bulletin, Revision 3, has been FAA approved.", K.BULLETIN),
+    ("The technical data in this bulletin are approved by the Federal Aviation Administration.", K.BULLETIN),
+    ("F. Approval\nThe technical content of this service bulletin, Revision 3, is FAA approved.", K.BULLETIN),
     ("1. F. APPROVAL\nTHE TECHNICAL CONTENT OF THIS SERVICE BULLETIN IS FAA APPROVED.", K.BULLETIN),
     ("The technical con-\ntent of this service\nbulletin is FAA ap-\nproved.", K.BULLETIN),
     (
-        "The engineering aspects of this service bulletin have been shown to comply with the applicable Federal "
-        "Aviation Regulations and are FAA approved.",
+        "The engineering aspects of this service bulletin have been shown to comply with the applicable "
+        "Federal Aviation Regulations and are FAA approved.",
         K.BULLETIN,
     ),
     (
@@ -57,8 +57,8 @@ GRANTS = [
     ("Approval: FAA-DER approved.", K.DESIGNEE),
     ("The repair instructions in this document are FAA-DER approved.", K.DESIGNEE),
     (
-        "The technical data in this bulletin have been approved by an authorized representative of the Exemplar "
-        "Aircraft ODA.",
+        "The technical data in this bulletin have been approved by an authorized representative of the "
+        "Exemplar Aircraft ODA.",
         K.DESIGNEE,
     ),
     (
@@ -67,13 +67,15 @@ GRANTS = [
     ),
     # the rule's own statement, in both of its wordings
     (
-        "The Airworthiness Limitations section is FAA approved and specifies maintenance required under §§ 43.16 and "
-        "91.403 of Title 14 of the Code of Federal Regulations unless an alternative program has been FAA approved.",
+        "The Airworthiness Limitations section is FAA approved and specifies maintenance required under §§ "
+        "43.16 and 91.403 of Title 14 of the Code of Federal Regulations unless an alternative "
+        "program has been FAA approved.",
         K.LIMITATIONS,
     ),
     (
-        "AIRWORTHINESS LIMITATIONS\nThe Airworthiness Limitations section is FAA approved and specifies inspection "
-        "and\nmaintenance required under §§ 43.16 and 91.403 of the Federal Aviation Regulations unless an\n"
+        "AIRWORTHINESS LIMITATIONS\nThe Airworthiness Limitations section is FAA approved and specifies "
+        "inspection and\nmaintenance required under §§ 43.16 and 91.403 of the Federal Aviation "
+        "Regulations unless an\n"
         "alternative program has been FAA approved.",
         K.LIMITATIONS,
     ),
@@ -178,11 +180,11 @@ NO_GRANTS = [
     "Smith Aviation is FAA approved.",
     "We are an FAA approved school.",
     # quoted or prescribed
-    'The section must say "The Airworthiness Limitations section is FAA approved and specifies maintenance required '
-    'under §§ 43.16 and 91.403 of Title 14 of the Code of Federal Regulations".',
-    "This section must contain a legible statement in a prominent location that reads: “The Airworthiness Limitations "
-    "section is FAA approved and specifies maintenance required under §§ 43.16 and 91.403 of the Federal Aviation "
-    "Regulations unless an alternative program has been FAA approved.”",
+    'The section must say "The Airworthiness Limitations section is FAA approved and specifies maintenance '
+    'required under §§ 43.16 and 91.403 of Title 14 of the Code of Federal Regulations".',
+    "This section must contain a legible statement in a prominent location that reads: “The Airworthiness "
+    "Limitations section is FAA approved and specifies maintenance required under §§ 43.16 and 91.403 of the "
+    "Federal Aviation Regulations unless an alternative program has been FAA approved.”",
     "Put these words on the page:\nThis manual is FAA approved.",
     "Example of an approval page:\nFAA APPROVED\nJ. Doe\n12 May 2004",
     "SAMPLE\nFAA APPROVED 12 May 2004",
@@ -274,7 +276,9 @@ def test_a_dimension_for_reference_blocks_nothing():
 
 
 def test_quotes_are_the_words_as_printed():
-    text = "A. Reason: cracks.\n\nF.  Approval:\n  The technical con-\ntent of this  service bulletin\nis FAA ap-\nproved.  End"
+    text = (
+        "A. Reason.\n\nF.  Approval:\n The technical con-\ntent of this  bulletin\nis FAA ap-\nproved.  End"
+    )
     (words,) = [one for one in find_approval_words(text) if one.kind.grants]
     assert words.quote == text[words.start : words.end]
     assert words.quote.endswith("is FAA ap-\nproved.")
@@ -287,28 +291,28 @@ def test_quotes_are_the_words_as_printed():
         "Before using any approved AMOC, notify your appropriate principal inspector, or lacking a principal "
         "inspector, the manager of the responsible Flight Standards Office.",
         # NPRM, document 2024-02724, paragraph (h)(2)
-        "for this AD, any repair using Airbus Canada source data must be accomplished using a method approved by the "
-        "Manager, International Validation Branch, FAA; or Transport Canada; or Airbus Canada Limited Partnership's "
-        "Transport Canada Design Approval Organization (DAO).",
+        "for this AD, any repair using Airbus Canada source data must be accomplished using a method "
+        "approved by the Manager, International Validation Branch, FAA; or Transport Canada; or Airbus "
+        "Canada Limited Partnership's Transport Canada Design Approval Organization (DAO).",
         # NPRM, document 2024-02724
-        "This product has been approved by the aviation authority of another country and is approved for operation "
-        "in the United States.",
+        "This product has been approved by the aviation authority of another country and is approved for "
+        "operation in the United States.",
         # 14 CFR 43.7(d), edition of 2015
-        "(d) A manufacturer may approve for return to service any aircraft which that manufacturer has worked on "
-        "under § 43.3(j). However, except for minor alterations, the work must have been done in accordance with "
-        "technical data approved by the Administrator.",
+        "(d) A manufacturer may approve for return to service any aircraft which that manufacturer has "
+        "worked on under § 43.3(j). However, except for minor alterations, the work must have been done in "
+        "accordance with technical data approved by the Administrator.",
         # 14 CFR 43.16, edition of 2015
-        "Each person performing an inspection or other maintenance specified in an Airworthiness Limitations section "
-        "of a manufacturer's maintenance manual or Instructions for Continued Airworthiness shall perform the "
-        "inspection or other maintenance in accordance with that section, or in accordance with operations "
-        "specifications approved by the Administrator",
+        "Each person performing an inspection or other maintenance specified in an Airworthiness Limitations "
+        "section of a manufacturer's maintenance manual or Instructions for Continued Airworthiness shall "
+        "perform the inspection or other maintenance in accordance with that section, or in accordance with "
+        "operations specifications approved by the Administrator",
     ],
 )
 def test_rules_and_directives_speak_of_approval_and_grant_none(text):
     assert not any(words.kind.grants for words in find_approval_words(text))
 
 
-_STARTS = ["It is said that ", "Do not think ", "If ", "Whether ", "He claims ", "Unless rejected, ", "The copy of "]
+_STARTS = ["It is said that ", "Do not think ", "If ", "Whether ", "He claims ", "Unless ", "The copy of "]
 
 
 @given(st.sampled_from([text for text, kind in GRANTS if kind.grants]), st.sampled_from(_STARTS))
@@ -327,7 +331,7 @@ def test_one_misread_letter_never_makes_a_grant_of_another_kind(text, data):
         assert not words.kind.grants or words.kind in before
 
 
-@given(st.text(alphabet="FAADERO approved.\n-—:_?“\"", max_size=120))
+@given(st.text(alphabet='FAADERO approved.\n-—:_?“"', max_size=120))
 def test_any_text_can_be_asked(text):
     for words in find_approval_words(text):
         assert words.quote == text[words.start : words.end] != ""
