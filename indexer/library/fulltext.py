@@ -76,9 +76,9 @@ class ScoredPassage:
 class ChapterHits:
     """The hits of one chapter: how many there are, and the best few, best first.
 
-    A passage may carry several chapters. It is counted under each of them and grouped under its first alone, so
-    counts may add up to more than the total, and a chapter that hits only carry beside another has a count and
-    no best.
+    A passage may carry several chapters. It is counted under each of them and grouped under its first
+    alone, so counts may add up to more than the total, and a chapter that hits only carry beside another
+    has a count and no best.
     """
 
     chapter: str  # NOT_NUMBERED for the remainder
@@ -110,7 +110,8 @@ class FullText(Protocol):
     def apply(self, generation: int, removed: Iterable[str], added: Iterable[IndexedPassage]) -> None:
         """Remove publications by id, then add passages, as one commit that then holds `generation`.
 
-        An error leaves the index as it was. Raises NoIndex when there is none to change (rebuild it), LibraryBusy.
+        An error leaves the index as it was. Raises NoIndex when there is none to change (rebuild it),
+        LibraryBusy.
         """
 
     def rebuild(self, generation: int, passages: Iterable[IndexedPassage]) -> None:

@@ -34,10 +34,16 @@ class IndexNotWhole(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Commit:
-    """One commit of one index on disk."""
+    """One commit of one index. `written_ns` tells it from one of the same name in an index deleted since."""
 
     folder: Path
     number: int
+    written_ns: int = 0
+
+    @property
+    def contents(self) -> Path:
+        """Its table of contents."""
+        return self.folder / f"_MAIN_{self.number}.toc"
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +57,17 @@ def newest_commit(folder: Path) -> Commit | None:
     for index in sorted(_index_folders(folder), key=lambda index: int(index.name), reverse=True):
         number = _newest_contents(index)
         if number:
-            return Commit(index, number)
+            written_ns = _written_ns(Commit(index, number).contents)
+            return Commit(index, number, written_ns) if written_ns else newest_commit(folder)
     return None
+
+
+def _written_ns(path: Path) -> int:
+    """0 when it is gone: another process has just replaced it with a newer one."""
+    try:
+        return path.stat().st_mtime_ns
+    except FileNotFoundError:
+        return 0
 
 
 def _index_folders(folder: Path) -> list[Path]:
@@ -91,26 +106,34 @@ def check_ours(index: Path, format: int) -> None:
         raise IndexNotWhole(f"{index} has format {marker.get('format')}, this version reads {format}")
 
 
-def write_generation(commit: Commit, generation: int, names: Iterable[str]) -> None:
-    """Put beside a coming commit what it will hold: the generation and its files, the new ones forced to
-    disk.
+def put_in_place(commit: Commit, staged: Path, generation: int, names: Iterable[str]) -> None:
+    """Make a commit the newest: say what it holds, then move its staged table of contents to its place.
 
-    A file is never changed once it is written, so what the commit before says of one still holds.
+    names   files that the table of contents names; those that the commit before had are not read again,
+            because a file is never changed once it is written
     """
     before = Commit(commit.folder, commit.number - 1)
-    files = read_generation(before)[1] if before.number else {}
-    facts = {}
+    known = read_generation(before)[1] if before.number else {}
+    files = {}
     for name in names:
-        facts[name] = files.get(name) or file_facts(commit.folder / name)
-        if name not in files:
+        if name not in known:
             _force_to_disk(commit.folder / name)
-    found = {name: [fact.size, fact.crc32] for name, fact in facts.items()}
-    _write_json(_generation_file(commit), {"generation": generation, "files": found})
+        files[name] = known.get(name) or file_facts(commit.folder / name)
+    files[commit.contents.name] = file_facts(staged)
+    found = {name: [facts.size, facts.crc32] for name, facts in sorted(files.items())}
+    held = {"generation": generation, "files": found}
+    _write_json(_generation_file(commit), {**held, "crc32": _crc32(held)})
+    _force_to_disk(staged)
+    os.replace(staged, commit.contents)
+    if os.name != "nt":  # Windows cannot open a folder
+        _force_to_disk(commit.folder)
 
 
 def read_generation(commit: Commit) -> tuple[int, dict[str, FileFacts]]:
     """What a commit holds: the catalogue's generation and its files. Raises IndexNotWhole."""
     found = _read_json(_generation_file(commit))
+    if found.pop("crc32", None) != _crc32(found):
+        raise IndexNotWhole(f"{_generation_file(commit)} is not what was written")
     try:
         files = {name: FileFacts(int(size), int(crc32)) for name, (size, crc32) in found["files"].items()}
         return int(found["generation"]), files
@@ -152,13 +175,6 @@ def remove_old_generations(commit: Commit) -> None:
             path.unlink(missing_ok=True)
 
 
-def commit_is_on_disk(commit: Commit) -> None:
-    """Force the table of contents and the folder's entries to disk."""
-    _force_to_disk(commit.folder / f"_MAIN_{commit.number}.toc")
-    if os.name != "nt":  # Windows cannot open a folder
-        _force_to_disk(commit.folder)
-
-
 def _is_marked(index: Path) -> bool:
     try:
         return _read_json(index / _MARKER).get("made_by") == MADE_BY
@@ -178,6 +194,10 @@ def _read_json(path: Path) -> dict:
     if not isinstance(found, dict):
         raise IndexNotWhole(f"{path} holds something else")
     return found
+
+
+def _crc32(value: dict) -> int:
+    return zlib.crc32(json.dumps(value).encode())
 
 
 def _write_json(path: Path, value: dict) -> None:

@@ -264,5 +264,3 @@ def _spread(segments: Segments, docs: Array, codes: Array) -> Array:
     found = np.zeros(segments.size, np.int32)
     found[docs] = codes
     return found
-
-

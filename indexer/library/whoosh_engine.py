@@ -15,7 +15,7 @@ from pathlib import Path
 
 from indexer.library import index_files, whoosh_writer
 from indexer.library.fulltext import FullTextQuery, FullTextResult, IndexedPassage, NoIndex
-from indexer.library.index_files import Commit, FileFacts, IndexNotWhole
+from indexer.library.index_files import Commit, FileFacts
 from indexer.library.marking import marks
 from indexer.library.posting_arrays import PostingArrays
 from indexer.library.search_plan import plan
@@ -86,22 +86,22 @@ class WhooshEngine:
         if held and held.commit == commit:
             return held
         with self._opening:
-            while True:
-                commit = index_files.newest_commit(self._folder)
-                held = self._held
-                if commit is None or (held and held.commit == commit):
-                    break
-                try:
-                    self._held = self._open(commit, held)
-                except Exception as problem:  # of any kind: a damaged pickle can raise what it likes
-                    if index_files.newest_commit(self._folder) != commit:
-                        continue  # another process committed meanwhile and removed what was being opened
+            return self._open_newest()
+
+    def _open_newest(self) -> _Held | None:
+        """Open and hold the newest commit; while one is being opened, another process may make a newer
+        one."""
+        while (commit := index_files.newest_commit(self._folder)) is not None:
+            if self._held and self._held.commit == commit:
+                return self._held
+            try:
+                self._held = self._open(commit, self._held)
+            except Exception as problem:  # of any kind: a damaged pickle can raise what it likes
+                if index_files.newest_commit(self._folder) == commit:
                     _log.warning("the search index at %s cannot be used: %r", commit.folder, problem)
-                    self._held = None
-                    return None
-            if commit is None:
-                self._held = None
-            return self._held
+                    break
+        self._held = None
+        return None
 
     def _open(self, commit: Commit, before: _Held | None) -> _Held:
         """Raises whatever a missing, foreign or damaged file makes go wrong."""
@@ -109,9 +109,7 @@ class WhooshEngine:
         index_files.check_ours(commit.folder, FORMAT)
         generation, files = index_files.read_generation(commit)
         index_files.check_files(commit, files, known)
-        reader = whoosh_writer.open_index(commit.folder).reader()
-        if reader.generation() != commit.number:
-            raise IndexNotWhole(f"{commit.folder} has moved on")
+        reader = whoosh_writer.open_reader(commit)
         if self._fast:
             return _Held(commit, files, PostingArrays(Segments(reader), generation, self._cache_mb))
         return _Held(commit, files, PlainSearch(reader, generation))

@@ -1,12 +1,12 @@
 """How a passage lies in the Whoosh index: fields, and the form of a posting.
 
-    heading, text      our tokens with positions; scored
-    publication, chapter, section, group, type, standing
-                       exact values, written with a "=" before them so that the empty value has a term too
-                       (chapter: "=" for a passage without a number; group: the chapter it is grouped under)
-    passage            its id, a column: read by document number only
-    heading_length, text_length
-                       number of tokens, a column; Whoosh's own totals count the deleted
+heading, text      our tokens with positions; scored
+publication, chapter, section, group, type, standing
+                   exact values, written with a "=" before them so that the empty value has a term too
+                   (chapter: "=" for a passage without a number; group: the chapter it is grouped under)
+passage            its id, a column: read by document number only
+heading_length, text_length
+                   number of tokens, a column; Whoosh's own totals count the deleted
 """
 
 from collections.abc import Iterator, Mapping

@@ -6,8 +6,8 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from whoosh.filedb.filestore import FileStorage
-from whoosh.index import FileIndex
-from whoosh.reading import SegmentReader
+from whoosh.index import TOC, FileIndex, clean_files
+from whoosh.reading import IndexReader, SegmentReader
 from whoosh.util.filelock import FileLock
 from whoosh.writing import SegmentWriter
 
@@ -41,6 +41,13 @@ def open_index(folder: Path) -> FileIndex:
     return FileIndex(FileStorage(str(folder)), schema=schema())
 
 
+def open_reader(commit: Commit) -> IndexReader:
+    """Exactly this commit, whatever has been committed since. The same condition holds."""
+    index = open_index(commit.folder)
+    contents = TOC.read(index.storage, index.indexname, gen=commit.number, schema=schema())
+    return FileIndex._reader(index.storage, contents.schema, contents.segments, commit.number)
+
+
 def create_index(folder: Path) -> FileIndex:
     return FileIndex.create(FileStorage(str(folder)), schema())
 
@@ -71,23 +78,26 @@ def change(
         if not writer.is_closed:
             writer.cancel()
         raise
-    index_files.commit_is_on_disk(writer.coming)
     index_files.remove_old_generations(writer.coming)
     return writer.coming
 
 
 class _CommitWriter(SegmentWriter):
-    """Writes the generation file between the segments and the table of contents."""
+    """Commits through index_files: the generation file goes between the segments and the table of
+    contents."""
 
     def __init__(self, index: FileIndex, generation: int, **options):
+        index.storage.temp_storage(f"{index.indexname}.tmp").destroy()  # left by a writer that was killed
         super().__init__(index, codec=ArrayCodec(), **options)
         self.coming = Commit(Path(index.storage.folder), self.generation)
         self._catalogue_generation = generation
 
     def _commit_toc(self, segments):
         names = [name for segment in segments for name in segment.list_files(self.storage)]
-        index_files.write_generation(self.coming, self._catalogue_generation, names)
-        super()._commit_toc(segments)
+        TOC(self.schema, segments, self.generation).write(self._tempstorage, self.indexname)
+        staged = Path(self._tempstorage.folder) / self.coming.contents.name
+        index_files.put_in_place(self.coming, staged, self._catalogue_generation, names)
+        clean_files(self.storage, self.indexname, self.generation, segments)
 
 
 def _merge(writer: SegmentWriter, segments: list) -> list:
@@ -126,5 +136,3 @@ def _copy(writer: SegmentWriter, segment, live: int) -> None:
         reader = SegmentReader(writer.storage, writer.schema, segment)
         writer.add_reader(reader)
         reader.close()
-
-
