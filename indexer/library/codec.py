@@ -18,7 +18,7 @@ def to_json(value: Any) -> str:
 
     Equal values give equal text: keys are in the order of the fields, mappings are sorted.
     """
-    return json.dumps(_plain(value), ensure_ascii=False, separators=(",", ":"))
+    return json.dumps(_plain(value), ensure_ascii=False, separators=(",", ":"), allow_nan=False)
 
 
 def from_json(kind: Any, text: str) -> Any:

@@ -26,6 +26,8 @@ _COMPANY_WORDS = frozenset(
 _NUMBER_WORDS = re.compile(
     r"^(?:(?:p/?n|part|publication|pub|document|doc|manual|report|no|number)\b[.:#\s]*)+", re.I
 )
+# The series from the words before a number, where the number brings its own.
+_SERIES_TWICE = re.compile(r"^[A-Z]{2,4}-(?=(?:SL|SIL|SI|SB|ASB|MSB|CSB|ESB|SEB|SEL|MEB)-)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +99,7 @@ def _plain_key(number: str) -> str:
 
 
 def _with_series(number: str, type: PublicationType | None) -> str:
-    """A letter's number without a series of its own is of the plain series: "32-01" is "SL-32-01"."""
+    """With the letters of its series once: "Service Letter SL-0219" is SL-0219, and so is a letter "0219"."""
+    number = _SERIES_TWICE.sub("", number)
     bare = type is PublicationType.SERVICE_LETTER and number[:1].isdigit()
     return f"SL-{number}" if bare else number

@@ -36,8 +36,8 @@ def tie_claims(shelf: Shelf, out_of_force: dict) -> Tied:
             continue
         found = _of_claim(source, ordinal, claim, named, in_force(source, out_of_force))
         ties += found
-        if all(tie.match is not RevisionMatch.EXACT and not tie.raises for tie in found):
-            unresolved.append(unresolved_claim(source, ordinal, claim, _why_none(claim, found)))
+        if reason := _why_unresolved(claim, found):
+            unresolved.append(unresolved_claim(source, ordinal, claim, reason))
     return Tied(tuple(ties), tuple(unresolved))
 
 
@@ -100,7 +100,13 @@ def _why_not_raised(
     return ""
 
 
-def _why_none(claim: Claim, found: list[Tie]) -> str:
+def _why_unresolved(claim: Claim, found: list[Tie]) -> str:
+    """Why none of the ties is to the revision meant; "" when one is, or a mere mention asks for none."""
+    matches = {tie.match for tie in found}
+    if RevisionMatch.EXACT in matches or RevisionMatch.LATER_ALLOWED in matches:
+        return ""
+    if matches == {RevisionMatch.NOT_NAMED} and claim.kind is ClaimKind.MENTIONS:
+        return ""
     if all(tie.match is RevisionMatch.NOT_NAMED for tie in found):
         return "Held here; no revision is named."
     if all(tie.match is RevisionMatch.OTHER for tie in found):
