@@ -80,3 +80,12 @@ def document_of_text(text: str, width: int = 100, lines_a_page: int = 55) -> Doc
     return document(
         *(page(number, "\n".join(rows[start : start + lines_a_page])) for number, start in enumerate(starts, 1))
     )
+
+
+def document_of_lines(text: str, lines_a_page: int = 55) -> Document:
+    """A text as pages of its own lines, unwrapped."""
+    rows = [row for row in text.splitlines() if row.strip()]
+    starts = range(0, len(rows), lines_a_page)
+    return document(
+        *(page(number, "\n".join(rows[start : start + lines_a_page])) for number, start in enumerate(starts, 1))
+    )
