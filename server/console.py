@@ -104,9 +104,7 @@ def show_publication(answer: dict[str, Any]) -> None:
     for name, tag in answer["tags"].items():
         for one in tag if isinstance(tag, list) else [tag]:
             _show_tag(out, name, one)
-    out.print(
-        f"file: {answer['file']}, PDF pages {answer['first_page']} to {answer['last_page']}"
-    )
+    out.print(f"file: {answer['file']}, PDF pages {answer['first_page']} to {answer['last_page']}")
     usual = STANDING_LABELS[StandingValue(answer["usual_standing"])].casefold()
     out.print(f"usual standing of the type: {usual} (the habit of the type, not a finding about this copy)")
     for relation in answer["relations"]:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
 from urllib.parse import quote, urlencode
 
+from indexer.library.fulltext import Filters
 from indexer.tagging.tags import StandingValue
 from indexer.trade.publication_types import PublicationType
 from server.question import NO_NUMBER
@@ -15,13 +16,24 @@ NO_TYPE = "Type not determined"
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """A search as its address holds it; the values are as typed or linked."""
+    """A search as its address holds it."""
 
     q: str = ""
     chapter: tuple[str, ...] = ()
     type: tuple[str, ...] = ()
     standing: tuple[str, ...] = ()
     publication: tuple[str, ...] = ()
+
+    @classmethod
+    def of(cls, q: str, filters: Filters) -> "Asked":
+        """A search as we write it ourselves, whatever way its filters were typed."""
+        return cls(
+            q,
+            (*(chapter or NO_NUMBER for chapter in filters.chapters), *filters.sections),
+            filters.types,
+            filters.standings,
+            filters.publications,
+        )
 
     @property
     def pairs(self) -> list[tuple[str, str]]:
@@ -82,14 +94,14 @@ def picture_address(publication_id: str, pdf_page: int, dpi: int) -> str:
 def filter_words(name: str, value: str, publication_names: Mapping[str, str]) -> str:
     """A filter in words, for a chip."""
     if name == "chapter":
-        if value.casefold() in (NO_NUMBER, "not numbered"):
+        if value == NO_NUMBER:
             return chapter_words("")
-        title = "" if "-" in value else f" {chapter_words(value.strip())}"
+        title = "" if "-" in value else f" {chapter_words(value)}"
         return f"{'Section' if '-' in value else 'Chapter'} {value}{title}"
     if name == "type":
         return type_words(value)
     if name == "standing":
-        return STANDING_LABELS[StandingValue(value.casefold())]
+        return STANDING_LABELS[StandingValue(value)]
     return f"Only in {publication_names.get(value, value)}"
 
 

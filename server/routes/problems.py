@@ -8,6 +8,7 @@ from fastapi.responses import JSONResponse, Response
 from starlette.exceptions import HTTPException
 
 from indexer.errors import HangarleafError, LibraryProblem, PageUnknown, PublicationUnknown, QueryProblem
+from indexer.library.problems import PassageUnknown
 from server.render import PageNotDrawn
 from server.routes.page_templates import templates
 
@@ -17,6 +18,7 @@ _STATUSES = (  # the first class that fits
     (QueryProblem, 400),
     (PublicationUnknown, 404),
     (PageUnknown, 404),
+    (PassageUnknown, 404),
     (LibraryProblem, 503),
     (PageNotDrawn, 502),
 )

@@ -53,7 +53,7 @@ def search_page(
     except QueryProblem as problem:
         context = {"question": asked.q, "kept": [], "problem": problem, "answer": None, "browse": []}
         return shown(request, "search.html", state_of(library), 400, **context)
-    return _found(request, library, asked, answer)
+    return _found(request, library, Asked.of(asked.q, answer.filters), answer)
 
 
 def _start(request: Request, library: OpenedLibrary) -> Response:

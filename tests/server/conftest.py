@@ -1,19 +1,21 @@
 """A small library with every case, opened over a plain engine, and the service over it."""
 
-import asyncio
+from pathlib import Path
 
-import httpx
 import pytest
+import small_library
+from asking import Client
+from plain_engine import PlainEngine
 
+from indexer.ingest import ingest
 from indexer.library.catalogue import Catalogue
+from indexer.library.whoosh_engine import WhooshEngine
 from indexer.settings import Settings
 from server.app import create_app
-from server.opened import OpenedLibrary
+from server.opened import OpenedLibrary, index_folder
 from server.render import PagePictures
-from tests.server import small_library
-from tests.server.plain_engine import PlainEngine
 
-HERE = "http://127.0.0.1"
+ROOT = Path(__file__).parents[2]
 
 
 @pytest.fixture(scope="session")
@@ -38,24 +40,39 @@ def library(made):
         yield opened
 
 
-class Client:
-    """Asks the service as a browser would, without a network."""
-
-    def __init__(self, app):
-        self._app = app
-
-    def get(self, address, **more):
-        return self.request("GET", address, **more)
-
-    def request(self, method, address, **more):
-        async def ask():
-            transport = httpx.ASGITransport(self._app, raise_app_exceptions=False)
-            async with httpx.AsyncClient(transport=transport, base_url=HERE) as client:
-                return await client.request(method, address, **more)
-
-        return asyncio.run(ask())
-
-
 @pytest.fixture(scope="session")
 def client(library):
     return Client(create_app(library, Settings()))
+
+
+SAMPLES = (
+    "qz62-maintenance-manual.pdf",
+    "qz62-temporary-revision-32-07.pdf",
+    "sb-qz62-32-0114-rev-b.pdf",
+    "sb-qz62-32-0114-rev-c.pdf",
+    "ad-2031-07-11.pdf",
+    "h-14-service-manual.pdf",
+)
+
+
+@pytest.fixture(scope="session")
+def sample_folder(tmp_path_factory):
+    """A library made from some of the sample documents, the whole way: read, tagged, related, indexed."""
+    place = tmp_path_factory.mktemp("samples")
+    files = [ROOT / "sample_docs" / "pdf" / name for name in SAMPLES]
+    settings = Settings(library=str(place / "library"))
+    engine = WhooshEngine(index_folder(place / "library"), settings.search_cache_mb)
+    report = ingest(files, place / "library", settings, engine=engine)
+    assert not report.refused
+    return place / "library"
+
+
+@pytest.fixture(scope="session")
+def samples(sample_folder):
+    with OpenedLibrary.open(sample_folder, Settings()) as opened:
+        yield opened
+
+
+@pytest.fixture(scope="session")
+def sample_client(samples):
+    return Client(create_app(samples, Settings()))

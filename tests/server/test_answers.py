@@ -1,0 +1,193 @@
+"""The JSON answers: exactly the keys agreed on, and the shapes that their OpenAPI models promise."""
+
+import pytest
+
+from server.routes import models
+from server.search import search
+
+PUBLICATION = {"id", "number", "type", "title", "revision", "file"}
+HIT = {
+    "passage",
+    "publication",
+    "pdf_page",
+    "printed_page",
+    "number",
+    "page_block",
+    "standing",
+    "heading",
+    "snippet",
+    "origin",
+    "score",
+}
+BESIDE = {"marks", "currency"}  # what a hit carries beyond the keys agreed on
+
+
+@pytest.fixture(scope="module", params=["small", "samples"])
+def answer(request):
+    """One answer over the hand-made library, and one over documents that came the whole way."""
+    name = {"small": "library", "samples": "samples"}[request.param]
+    return search(request.getfixturevalue(name), "brake lining").fields()
+
+
+def test_a_search_answers_in_the_agreed_shape(answer):
+    assert set(answer) == {"query", "library_state", "total", "any_word", "not_searched", "groups", "counts"}
+    assert set(answer["not_searched"]) == {"pages_without_text", "passages_not_numbered"}
+    assert set(answer["counts"]) == {"chapter", "type", "standing"}
+    assert {"generation", "changed_at", "publications", "shown_at"} <= set(answer["library_state"])
+    assert answer["total"] > 0 and answer["groups"]
+    for group in answer["groups"]:
+        assert set(group) == {"chapter", "title", "count", "hits"}
+        for hit in group["hits"]:
+            assert set(hit) == HIT | BESIDE
+            assert set(hit["publication"]) == PUBLICATION
+            assert set(hit["standing"]) == {"value", "usual", "basis", "quote", "pdf_page"}
+            assert hit["number"] is None or set(hit["number"]) == {"text", "scheme", "basis"}
+
+
+def test_counts_are_over_all_hits_and_agree(answer):
+    assert sum(group["count"] for group in answer["groups"]) == answer["total"]
+    for counts in answer["counts"].values():
+        assert sum(counts.values()) == answer["total"]
+    assert answer["counts"]["chapter"] == {
+        group["chapter"] or "": group["count"] for group in answer["groups"]
+    }
+
+
+def test_marks_stand_on_the_words_asked_for(answer):
+    marked = [
+        hit["snippet"][start:end].casefold()
+        for group in answer["groups"]
+        for hit in group["hits"]
+        for start, end in hit["marks"]
+    ]
+    assert marked and all(word.startswith(("brake", "lining", "lined")) for word in marked)
+
+
+def test_hits_are_best_first_and_under_their_own_chapter(answer):
+    for group in answer["groups"]:
+        scores = [hit["score"] for hit in group["hits"]]
+        assert scores == sorted(scores, reverse=True)
+        for hit in group["hits"]:
+            if group["chapter"]:
+                assert hit["number"]["text"].startswith(group["chapter"])
+
+
+def test_the_limit_is_over_all_hits_and_takes_the_best(samples):
+    everything = search(samples, "brake", limit=200).fields()
+    few = search(samples, "brake", limit=3).fields()
+    best = sorted((hit["score"] for group in everything["groups"] for hit in group["hits"]), reverse=True)
+    shown = sorted((hit["score"] for group in few["groups"] for hit in group["hits"]), reverse=True)
+    assert shown == best[:3]
+    assert few["total"] == everything["total"] > 3
+    assert [group["count"] for group in few["groups"]] == [group["count"] for group in everything["groups"]]
+
+
+def test_one_chapter_does_not_crowd_out_the_next(samples):
+    answer = search(samples, "brake", limit=50, per_chapter=2)
+    assert len(answer.groups) > 2
+    assert all(1 <= len(group.hits) <= 2 for group in answer.groups)
+
+
+def test_when_nothing_holds_all_words_any_word_will_do_and_the_answer_says_so(samples):
+    answer = search(samples, "brake zeppelin").fields()
+    assert answer["any_word"] is True and answer["total"] > 0
+    assert search(samples, "brake").fields()["any_word"] is False
+
+
+def test_what_was_not_searched_is_counted(library):
+    answer = search(library, "brake").fields()
+    assert answer["not_searched"] == {"pages_without_text": 1, "passages_not_numbered": 2}
+
+
+def test_what_was_not_searched_stays_within_the_publications_asked_of(library, ids):
+    answer = search(library, "brake", publications=[ids["bulletin"]]).fields()
+    assert answer["not_searched"] == {"pages_without_text": 0, "passages_not_numbered": 0}
+
+
+def test_filters_let_through_only_what_they_name(samples):
+    answer = search(samples, "brake", chapters=["32"], types=["SB"], standings=["approved"]).fields()
+    assert answer["total"] > 0
+    for group in answer["groups"]:
+        assert group["chapter"] == "32"
+        for hit in group["hits"]:
+            assert hit["publication"]["type"] == "service-bulletin"
+            assert hit["standing"]["value"] == "approved"
+
+
+def test_a_chapter_can_be_leafed_through_without_words(samples):
+    answer = search(samples, "", chapters=["32-42"]).fields()
+    assert answer["total"] > 0
+    numbers = {hit["number"]["text"][:5] for group in answer["groups"] for hit in group["hits"]}
+    assert numbers == {"32-42"}
+
+
+ADDRESSES = [
+    ("/api/search?q=brake", models.SearchAnswer),
+    ("/api/search?q=brake&chapter=32&type=SB&standing=approved&limit=2", models.SearchAnswer),
+    ("/api/publications", models.PublicationList),
+    ("/api/publications/{publication}", models.PublicationAnswer),
+    ("/api/publications/{publication}/pages/{page}/boxes?q=brake", models.PageAnswer),
+    ("/api/passages/{passage}", models.PassageAnswer),
+    ("/api/status", models.StatusAnswer),
+]
+
+
+@pytest.mark.parametrize(("address", "model"), ADDRESSES, ids=[address for address, _ in ADDRESSES])
+@pytest.mark.parametrize("over", ["client", "sample_client"])
+def test_every_answer_keeps_its_promised_shape(request, over, address, model):
+    client = request.getfixturevalue(over)
+    hits = [hit for group in client.get("/api/search?q=brake").json()["groups"] for hit in group["hits"]]
+    for hit in hits[:10]:
+        names = {
+            "publication": hit["publication"]["id"],
+            "page": hit["pdf_page"],
+            "passage": hit["passage"],
+        }
+        response = client.get(address.format(**names))
+        assert response.status_code == 200
+        model.model_validate_json(response.content)
+
+
+def test_the_description_of_the_api_has_examples_for_every_address(client):
+    described = client.get("/api/openapi.json").json()
+    assert set(described["paths"]) == {
+        "/api/search",
+        "/api/publications",
+        "/api/publications/{publication_id}",
+        "/api/publications/{publication_id}/pages/{pdf_page}",
+        "/api/publications/{publication_id}/pages/{pdf_page}/boxes",
+        "/api/passages/{passage_id}",
+        "/api/status",
+    }
+    shapes = described["components"]["schemas"]
+    assert shapes["Hit"]["properties"]["snippet"]["examples"]
+    assert shapes["Problem"]["properties"]["slug"]["examples"]
+
+
+def test_a_hit_box_lies_on_its_page_and_holds_the_words(sample_client):
+    hit = sample_client.get("/api/search?q=brake&chapter=32&limit=1").json()["groups"][0]["hits"][0]
+    address = f"/api/publications/{hit['publication']['id']}/pages/{hit['pdf_page']}/boxes?q=brake"
+    page = sample_client.get(address).json()
+    (passage,) = [each for each in page["passages"] if each["passage"] == hit["passage"]]
+    assert passage["hit"] is True
+    assert page["words"], "the words asked for have boxes of their own"
+    for box in [*passage["boxes"], *page["words"]]:
+        assert 0 <= box["x0"] < box["x1"] <= page["width"]
+        assert 0 <= box["top"] < box["bottom"] <= page["height"]
+    inside = [
+        word
+        for word in page["words"]
+        for box in passage["boxes"]
+        if box["x0"] - 1 <= word["x0"] <= box["x1"] and box["top"] - 1 <= word["top"] <= box["bottom"]
+    ]
+    assert inside
+
+
+def test_a_page_is_a_jpeg_that_a_browser_may_keep(sample_client):
+    hit = sample_client.get("/api/search?q=brake&limit=1").json()["groups"][0]["hits"][0]
+    response = sample_client.get(
+        f"/api/publications/{hit['publication']['id']}/pages/{hit['pdf_page']}?dpi=75"
+    )
+    assert response.headers["content-type"] == "image/jpeg"
+    assert response.content.startswith(b"\xff\xd8\xff")
+    assert "immutable" in response.headers["cache-control"]
