@@ -1,0 +1,267 @@
+"""Airworthiness directives in the lettered form, on the published texts and on invented ones.
+
+Outside check: Federal Register documents of 2017 to 2024 (tests/data/SOURCES.md); what each prints was read by eye.
+"""
+
+import datetime
+from pathlib import Path
+
+import pytest
+from made_documents import document, document_of_text, page
+
+from indexer.tagging.directives import read_directive
+from indexer.tagging.publication import tag_document
+from indexer.tagging.tags import ClaimKind, StandingValue
+from indexer.trade.publication_types import PublicationType as Type
+
+DIRECTIVES = Path(__file__).parent.parent / "data" / "directives"
+
+
+def tagged(name):
+    return tag_document(document_of_text((DIRECTIVES / f"{name}.txt").read_text(encoding="utf-8")))[0]
+
+
+@pytest.mark.parametrize(
+    "document_number, chapter",
+    [("2017-11001", "57"), ("2018-02352", "57"), ("2018-02354", "92"), ("2024-02724", "51"), ("2024-02930", "27")],
+)
+def test_every_passage_gets_exactly_the_chapter_the_subject_paragraph_states(document_number, chapter):
+    publication = tagged(document_number)
+    assert publication.passages
+    for passage in publication.passages:
+        assert [str(tag.value) for tag in passage.numbers] == [chapter]
+        assert f"Code {chapter}" in passage.numbers[0].evidence.quote
+
+
+@pytest.mark.parametrize(
+    "document_number, kind, number, amendment, effective, maker",
+    [
+        ("2018-02352", Type.AIRWORTHINESS_DIRECTIVE, "2018-03-08", "39-19181", datetime.date(2018, 2, 22), "Airbus"),
+        ("2018-02354", Type.AIRWORTHINESS_DIRECTIVE, "2018-03-07", "39-19180", datetime.date(2018, 2, 22), "Airbus"),
+        (
+            "2024-02930", Type.AIRWORTHINESS_DIRECTIVE, "2024-03-04", "39-22673", datetime.date(2024, 2, 12),
+            "The Boeing Company",
+        ),
+        ("2017-11001", Type.PROPOSED_DIRECTIVE, None, None, None, "Bombardier, Inc."),
+        (
+            "2024-02724", Type.PROPOSED_DIRECTIVE, None, None, None,
+            "Airbus Canada Limited Partnership (Type Certificate Previously Held by C Series Aircraft Limited Partnership"
+            " (CSALP); Bombardier, Inc.)",
+        ),
+    ],
+)  # fmt: skip
+def test_number_amendment_and_effective_date_are_those_printed(document_number, kind, number, amendment, effective, maker):
+    publication = tagged(document_number)
+    facts = publication.directive
+    assert publication.identity.type.value is kind
+    assert publication.identity.maker.value == maker
+    assert (facts.number and facts.number.value) == number
+    assert (facts.amendment and facts.amendment.value) == amendment
+    assert (facts.effective and facts.effective.value) == effective
+    assert facts.is_rule is (kind is Type.AIRWORTHINESS_DIRECTIVE)
+
+
+def test_the_models_and_the_applicability_paragraph_are_those_printed():
+    publication = tagged("2018-02354")
+    assert [model.value for model in publication.identity.models] == [
+        "A330-202", "A330-203", "A330-223", "A330-243", "A340-211", "A340-212", "A340-311", "A340-313",
+    ]  # fmt: skip
+    assert publication.directive.applicability.value.startswith("This AD applies to the airplanes identified in")
+
+
+def test_a_final_rule_supersedes_the_directive_its_paragraph_b_replaces():
+    claims = tagged("2018-02352").claims
+    assert [claim.document for claim in claims if claim.kind is ClaimKind.SUPERSEDES] == ["2005-19-28"]
+    assert not [claim for claim in claims if claim.kind in (ClaimKind.REQUIRES, ClaimKind.INCORPORATES)]
+
+
+def test_guidance_in_a_note_is_a_mention_and_credit_is_bound_to_its_paragraph():
+    claims = tagged("2024-02930").claims
+    (message,) = [claim for claim in claims if claim.document == "MOM-MOM-23-0993-01B" and claim.kind is ClaimKind.CREDITS]
+    assert message.date == datetime.date(2023, 12, 27)
+    assert not [claim for claim in claims if claim.kind in (ClaimKind.REQUIRES, ClaimKind.INCORPORATES)]
+
+
+@pytest.mark.parametrize("document_number", ["2017-11001", "2024-02724"])
+def test_a_proposal_requires_nothing_and_raises_nothing(document_number):
+    publication = tagged(document_number)
+    assert {claim.kind for claim in publication.claims} <= {ClaimKind.MENTIONS}
+    assert {passage.standing.value for passage in publication.passages} == {StandingValue.INFORMATION}
+    assert not any(passage.standing.mandatory for passage in publication.passages)
+
+
+def test_the_rule_itself_binds_and_its_preamble_does_not():
+    publication = tagged("2024-02930")
+    first, last = publication.passages[0].standing, publication.passages[-1].standing
+    assert (first.value, first.mandatory) == (StandingValue.UNDETERMINED, False)
+    assert (last.value, last.mandatory) == (StandingValue.APPROVED, True)
+    assert last.quote == "2024–03–04 The Boeing Company: Amendment 39–22673"
+
+
+RULE = """# AIRWORTHINESS DIRECTIVE
+Federal Aviation Administration
+2033-05-11 Corrigan Aircraft: Amendment 39-31007; Docket No. FAA-2032-7001.
+# (a) Effective Date
+This AD is effective June 1, 2033.
+# (b) Affected ADs
+This AD replaces AD 2030-02-09, Amendment 39-28000, and AD 2029-01-03.
+# (c) Applicability
+This AD applies to Corrigan Aircraft Model C88 and C88A airplanes, certificated in any category.
+# (d) Subject
+{subject}
+# (e) Unsafe Condition
+This AD was prompted by a report in Corrigan Service Letter SL-40, dated May 2, 2031.
+# (f) Compliance
+Comply with this AD within the compliance times specified, unless already done.
+# (g) Required Actions
+{required}
+# (h) Related Information
+Corrigan Service Bulletin 32-0099, dated May 2, 2032, has more information.
+# (i) Material Incorporated by Reference
+(1) The Director of the Federal Register approved the incorporation by reference of this material.
+(i) Corrigan Service Bulletin 32-0012, Revision 3, dated August 3, 2032.
+"""
+SUBJECT = "Air Transport Association (ATA) of America Code 32, Landing gear."
+REQUIRED = "Before further flight, replace the pin in accordance with Part 3 of Corrigan Service Bulletin 32-0012, Revision 3."
+
+
+def rule(subject=SUBJECT, required=REQUIRED):
+    return tag_document(document(page(1, RULE.format(subject=subject, required=required))))[0]
+
+
+@pytest.mark.parametrize(
+    "subject, numbers",
+    [
+        ("Joint Aircraft System Component (JASC) Code 6700, Rotorcraft Flight Control.", ["6700"]),
+        ("Air Transport Association (ATA) of America Code 38, Water/waste.", ["38"]),
+        (
+            "Joint Aircraft System Component (JASC)/Air Transport Association (ATA) of America Code 32, Landing Gear.",
+            ["32"],
+        ),
+        (  # the subject paragraph of 85 FR 47698 (6 August 2020)
+            "Air Transport Association (ATA) of America Code 22, Auto flight; 27, Flight controls; and 31, "
+            "Indicating/recording systems.",
+            ["22", "27", "31"],
+        ),
+        ("Landing gear.", []),
+    ],
+)
+def test_the_subject_paragraph_gives_the_chapters(subject, numbers):
+    assert [str(tag.value) for tag in rule(subject=subject).passages[0].numbers] == numbers
+
+
+def of_kind(publication, kind):
+    return [(claim.document, claim.revision, claim.paragraphs) for claim in publication.claims if claim.kind is kind]
+
+
+def test_each_document_stands_at_the_level_of_its_paragraph():
+    publication = rule()
+    assert of_kind(publication, ClaimKind.REQUIRES) == [("32-0012", "3", ("Part 3",))]
+    assert of_kind(publication, ClaimKind.INCORPORATES) == [("32-0012", "3", ())]
+    assert of_kind(publication, ClaimKind.SUPERSEDES) == [("2030-02-09", "", ()), ("2029-01-03", "", ())]
+    assert {document for document, _, _ in of_kind(publication, ClaimKind.MENTIONS)} == {"SL-40", "32-0099"}
+
+
+BULLETIN = "Corrigan Service Bulletin 32-0077, Revision 1"
+
+
+@pytest.mark.parametrize(
+    "sentence, required",
+    [
+        (f"Within 10 hours, inspect the fork in accordance with {BULLETIN}.", True),
+        (f"Replace the pin as specified in paragraphs 2.A through 2.C of {BULLETIN}.", True),
+        (f"Before further flight, do the actions in paragraph (g)(1), using {BULLETIN}.", True),
+        (f"Guidance on the work can be found in {BULLETIN}.", False),
+        (f"Where {BULLETIN} says to contact the maker, this AD requires repair by an approved method.", False),
+        (f"Although {BULLETIN} specifies to send a report, this AD does not require that.", False),
+        (f"As of the effective date of this AD, no person may install a pin in accordance with {BULLETIN}.", False),
+        (f"For airplanes that have been modified in accordance with {BULLETIN}: inspect the fork for cracks.", False),
+        (f"The inspection may be done in accordance with {BULLETIN}.", False),
+        (f"Actions done before the effective date of this AD in accordance with {BULLETIN} are acceptable.", False),
+        (f"Doing the replacement in accordance with {BULLETIN} is optional.", False),
+        (f"{BULLETIN} also covers this same subject.", False),
+    ],
+)
+def test_only_words_that_order_work_require_a_document(sentence, required):
+    documents = [document for document, _, _ in of_kind(rule(required=sentence), ClaimKind.REQUIRES)]
+    assert ("32-0077" in documents) is required
+
+
+def test_later_revisions_are_allowed_only_where_the_words_say_so():
+    def later(sentence):
+        claims = [claim for claim in rule(required=sentence).claims if claim.kind is ClaimKind.REQUIRES]
+        return [claim.later_allowed for claim in claims]
+
+    assert later(f"Inspect the fork in accordance with {BULLETIN}.") == [False]
+    assert later(f"Inspect the fork in accordance with {BULLETIN}, or later FAA-approved revisions.") == [True]
+
+
+def test_credit_names_every_revision_it_lists():
+    text = RULE.format(subject=SUBJECT, required=REQUIRED) + (
+        "# (j) Credit for Previous Actions\nThis paragraph provides credit for paragraph (g) of this AD, if done before"
+        " the effective date using Corrigan Service Bulletin 32-0012, original issue, dated May 1, 2030, or Revision 2,"
+        " dated May 1, 2031.\n"
+    )
+    publication = tag_document(document(page(1, text)))[0]
+    assert [revision for _, revision, _ in of_kind(publication, ClaimKind.CREDITS)] == ["original", "2"]
+
+
+def test_a_directive_of_another_authority_is_one_and_binds_nothing_here():
+    body = """# AIRWORTHINESS DIRECTIVE
+European Union Aviation Safety Agency
+AD No.: 2033-0101
+Applicability: Corrigan C88
+Required action: inspect in accordance with Corrigan Service Bulletin 32-0012, Revision 3."""
+    publication = tag_document(document(page(1, body)))[0]
+    assert publication.identity.type.value is Type.AIRWORTHINESS_DIRECTIVE
+    assert publication.directive.is_rule is False
+    assert {passage.standing.value for passage in publication.passages} == {StandingValue.UNDETERMINED}
+    assert {claim.kind for claim in publication.claims} <= {ClaimKind.MENTIONS}
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["ACTION: Notice of proposed rulemaking (NPRM).", "ACTION: Supplemental notice of proposed rulemaking.",
+     "The FAA proposes to amend 14 CFR part 39 as follows:", "The Proposed Amendment"],
+)  # fmt: skip
+def test_words_of_a_proposal_beside_those_of_a_rule_make_it_no_rule(words):
+    reading = read_directive([page(1, words + "\n" + RULE.format(subject=SUBJECT, required=REQUIRED))])
+    assert reading.facts.is_rule is False
+    assert reading.facts.number is None
+
+
+def test_a_withdrawn_rule_is_no_rule():
+    body = "ACTION: Final rule; removal.\n" + RULE.format(subject=SUBJECT, required=REQUIRED)
+    assert read_directive([page(1, body)]).facts.is_rule is False
+
+
+def test_a_sub_paragraph_i_does_not_pass_for_paragraph_i():
+    body = RULE.format(
+        subject=SUBJECT,
+        required=REQUIRED + "\n(1) Group 1:\n(i) Inspect the fork.\n(ii) Replace the pin.",
+    )
+    reading = read_directive([page(1, body)])
+    assert [(each.letter, each.heading) for each in reading.paragraphs][-3:] == [
+        ("g", "Required Actions"), ("h", "Related Information"), ("i", "Material Incorporated by Reference"),
+    ]  # fmt: skip
+
+
+def test_headings_above_their_letters_are_read_too():
+    """The form of about 2005 to 2012."""
+    body = """Airworthiness Directives; Corrigan Aircraft Airplanes
+AGENCY: Federal Aviation Administration (FAA), DOT.
+ACTION: Final rule.
+2009-11-02 Corrigan Aircraft: Amendment 39-15900. Docket No. FAA-2008-0100.
+Effective Date
+(a) This AD becomes effective July 1, 2009.
+Affected ADs
+(b) None.
+Applicability
+(c) This AD applies to Corrigan Aircraft Model C88 airplanes; certificated in any category.
+Subject
+(d) Air Transport Association (ATA) of America Code 57: Wings.
+Reason
+(e) This AD results from reports of cracks."""
+    publication = tag_document(document(page(1, body)))[0]
+    assert publication.directive.effective.value == datetime.date(2009, 7, 1)
+    assert [str(tag.value) for tag in publication.directive.subjects] == ["57"]
