@@ -132,6 +132,8 @@ def _continues(
     last = block.lines[-1].line
     if ends_in_hyphen(last.text) and line.text[:1].islower():
         return True
+    if block.kind is PassageKind.FIGURE_TITLE and not _same_style(last, line):
+        return False
     if len(block.lines) == 1 and _is_bare_admonition(block):
         return True
     if before is None or before.column != line.column or line.box.top < before.box.top:
@@ -148,6 +150,11 @@ def _continues(
     ends_short = last.box.x1 < last.box.x0 + _SHORT_LINE * (edge - last.box.x0)
     starts_out = line.box.x0 < last.box.x0 - _INDENT and len(block.lines) > 1
     return not (ends_short or starts_out)
+
+
+def _same_style(one: Line, two: Line) -> bool:
+    first, second = one.words[-1], two.words[0]
+    return first.bold == second.bold and abs(first.font_size - second.font_size) < 0.5
 
 
 def _runs_over(last: Line, line: Line) -> bool:

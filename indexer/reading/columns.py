@@ -40,6 +40,7 @@ _IN_STEP = _Demand(words_per_row=3.0, fill=0.65)
 _WRITTEN_APART_SHARE = 0.9
 _SHARED_LINES = 0.6  # of the rows of the side that has fewer
 _SAME_LINE = 2.0  # points
+_LEAST_IN_STEP = 0.25  # of the region's width; a narrower side in step with the other holds labels of a table
 _FLUSH = 2.5  # points
 _FLUSH_SHARE = 0.5  # of the right column's rows
 
@@ -202,9 +203,15 @@ def _are_columns(band: _Band, start: float, least_rows: int) -> bool:
     left_rows, right_rows = rows_of([each.run for each in left]), rows_of([each.run for each in right])
     if max(len(left_rows), len(right_rows)) < least_rows or not _is_flush(right_rows, start):
         return False
-    own_ways = written_apart or not _keep_step(left_rows, right_rows)
-    demand = _OWN_WAYS if own_ways else _IN_STEP
+    in_step = _keep_step(left_rows, right_rows)
+    if in_step and min(_width(left_rows), _width(right_rows)) < _LEAST_IN_STEP * _width(left_rows + right_rows):
+        return False
+    demand = _IN_STEP if in_step and not written_apart else _OWN_WAYS
     return all(_reads_like_text(rows, demand) for rows in (left_rows, right_rows))
+
+
+def _width(rows: Sequence[Sequence[Run]]) -> float:
+    return max(run.x1 for row in rows for run in row) - min(run.x0 for row in rows for run in row)
 
 
 def _is_flush(rows: Sequence[Sequence[Run]], start: float) -> bool:

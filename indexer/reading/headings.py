@@ -11,11 +11,13 @@ _LARGER = 1.12  # times the body's size
 _MOST_WORDS = 16
 _MOST_WORDS_CAPITALS = 12
 _MOST_WORDS_PLAIN = 8  # of a numbered title set like the body
+_LEAST_WORDS_BELOW = 4  # of the line under a heading that only capitals mark
 _LEAST_LETTERS = 3
 _MOST_LINES = 3  # of one heading; a longer stretch in one style is a paragraph
 _MOST_LINES_LARGE = 6
 _WIDE_GAP = 2.5  # times the font size, inside a line: the line is a row of a table
 _ABOVE = 0.35  # times the line's height: the white over a heading that only capitals mark
+_SAME_PARAGRAPH = 1.3  # times the line's height, from top to top
 _WEAKEST_LEVEL = 9
 _BOLD_BODY = 0.5  # share of the body's letters
 _CAPITAL_BODY = 0.4  # share of the body's lines
@@ -96,10 +98,12 @@ def _heading_style(line: Line, before: Line | None, after: Line | None, body: Bo
     larger = size >= _LARGER * body.size
     stands_out = larger or (bold and not body.is_bold)
     if not stands_out and capitals and not body.is_capitals and len(line.words) <= _MOST_WORDS_CAPITALS:
-        stands_out = depth > 0 or _stands_clear(line, before)
+        stands_out = depth > 0 or (_stands_clear(line, before) and _is_over_text(after))
     if not stands_out and depth > 0:
         stands_out = _opens_a_deeper_list(line, text, depth, after)
-    if not stands_out or (text.endswith((".", ";", ",")) and not (capitals or bold) and not larger):
+    if not stands_out:
+        return None
+    if not larger and (text[0].islower() or (text.endswith((".", ";", ",")) and not (capitals or bold))):
         return None
     return _Style(-size, not capitals, not bold, depth)
 
@@ -122,6 +126,13 @@ def _stands_clear(line: Line, before: Line | None) -> bool:
     return line.box.top - before.box.bottom > _ABOVE * line.box.height
 
 
+def _is_over_text(after: Line | None) -> bool:
+    """Whether text follows: names of parts in a drawing are in capitals too, but stand over each other."""
+    return after is not None and (
+        len(after.words) >= _LEAST_WORDS_BELOW or numbering_depth(after.text) > 0 or is_admonition(after)
+    )
+
+
 def _opens_a_deeper_list(line: Line, text: str, depth: int, after: Line | None) -> bool:
     """A short numbered title, set like the body, before a number one level down ("1. General", "A. ...")."""
     if len(line.words) > _MOST_WORDS_PLAIN or text.endswith((".", ":", ";", ",")):
@@ -136,6 +147,9 @@ def _without_paragraphs(
 ) -> list[_Style | None]:
     """Take back headings that go on for more lines than a heading does."""
     kept = list(styles)
+    for index in range(1, len(kept)):
+        if kept[index] is not None and kept[index - 1] is None and _is_same_paragraph(lines, index):
+            kept[index] = None
     start = 0
     while start < len(kept):
         end = start + 1
@@ -148,6 +162,19 @@ def _without_paragraphs(
                 kept[start:end] = [None] * (end - start)
         start = end
     return kept
+
+
+def _is_same_paragraph(lines: Sequence[Line], index: int) -> bool:
+    """Whether a line without a number goes on, in the same style, from a line that is no heading."""
+    above, below = lines[index - 1], lines[index]
+    return (
+        above.column == below.column
+        and numbering_depth(below.text) == 0
+        and 0 <= below.box.top - above.box.top <= _SAME_PARAGRAPH * above.box.height
+        and _half(above.words[-1].font_size) == _half(below.words[0].font_size)
+        and above.words[-1].bold == below.words[0].bold
+        and above.text.isupper() == below.text.isupper()
+    )
 
 
 def _goes_on(lines: Sequence[Line], styles: Sequence[_Style | None], index: int) -> bool:

@@ -8,9 +8,9 @@ _LETTERS_END = re.compile(r"(?:^|[^A-Za-z])([A-Za-z]+)$")
 _LETTERS_START = re.compile(r"[A-Za-z]+")
 # First parts that keep their hyphen where the file does not show the whole word. Common practice, no source.
 _KEEPS = frozenset(
-    ("all", "anti", "co", "cross", "half", "heat", "high", "left", "long", "low", "mid", "multi", "non", "off")
-    + ("on", "one", "out", "part", "post", "pre", "quick", "right", "self", "semi", "short", "single", "two")
-    + ("three", "turbo", "type", "well")
+    ("all", "anti", "co", "cross", "half", "heat", "high", "left", "long", "low", "mid", "multi", "non")
+    + ("off", "on", "one", "out", "part", "post", "pre", "quick", "right", "self", "semi", "short")
+    + ("single", "two", "three", "turbo", "type", "well")
 )
 
 

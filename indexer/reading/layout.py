@@ -18,6 +18,7 @@ from indexer.trade.evidence import Origin
 
 _CELL_MOST_ROWS = 3  # a table row whose cells are longer is read cell by cell
 _TABLE_ROW_MOST_WORDS = 60
+_MARGIN_GAP = 2.0  # times the line's height
 
 
 def lay_out(raw_pages: list[RawPage | Page]) -> tuple[Page, ...]:
@@ -79,8 +80,8 @@ def _lay_out_page(
     for sheet in sheets:
         turn = displayed_box(sheet.direction if sheet.direction != ASKEW else 0, raw.width, raw.height)
         running = margins[id(sheet)]
-        head += turned_lines([line_of(row) for row in running.head], turn)
-        foot += turned_lines([line_of(row) for row in running.foot], turn)
+        head += turned_lines(_margin_lines(running.head), turn)
+        foot += turned_lines(_margin_lines(running.foot), turn)
         for lines, table in _body(sheet, running):
             lines = turned_lines(lines, turn)
             body += lines
@@ -103,6 +104,19 @@ def _lay_out_page(
         problem=problem,
     )
     return _Laid(page, frozenset(map(id, table_lines)))
+
+
+def _margin_lines(rows: Sequence[Sequence[Run]]) -> list[Line]:
+    """The rows of a head or foot, each cut where its left, middle and right parts stand far apart."""
+    lines = []
+    for row in rows:
+        parts = [[row[0]]]
+        for run in row[1:]:
+            if run.x0 - parts[-1][-1].x1 > _MARGIN_GAP * max(run.height, 1.0):
+                parts.append([])
+            parts[-1].append(run)
+        lines += [line_of(part, column) for column, part in enumerate(parts)]
+    return lines
 
 
 def _body(sheet: Sheet, running: Margins) -> Iterator[tuple[list[Line], FoundTable | None]]:

@@ -15,7 +15,7 @@ _KINDS = {
     "note": PassageKind.NOTE,
 }
 _BULLET = re.compile(r"[•▪■□●○◦‣–—*\ufffd-]\s")
-_FIGURE = re.compile(r"(?:Figure|FIGURE|Fig\.|FIG\.)\s+(?P<number>[A-Z]?-?\d[\w.-]*)(?P<rest>.*)")
+_FIGURE = re.compile(r"(?:Figure|FIGURE|Fig\.|FIG\.|Table|TABLE)\s+(?P<number>[A-Z]?-?\d[\w.-]*)(?P<rest>.*)")
 _FIGURE_MOST_WORDS = 25
 _APART = 0.8  # times the font size: "WARNING" set in a column of its own, before its text
 
@@ -27,6 +27,7 @@ _NUMBERS: tuple[tuple[int, re.Pattern[str]], ...] = (
     (6, re.compile(r"\((?:[ivx]+|[A-Z]{1,2})\)(?=\s|$)")),
     (3, re.compile(r"\d{1,3}(?:\.\d{1,3}){2,4}\.?(?=\s+[A-Z(]|\s*$)")),
     (2, re.compile(r"\d{1,3}\.\d{1,3}\.?(?=\s+[A-Z(]|\s*$)")),
+    (2, re.compile(r"\d{1,2}-\d{1,3}\.(?=\s)")),
     (1, re.compile(r"\d{1,3}\.(?=\s|$)")),
     (2, re.compile(r"[A-Z]\.(?=\s|$)")),
     (3, re.compile(r"[a-z]\.(?=\s|$)")),
@@ -70,7 +71,7 @@ def is_admonition(line: Line) -> bool:
 
 
 def is_figure_title(text: str) -> bool:
-    """"Figure 201. Brake Assembly" is a title; "Figure 201 shows the brake" is not."""
+    """"Figure 201. Brake" and "Table 1. Limits" are titles; "Figure 201 shows the brake" is not."""
     match = _FIGURE.match(text)
     if match is None or len(text.split()) > _FIGURE_MOST_WORDS:
         return False

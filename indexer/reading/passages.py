@@ -128,8 +128,11 @@ class _Cutter:
 
     def _must_close(self, unit: _Unit) -> bool:
         last = self._held[-1]
-        if last.kind is PassageKind.TABLE or unit.blocks[0].kind is PassageKind.TABLE:
-            return True
+        tables = last.kind is PassageKind.TABLE, unit.blocks[0].kind is PassageKind.TABLE
+        if any(tables):
+            # A table stands alone, but for its title.
+            titled = all(block.kind is PassageKind.FIGURE_TITLE for block in self._held)
+            return tables[0] or not titled
         if last.lines[-1].pdf_page != unit.first_page:
             return True
         together = self._held_words + unit.words
@@ -149,7 +152,7 @@ class _Cutter:
         self._held, self._held_words = [], 0
 
     def _pieces(self, blocks: Sequence[Block], first_words: int) -> Iterator[list[Block]]:
-        """Cut blocks that are too long at ends of sentences, or of rows; the first piece has `first_words`."""
+        """Cut blocks that are too long at ends of sentences or rows; the first piece has `first_words`."""
         pieces: list[list[Block]] = [[]]
         words = 0
         for block in blocks:

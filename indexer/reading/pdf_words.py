@@ -32,6 +32,7 @@ _loose_box = _plain(pdfium.FPDFText_GetLooseCharBox, _INT, _ADDRESS, _INT, _ADDR
 _text_object = _plain(pdfium.FPDFText_GetTextObject, _ADDRESS, _ADDRESS, _INT)
 _unicode = _plain(pdfium.FPDFText_GetUnicode, ctypes.c_uint, _ADDRESS, _INT)
 _is_hyphen = _plain(pdfium.FPDFText_IsHyphen, _INT, _ADDRESS, _INT)
+_origin = _plain(pdfium.FPDFText_GetCharOrigin, _INT, _ADDRESS, _INT, _ADDRESS, _ADDRESS)
 _matrix = _plain(pdfium.FPDFText_GetMatrix, _INT, _ADDRESS, _INT, _ADDRESS)
 _font_size = _plain(pdfium.FPDFText_GetFontSize, ctypes.c_double, _ADDRESS, _INT)
 _font_info = _plain(pdfium.FPDFText_GetFontInfo, _ULONG, _ADDRESS, _INT, _ADDRESS, _ULONG, _ADDRESS)
@@ -49,6 +50,8 @@ _SQUARE_WITHIN = 10.0  # degrees; text further off the axes is askew
 _WORD_SPACE = 0.2  # of the font size, between text objects of what pdfium takes for one word
 _NARROW_SPACE = 0.08  # the same, where a capital follows a small letter
 _RAISED = 0.8  # of the neighbour's size: a digit smaller than this is a note mark, not part of the word
+_TALLEST = 1.7  # times the font size; a font that states more overstates its ascent
+_ASCENT, _DESCENT = 0.9, 0.25  # of the font size, for such a font
 _OVERPRINT = 1.5  # points; the same word twice within this is drawn twice to look bold
 
 
@@ -78,7 +81,11 @@ class _Reader:
         found = []
         text, cut_out = self._text, self._frame.box
         for start, end, style in self._spans():
-            box = cut_out(*self._bounds(start, end))
+            bounds = self._bounds(start, end)
+            across = bounds[2] - bounds[0] if style.own_direction in (90, 270) else bounds[3] - bounds[1]
+            if across > _TALLEST * style.size and style.own_direction != ASKEW:
+                bounds = self._bounds_by_baseline(start, bounds, style)
+            box = cut_out(*bounds)
             if box is None:
                 continue
             word = LEADER if text.startswith(LEADER, start) else cleaned(text[start:end])
@@ -147,6 +154,22 @@ class _Reader:
         _loose_box(page, end - 1, address)
         return min(left, rect.left), min(bottom, rect.bottom), max(right, rect.right), max(top, rect.top)
 
+    def _bounds_by_baseline(
+        self, start: int, bounds: tuple[float, float, float, float], style: Style
+    ) -> tuple[float, float, float, float]:
+        """The bounds cut down to a usual letter height: some fonts state one of several lines."""
+        x0, y0, x1, y1 = bounds
+        x, y = ctypes.c_double(), ctypes.c_double()
+        _origin(self._page, start, ctypes.addressof(x), ctypes.addressof(y))
+        above, below = _ASCENT * style.size, _DESCENT * style.size
+        if style.own_direction == 0:
+            return x0, y.value - below, x1, y.value + above
+        if style.own_direction == 180:
+            return x0, y.value - above, x1, y.value + below
+        if style.own_direction == 90:
+            return x.value - above, y0, x.value + below, y1
+        return x.value - below, y0, x.value + above, y1
+
     def _is_overprint(self, text: str, box: Box) -> bool:
         """Whether the same word was drawn at this place before."""
         places = self._drawn.get(text)
@@ -172,13 +195,20 @@ class _Reader:
         matrix = self._matrix
         _matrix(self._page, index, ctypes.addressof(matrix))
         size = _font_size(self._page, index) * math.hypot(matrix.c, matrix.d)
-        angle = math.degrees(math.atan2(matrix.b, matrix.a)) - self._frame.rotation
+        angle = math.degrees(math.atan2(matrix.b, matrix.a))
         font = _font(text_object)
         bold = self._bold_fonts.get(font)
         if bold is None:
             bold = self._bold_fonts[font] = self._is_bold(index)
         mode = _render_mode(text_object)
-        return Style(round(size, 1), bold or mode in _FILL_AND_STROKE, _direction(angle), mode in _INVISIBLE)
+        own = _direction(angle)
+        return Style(
+            size=round(size, 1),
+            bold=bold or mode in _FILL_AND_STROKE,
+            direction=own if own == ASKEW else (own - self._frame.rotation) % 360,
+            invisible=mode in _INVISIBLE,
+            own_direction=own,
+        )
 
     def _is_bold(self, index: int) -> bool:
         name = ctypes.create_string_buffer(128)

@@ -17,6 +17,7 @@ class Style:
     bold: bool
     direction: int  # see RawPage
     invisible: bool
+    own_direction: int = 0  # the same in the page's own space, before the page is turned for display
 
 
 StyledWord = tuple[Word, Style]  # a plain pair: a long file makes millions of them

@@ -19,11 +19,13 @@ _SHORT_FILE = 3  # pages
 _SAME_HEIGHT = 5.0  # points
 _MOST_CHARACTERS = 150  # of a running line
 _SHARE = 0.5  # of a row's characters that must come back
+_MOST_COHERING = 2  # rows that do not come back, inside those that do
+_CLOSE = 0.5  # times the row's height: white between rows that belong together
 _FORM_ZONE = 0.12  # of the page's height, for heads and feet known by their form alone
-_FORM_MOST_ROWS = 4
-_FORM_MOST_WORDS = 30
+_FORM_MOST_ROWS = 6
+_FORM_MOST_WORDS = 40
 _CLEAR = 1.2  # times the row's height: the white between a foot known by its form and the body
-_NEXT_RUNNING = 2.0  # times the row's height: white between two rows of one head or foot, at most
+_NEXT_RUNNING = 1.2  # times the row's height: white between two rows of one head or foot, at most
 _NUMBERS_CLEAR = 0.6  # the same for a row of numbers only, which could be the last row of a table
 
 _VARIES = re.compile(
@@ -95,13 +97,26 @@ def _running(sheet: Sheet, rows: list[Row], head: bool, places: _Places, needed:
     last = -1
     for index, row in enumerate(rows):
         if _comes_back(sheet, row, head, places, needed) and not _may_be_table(sheet, row, rows, index, head):
-            # A numbered heading at the top of several pages ("12.4 Tests") comes back too, but apart from them.
-            if last >= 0 and _has_numbers(row) and _stands_apart(rows[index - 1], row):
+            if head and last >= 0 and _is_heading_of_body(sheet, rows, index):
                 break
             last = index
     if last < 0:
         return _by_form(sheet, rows, head)
-    return rows[: last + 1]
+    return rows[: _cohering(sheet, rows, last, head) + 1]
+
+
+def _cohering(sheet: Sheet, rows: list[Row], last: int, head: bool) -> int:
+    """The innermost row that belongs to the head or foot ending at `last`: close to it, apart from the body.
+
+    So a page number of a form of its own ("Page T-1" over a date that runs) stays with its foot.
+    """
+    for index in range(last + 1, min(last + 1 + _MOST_COHERING, len(rows))):
+        if _white(rows[index - 1], rows[index]) > _CLOSE * _height(rows[index]):
+            break
+        inner = _next_inward(sheet, rows, index, head)
+        if inner is not None and _white(rows[index], inner) >= _CLEAR * _height(rows[index]):
+            return index
+    return last
 
 
 def _comes_back(sheet: Sheet, row: Row, head: bool, places: _Places, needed: int) -> bool:
@@ -122,12 +137,18 @@ def _comes_back(sheet: Sheet, row: Row, head: bool, places: _Places, needed: int
     return returning >= _SHARE * characters
 
 
-def _stands_apart(outer: Row, row: Row) -> bool:
-    return _white(outer, row) > _NEXT_RUNNING * _height(row)
+def _is_heading_of_body(sheet: Sheet, rows: list[Row], index: int) -> bool:
+    """Whether a row is a numbered heading ("12.4 Tests") that happens to open several pages.
 
-
-def _has_numbers(row: Row) -> bool:
-    return any(character.isdigit() for run in row for character in run.text)
+    It comes back like a running head, but stands nearer to the body than to the head, and names no page.
+    """
+    row, outer = rows[index], rows[index - 1]
+    texts = [run.text for run in row]
+    if not any(map(_VARIES.search, texts)) or is_page_line(texts, lone=True):
+        return False
+    inner = _next_inward(sheet, rows, index, head=True)
+    above = _white(outer, row)
+    return above > _NEXT_RUNNING * _height(row) and inner is not None and _white(row, inner) < above
 
 
 def _may_be_table(sheet: Sheet, row: Row, rows: list[Row], index: int, head: bool) -> bool:
@@ -140,18 +161,21 @@ def _may_be_table(sheet: Sheet, row: Row, rows: list[Row], index: int, head: boo
 
 def _by_form(sheet: Sheet, rows: list[Row], head: bool) -> list[Row]:
     """Rows at the edge, parted from the body by white, one of which names the page."""
+    found: list[Row] = []
     block: list[Row] = []
+    named = False
     for index, row in enumerate(rows[:_FORM_MOST_ROWS]):
+        block.append(row)
+        if sum(len(run.words) for each in block for run in each) > _FORM_MOST_WORDS:
+            break
         if _depth(sheet, row[0], head) > _FORM_ZONE * sheet.height:
             break
-        block.append(row)
+        named = named or is_page_line([run.text for run in row], lone=not head)
         inner = _next_inward(sheet, rows, index, head)
-        if inner is None or _white(row, inner) >= _CLEAR * _height(row):
-            words = sum(len(run.words) for each in block for run in each)
-            alone = inner is None and not head
-            named = any(is_page_line([run.text for run in each], lone=not head) for each in block)
-            return block if named and words <= _FORM_MOST_WORDS and not alone else []
-    return []
+        if named and inner is not None and _white(row, inner) >= _CLEAR * _height(row):
+            found = list(block)
+            named = False  # further rows belong to it only if they name a page too
+    return found
 
 
 def _next_inward(sheet: Sheet, rows: list[Row], index: int, head: bool) -> Row | None:
