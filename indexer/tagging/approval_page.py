@@ -28,7 +28,8 @@ _STATEMENT = re.compile(
     re.IGNORECASE,
 )
 _ROW = re.compile(r"^(?:chapter\s+)?(?P<chapter>\d{2})(?P<rest>(?:-\d{2}(?:-\d{2})?)?\b.*)$", re.IGNORECASE)
-_PAGE_RANGE = re.compile(r"(?<![\d-])(?P<first>\d{1,4})\s*(?:thru|through|to|-)\s*(?P<last>\d{1,4})(?![\d-])|\bpages?\s+(?P<single>\d{1,4})(?![\d-])", re.IGNORECASE)
+_PAGE_RANGE = re.compile(r"(?<![\d-])(?P<first>\d{1,4})\s*(?:thru|through|to|-)\s*(?P<last>\d{1,4})(?![\d-])", re.IGNORECASE)
+_ONE_PAGE = re.compile(r"\bpage\s+(?P<first>(?P<last>\d{1,4}))(?![\d-])", re.IGNORECASE)
 _ALL_PAGES = re.compile(r"\ball\b(?:\s+pages)?", re.IGNORECASE)
 _EXCEPT = re.compile(r"\bexcept\w*|\bother\s+than\b|\bexclud\w+", re.IGNORECASE)
 
@@ -108,10 +109,9 @@ def _rows(line: str) -> list[CoveredPages]:
     approved_on = dates[0].date if dates else None
     numbers = [found.number for found in find_numbers(text) if found.form == "chapter-section-subject"]
     numbers = [number for number in numbers if number.chapter == row["chapter"]] or [ChapterNumber(row["chapter"])]
-    ranges = _PAGE_RANGE.search(re.sub(r"\d{2}-\d{2}(?:-\d{2})?", " ", text[2:]))
-    if ranges:
-        first = int(ranges["first"] or ranges["single"])
-        last = int(ranges["last"] or ranges["single"])
+    pages = re.sub(r"\d{2}-\d{2}(?:-\d{2})?", " ", text[2:])
+    if found := _PAGE_RANGE.search(pages) or _ONE_PAGE.search(pages):
+        first, last = int(found["first"]), int(found["last"])
         return [CoveredPages(number, first, last, approved_on, line) for number in numbers]
     if _ALL_PAGES.search(text):
         return [CoveredPages(number, None, None, approved_on, line) for number in numbers]

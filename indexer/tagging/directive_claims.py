@@ -16,16 +16,22 @@ from indexer.trade.publication_types import PublicationType
 
 _ABBREVIATED = re.compile(r"\b(?:No|Nos|Rev|Fig|Inc|Ltd|Co|St|Dept|U\.S|P\.O|para|pars|Mr|Ms|approx)\.$")
 _REQUIRES = re.compile(
-    r"in accordance with|as specified in|as described in|specified in,? and in accordance|by following|following the"
-    r"|using the|use the|per the|accomplishment instructions of|the instructions in|procedures (?:specified )?in"
-    r"|incorporat\w+ the|as identified in",
+    r"in accordance with|as (?:specified|described|defined|given) in|specified in|by following|by doing|comply with"
+    r"|by (?:accomplishing|incorporating)|\b(?:using|per)\b",
     re.IGNORECASE,
 )
+# Beside the document's name: it informs, permits, prohibits or makes an exception, and requires nothing.
 _ONLY_MENTIONS = re.compile(
-    r"guidance|can be found in|may be found in|may refer to|refer to|additional (?:source|information)|for information"
-    r"|for more information|related information|also covers|does not require|not required by this AD|do not|must not"
-    r"|may not|no person may|except where|^\s*(?:\(\d+\)\s*)?where\b|^\s*(?:\(\d+\)\s*)?although\b|is not incorporated"
-    r"|prohibit|as an optional|^\s*note\b|was prompted|later referred to|listed for reference",
+    r"guidance|can be found in|may be found in|refer to|additional (?:source|information)|for (?:more )?information"
+    r"|related information|also covers|(?:does|do|is|are|need) not\b|must not|may not|cannot|no person|except where"
+    r"|^\s*(?:\(\d+\)\s*)?(?:where|although|note)\b|prohibit|\boptional|was prompted|for reference|\bmay be\b|permitted"
+    r"|acceptable|in lieu of|instead of|as an alternative|before the effective date|previously|terminat\w+ action",
+    re.IGNORECASE,
+)
+# Just before "in accordance with": work done already, or a condition that the work meets.
+_ALREADY_DONE = re.compile(
+    r"\b(?:has|have|had|having)\s+(?:\w+ly\s+)?(?:been\b|\w+ed\b|done\b)|\b(?:was|were|is|are)\s+(?:\w+ly\s+)?(?:\w+ed|done)\b"
+    r"|\b(?:if|when|unless|until|on which|that)\b[^,]*\b(?:\w+ed|done)\s*$",
     re.IGNORECASE,
 )
 _LATER_ALLOWED = re.compile(r"\bor later(?:[- ](?:FAA[- ])?approved)?\s+(?:revision|version)", re.IGNORECASE)
@@ -129,12 +135,19 @@ def _level(heading: str, sentence: str, cited: CitedDocument, lists_items: bool)
         return ClaimKind.ALTERNATIVE
     if any(heading.startswith(name) for name in _MENTIONED_HEADINGS):
         return ClaimKind.MENTIONS
-    before = sentence[: cited.start]
     if _ONLY_MENTIONS.search(sentence):
         return ClaimKind.MENTIONS
-    if _REQUIRES.search(before) or (lists_items and re.match(r"\s*\(\d+\)", sentence)):
-        return ClaimKind.REQUIRES
-    return ClaimKind.MENTIONS
+    item = lists_items and re.match(r"\s*\(\d+\)", sentence)
+    return ClaimKind.REQUIRES if item or _is_required(sentence[: cited.start]) else ClaimKind.MENTIONS
+
+
+def _is_required(before: str) -> bool:
+    """Whether the words before a document's name order work by it: "replace ... in accordance with Part 2 of"."""
+    phrases = list(_REQUIRES.finditer(before))
+    if not phrases or len(before) - phrases[-1].end() > 200:
+        return False
+    clauses = [clause for clause in re.split(r"[,:;]", before[: phrases[-1].start()]) if clause.strip()]
+    return not (clauses and _ALREADY_DONE.search(clauses[-1]))
 
 
 def _of_preamble(reading: DirectiveReading) -> Iterator[Claim]:

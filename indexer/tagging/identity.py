@@ -31,6 +31,8 @@ def identify(
     if lettered:
         # A directive has no revision mark of its own; its effective date is the date that counts.
         revision, date = None, lettered.facts.effective or (publication_date(lettered, pages) if lettered.proposal else None)
+    if value is Type.AMOC_LETTER:
+        revision = None  # the marks in it are those of the bulletins it speaks of
     if value is Type.ACCIDENT_REPORT:
         date = None  # the day on its title page is the accident's
     affected = affected_paragraph(pages) if value in BULLETINS else None

@@ -11,6 +11,7 @@ from indexer.trade.chapters import ChapterNumber, FoundNumber, find_numbers
 
 _OF_ANOTHER = re.compile(r"\b(?:see|refer|per|supersedes?|replaces?|cancels?|dated|effective|accordance)\b", re.IGNORECASE)
 _PAGE_WORD = re.compile(r"\b(?:Page|PAGE|Pg\.?)\s+(?P<page>[A-Z]{0,4}-?\d{1,5}[A-Z]?)\b")
+_TWO_NUMBERS = re.compile(r"(?<=\d-\d\d)/(?=\d\d-\d\d-\d\d)")  # "32-41-00/32-42-00"
 _BOTTOM_EDGE = 0.85
 _THREE_ELEMENTS = ("chapter-section-subject", "task", "figure-item")
 
@@ -85,7 +86,7 @@ def printed_page_of(page: Page) -> str:
 def _zone_numbers(zone: str, lines: Sequence[Line]) -> Iterator[EdgeNumber]:
     """Numbers of a head or foot, column by column, each with its segment."""
     for column in zone_columns(lines):
-        text = "\n".join(segment.text for segment in column)
+        text = _TWO_NUMBERS.sub(" ", "\n".join(segment.text for segment in column))
         starts, place = [], 0
         for segment in column:
             starts.append(place)

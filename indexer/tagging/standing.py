@@ -82,13 +82,18 @@ def value_of(words: ApprovalWords, kind: Type | None) -> WordsStanding:
     if words.kind.grants:
         conditions = (DESIGNEE_CONDITION,) if words.kind is ApprovalKind.DESIGNEE else ()
         return WordsStanding(StandingValue.APPROVED, quote, conditions)
-    if words.kind in (ApprovalKind.ACCEPTED, ApprovalKind.NOT_REQUIRED):
+    if words.kind in (ApprovalKind.ACCEPTED, ApprovalKind.NOT_REQUIRED) or _accepted_without_name(words):
         return WordsStanding(StandingValue.ACCEPTABLE, quote)
     if words.kind is ApprovalKind.FOREIGN:
         return WordsStanding(StandingValue.UNDETERMINED, quote, (FOREIGN_CONDITION,))
     if words.kind is ApprovalKind.PARTIAL:
         return WordsStanding(StandingValue.UNDETERMINED, quote, (PARTIAL_CONDITION,))
     return WordsStanding(StandingValue.UNDETERMINED)
+
+
+def _accepted_without_name(words: ApprovalWords) -> bool:
+    """"FAA accepted" by itself: a stamp needs a name or date to approve, but acceptance raises nothing."""
+    return words.kind is ApprovalKind.BARE_STAMP and re.search(r"\baccepted\b", words.quote, re.IGNORECASE) is not None
 
 
 def _weighed(words: list[ApprovalWords], kind: Type | None) -> WordsStanding:

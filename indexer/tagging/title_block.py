@@ -78,7 +78,11 @@ def _before_running_text(lines: list[PrintedLine]) -> list[PrintedLine]:
         if _NUMBERED_OPENING.match(text):
             break
         following = plain(one_line(lines[place + 1].text)) if place + 1 < len(lines) else ""
-        if running_text(text) and (running_text(following) or text.rstrip().endswith((".", ":"))):
+        if running_text(text) and (
+            running_text(following) or len(text.split()) >= 12 or text.rstrip().endswith((".", ":"))
+        ):
+            break
+        if text.startswith("Dear "):
             break
         block.append(line)
     return block

@@ -1,0 +1,272 @@
+"""How far quoted words reach: passage, page, section, bulletin, document. Publications are invented; the limitations
+statement is that of 14 CFR part 23, A23.4."""
+
+import pytest
+from made_documents import document, page
+
+from indexer.tagging.publication import tag_document
+from indexer.tagging.standing import FOREIGN_CONDITION
+from indexer.tagging.tags import StandingValue
+
+APPROVED, ACCEPTABLE, INFORMATION, BLOCKED, UNDETERMINED = StandingValue
+STAMP = "FAA APPROVED  J. Doe  12 May 2004"
+LIMITATIONS = (
+    "The Airworthiness Limitations section is FAA approved and specifies maintenance\n"
+    "required under 43.16 and 91.403 of Title 14 of the Code of Federal Regulations\n"
+    "unless an alternative program has been FAA approved."
+)
+
+
+def standings(*pages):
+    """Per pdf page the standing of its first passage."""
+    found = {}
+    for passage in tag_document(document(*pages))[0].passages:
+        found.setdefault(passage.passage.pdf_page, passage.standing)
+    return found
+
+
+def values(*pages):
+    return {number: standing.value for number, standing in standings(*pages).items()}
+
+
+def test_the_usual_standing_stands_beside_and_never_inside():
+    standing = standings(page(1, "# STRUCTURAL REPAIR MANUAL"), page(2, "Drill out the rivets."))[2]
+    assert (standing.usual, standing.value, standing.evidence) == (APPROVED, UNDETERMINED, None)
+
+
+def test_a_stamp_in_the_foot_approves_its_page_and_no_other():
+    made = (page(1, "# STRUCTURAL REPAIR MANUAL"), page(2, "Text", foot=[STAMP]), page(3, "Text"))
+    assert values(*made) == {1: UNDETERMINED, 2: APPROVED, 3: UNDETERMINED}
+    standing = standings(*made)[2]
+    assert (standing.scope, standing.quote, standing.evidence.pdf_page) == ("page", STAMP.replace("  ", " "), 2)
+    assert standing.evidence.box is not None
+
+
+def test_the_limitations_statement_reaches_its_section_and_makes_it_mandatory():
+    made = (
+        page(1, "# MAINTENANCE MANUAL"),
+        page(2, LIMITATIONS, foot=["04-00-00 Page 1"], printed_page="1"),
+        page(3, "Main fitting: replace at 8000 landings.", foot=["04-00-00 Page 2"], printed_page="2"),
+        page(4, "Times that the maker recommends.", foot=["05-10-00 Page 1"], printed_page="1"),
+        page(5, "Remove the wheel.", foot=["32-41-00 Page 401"], printed_page="401"),
+    )
+    found = standings(*made)
+    assert [found[number].value for number in (1, 2, 3, 4, 5)] == [UNDETERMINED, APPROVED, APPROVED, UNDETERMINED, UNDETERMINED]
+    assert [found[number].mandatory for number in (2, 3, 4)] == [True, True, False]
+    assert found[3].scope == "section"
+    assert found[3].evidence.pdf_page == 2
+
+
+def test_limitations_in_05_10_reach_05_10_only():
+    made = (
+        page(1, "# MAINTENANCE MANUAL"),
+        page(2, LIMITATIONS, foot=["05-10-00 Page 1"]),
+        page(3, "Limits go on", foot=["05-10-01 Page 1"]),
+        page(4, "Checks", foot=["05-20-00 Page 1"]),
+        page(5, "Brakes", foot=["32-41-00 Page 1"]),
+    )
+    assert values(*made) == {1: UNDETERMINED, 2: APPROVED, 3: APPROVED, 4: UNDETERMINED, 5: UNDETERMINED}
+
+
+def test_a_limitations_section_without_numbers_ends_with_its_heading():
+    made = (
+        page(1, "# SERVICE MANUAL"),
+        page(2, "# AIRWORTHINESS LIMITATIONS\n" + LIMITATIONS),
+        page(3, "Main fitting: 8000 landings."),
+        page(4, "# LUBRICATION\nGrease the hinge."),
+    )
+    assert values(*made) == {1: UNDETERMINED, 2: APPROVED, 3: APPROVED, 4: UNDETERMINED}
+
+
+def bulletin(approval, after=""):
+    body = f"""# SERVICE BULLETIN No. C88-32-0012
+Subject: Brake bolts
+1. PLANNING INFORMATION
+A. Effectivity
+(1) C88 airplanes, serial numbers 1 through 40.
+E. Compliance
+(1) MANDATORY, within 10 hours.
+F. Approval
+{approval}
+G. Manpower
+(1) 2 hours.
+{after}"""
+    return standings(page(1, body), page(2, "3. ACCOMPLISHMENT INSTRUCTIONS\nReplace the bolts."))
+
+
+@pytest.mark.parametrize(
+    "approval, value",
+    [
+        ("(1) The technical content of this service bulletin is FAA approved.", APPROVED),
+        ("(1) FAA approval has been obtained on technical data in this publication that affects type design.", APPROVED),
+        ("(1) Not applicable.", ACCEPTABLE),
+        ("Not required.", ACCEPTABLE),
+        ("(1) FAA approval is pending.", UNDETERMINED),
+        ("(1) The technical content of this service bulletin is not FAA approved.", UNDETERMINED),
+        ("(1) The technical content of this service bulletin will be FAA approved.", UNDETERMINED),
+        ("(1) Submit this bulletin to the FAA for approval.", UNDETERMINED),
+        ("(1) Service Bulletin C88-32-0009 is FAA approved.", UNDETERMINED),
+    ],
+)
+def test_the_approval_paragraph_speaks_for_the_whole_bulletin(approval, value):
+    found = bulletin(approval)
+    assert (found[1].value, found[2].value) == (value, value)
+    assert not found[2].mandatory  # "MANDATORY" is the maker's word, not law
+    if value is not UNDETERMINED:
+        assert found[2].scope == "bulletin revision"
+
+
+def test_a_bulletin_without_an_approval_paragraph_is_not_determined_and_usually_acceptable():
+    found = standings(page(1, "# SERVICE BULLETIN No. 14\nSubject: Bolts\nCompliance: MANDATORY"))
+    assert (found[1].value, found[1].usual) == (UNDETERMINED, ACCEPTABLE)
+
+
+def test_a_foreign_design_approval_of_a_bulletin_is_not_told():
+    found = bulletin("(1) The technical content of this document is approved under the authority of DOA ref. EASA.21J.999.")
+    assert found[2].value is UNDETERMINED
+    assert FOREIGN_CONDITION in found[2].conditions
+
+
+APPROVAL_PAGE = """# APPROVAL PAGE
+The repairs on the pages of this manual that are listed below are
+FAA APPROVED
+Structural Repair Manual D88-3, Revision 2
+51 All pages May 17, 2030
+53 All pages of 53-10-00 May 17, 2030
+57-10-00 Pages 201 thru 203 May 17, 2030
+J. Doe, Manager, Wichita Aircraft Certification Office"""
+
+
+def repair_manual(approval=APPROVAL_PAGE, revision="Revision 2: May 17, 2030"):
+    def sheet(number, chapter, printed, date="May 17, 2030", body="Drill out the rivets."):
+        return page(number, body, foot=[f"{chapter} Page {printed}", date], printed_page=printed)
+
+    return values(
+        page(1, f"# STRUCTURAL REPAIR MANUAL\nManual No. D88-3\n{revision}"),
+        page(2, approval),
+        sheet(3, "51-10-00", "101"),
+        sheet(4, "53-10-00", "201"),
+        sheet(5, "53-60-00", "201"),
+        sheet(6, "57-10-00", "202"),
+        sheet(7, "57-10-00", "204"),
+        sheet(8, "51-20-00", "1", date="June 1, 2031"),
+        sheet(9, "51-30-00", "1", body="THIS PAGE IS NOT FAA APPROVED. APPROVAL IS PENDING."),
+    )
+
+
+def test_an_approval_page_covers_what_it_lists_and_nothing_else():
+    found = repair_manual()
+    assert [found[number] for number in (2, 3, 4, 6)] == [APPROVED] * 4
+    assert found[1] is UNDETERMINED  # the title page is in no list
+    assert found[5] is UNDETERMINED  # 53-60-00 is not listed
+    assert found[7] is UNDETERMINED  # page 204 is outside 201 thru 203
+    assert found[8] is UNDETERMINED  # dated after the approval
+    assert found[9] is UNDETERMINED  # says of itself that it is not approved
+
+
+@pytest.mark.parametrize(
+    "approval",
+    [
+        APPROVAL_PAGE.replace("are\nFAA", "are not\nFAA"),
+        APPROVAL_PAGE.replace("are\nFAA", "will be\nFAA"),
+        APPROVAL_PAGE.replace("Revision 2", "Revision 1"),  # the approval is of an earlier revision
+        APPROVAL_PAGE.replace("are\nFAA APPROVED", "are shown in the index"),
+    ],
+)
+def test_an_approval_page_that_does_not_grant_covers_nothing(approval):
+    assert APPROVED not in repair_manual(approval).values()
+
+
+def test_a_page_that_says_it_is_not_approved_is_not_blocked_only_not_approved():
+    made = (page(1, "# STRUCTURAL REPAIR MANUAL"), page(2, "THIS PAGE IS NOT FAA APPROVED.\nText of the page."))
+    assert values(*made)[2] is UNDETERMINED
+
+
+@pytest.mark.parametrize(
+    "title_page",
+    [
+        "# MAINTENANCE MANUAL\nFOR REFERENCE ONLY",
+        "# TRAINING NOTES\nThis document is for reference only.",
+        "# MAINTENANCE MANUAL\nThis manual has not been FAA approved.",
+        "# MAINTENANCE MANUAL\nUNCONTROLLED COPY",
+    ],
+)
+def test_a_notice_on_the_title_page_blocks_the_whole_document(title_page):
+    found = standings(page(1, title_page), page(2, "Remove the wheel.", foot=[STAMP]))
+    assert (found[1].value, found[2].value) == (BLOCKED, BLOCKED)
+    assert (found[2].scope, found[2].evidence.pdf_page) == ("document", 1)
+
+
+@pytest.mark.parametrize(
+    "foot, body",
+    [
+        ("Uncontrolled when printed", "Remove the wheel."),
+        ("Page 3", "Dimension A 1.25 inch for reference only"),
+        ("Page 3", "REFERENCE ONLY"),
+        ("Page 3", "See the drawing for reference."),
+        ("NOT FOR FLIGHT", "Remove the wheel."),
+    ],
+)
+def test_words_about_paper_or_a_dimension_block_nothing(foot, body):
+    made = [page(1, "# MAINTENANCE MANUAL")] + [page(number, body, foot=[foot]) for number in (2, 3, 4)]
+    if body == "REFERENCE ONLY":  # on one drawing, not on each page
+        made[2:] = [page(3, "Text"), page(4, "Text")]
+    assert BLOCKED not in values(*made).values()
+
+
+def test_a_foot_that_forbids_use_on_every_page_blocks_the_document():
+    made = [page(number, "Text", foot=["FOR REFERENCE ONLY"]) for number in (1, 2, 3)]
+    assert set(values(*made).values()) == {BLOCKED}
+
+
+def test_a_parts_catalog_that_is_no_maintenance_manual_is_not_blocked():
+    made = page(1, "# ILLUSTRATED PARTS CATALOG\nNOT FOR USE IN MAINTENANCE"), page(2, "Item 1  Bolt")
+    assert BLOCKED not in values(*made).values()
+
+
+def circular(number, words):
+    body = f"# ADVISORY CIRCULAR\nAC No: {number}\nSubject: Repairs\n1. PURPOSE.\n{words}"
+    return standings(page(1, body), page(2, "FAA APPROVED  J. Doe  12 May 2004\nDrill the hole."))[2]
+
+
+def test_a_circular_that_says_it_is_no_regulation_is_information():
+    standing = circular("43-99", "This AC is not mandatory and does not constitute a regulation.")
+    assert (standing.value, standing.quote) == (
+        INFORMATION,
+        "This AC is not mandatory and does not constitute a regulation.",
+    )
+
+
+def test_a_circular_without_those_words_is_not_determined_and_never_approved():
+    assert circular("43-99", "This AC tells how to drill a hole.").value is UNDETERMINED
+
+
+@pytest.mark.parametrize("number, conditions", [("43.13-1B", True), ("43.13-2B", True), ("43-99", False)])
+def test_only_43_13_carries_the_conditions_under_which_it_may_serve(number, conditions):
+    """Outside check: AC 43.13-1B (8 September 1998, Change 1) paragraph 1; 43.13-2B from memory."""
+    standing = circular(number, "This AC tells how to drill a hole.")
+    assert bool(standing.conditions) is conditions
+    assert standing.value is not APPROVED
+
+
+def test_a_passage_that_runs_over_to_an_unstamped_page_is_not_approved():
+    from indexer.reading.page import Passage, PassageKind
+    from indexer.trade.evidence import PageBox
+
+    made = document(page(1, "# STRUCTURAL REPAIR MANUAL"), page(2, "Drill", foot=[STAMP]), page(3, "and rivet"))
+    boxes = tuple(PageBox(number, made.pages[number - 1].body[0].box) for number in (2, 3))
+    crossing = Passage(0, 2, boxes, (), "Drill\nand rivet", PassageKind.STEP)
+    crossing_document = type(made)(
+        made.file, made.sha256, made.properties, made.outline, made.pages, (crossing,), made.notes
+    )
+    assert tag_document(crossing_document)[0].passages[0].standing.value is UNDETERMINED
+
+
+def test_a_repair_that_denies_its_own_approval_takes_the_manual_s_grant_back():
+    made = (
+        page(1, "# STRUCTURAL REPAIR MANUAL\nThis manual is FAA approved."),
+        page(2, "Drill out the rivets."),
+        page(3, "This repair is not FAA approved."),
+    )
+    found = values(*made)
+    assert (found[2], found[3]) == (APPROVED, UNDETERMINED)
