@@ -9,15 +9,20 @@ from indexer.trade.dashes import plain_dashes
 from indexer.trade.dates import find_dates
 from indexer.trade.revisions import find_revision
 
+# One blank or line end, never a blank line: "SB" above a new paragraph announces nothing.
+_GAP = r"(?:[ ]|\n(?![ ]*\n))"
+# Short forms that are also words or units ("SI") count only in capitals.
 _WORDS = (
-    r"(?P<kind>(?:(?:alert|mandatory|emergency|critical|special)\s+)*service\s+(?:bulletin|letter|instruction"
-    r"|information\s+letter)|A?SB|MSB|CSB|ESB|NMSB|SEB|SEL|MEB|SIL|SL|SI|SNL)s?"
+    rf"(?P<kind>(?:(?:alert|mandatory|emergency|critical|special){_GAP}+)*service{_GAP}+"
+    rf"(?:bulletin|letter|instruction|information{_GAP}+letter)|A?SB|(?-i:MSB|CSB|ESB|NMSB|SEB|SEL|MEB|SIL|SL|SI|SNL))s?"
 )
 _ANNOUNCED = re.compile(
-    rf"(?<![\w-]){_WORDS}(?:\s*\([A-Z]{{2,5}}s?\))?(?:\s*n(?:umber|o)s?\b\.?)?[\s:#-]*", re.IGNORECASE
+    rf"(?<![\w-]){_WORDS}(?:{_GAP}*\([A-Z]{{2,5}}s?\))?(?P<no>{_GAP}*n(?:umber|o)s?\b\.?)?(?:{_GAP}|[:#-])*",
+    re.IGNORECASE,
 )
 _NUMBER = re.compile(
-    r"(?P<number>(?:CFM[0-9]{2}-[0-9A-Z]+\s[0-9]{2}-A?[0-9]{3,4}|(?=[A-Z0-9-]*[0-9])[A-Z0-9]+(?:-[A-Z0-9]+)*))(?![\w])"
+    r"(?P<number>CFM[0-9]{2}-[0-9A-Z]+ [0-9]{2}-A?[0-9]{3,4}"
+    r"|(?=[A-Z0-9-]*[0-9])[A-Z0-9]+(?:-(?:[ ]?\n[ ]?)?[A-Z0-9]+)*)(?!\w)"
 )
 _NEXT_IN_LIST = re.compile(r"(?:\s*[,;&]\s*(?:and|or)?\s*|\s+(?:and|or)\s+)(?=[A-Z0-9-]*[0-9])")
 _STYLES = (
@@ -61,7 +66,7 @@ def find_bulletin_numbers(text: str) -> list[FoundBulletin]:
     for announced in _ANNOUNCED.finditer(plain):
         kind = " ".join(announced["kind"].lower().split())
         place = announced.end()
-        while match := _NUMBER.match(plain, place):
+        while (match := _NUMBER.match(plain, place)) and _may_be_number(match["number"], announced):
             one, place = _bulletin(match, kind, plain, text)
             found.setdefault(one.start, one)
             following = _NEXT_IN_LIST.match(plain, place)
@@ -69,6 +74,11 @@ def find_bulletin_numbers(text: str) -> list[FoundBulletin]:
                 break
             place = following.end()
     return [found[start] for start in sorted(found)]
+
+
+def _may_be_number(number: str, announced: re.Match) -> bool:
+    """Whether digits after the words are their number: "SB 34." may as well begin a list's next line."""
+    return bool(announced["no"] or announced[0].endswith("-")) or not re.fullmatch("[0-9]{1,2}", number)
 
 
 def _bulletin(match: re.Match, kind: str, plain: str, text: str) -> tuple[FoundBulletin, int]:
@@ -124,10 +134,13 @@ def _series(kind: str) -> str:
 
 
 def bulletin_chapter(number: str) -> ChapterNumber | None:
-    """The chapter that a bulletin number's style prints: 27 in "A300-27-0204"; None for running numbers."""
-    bare = re.sub(r"\s+", "-", plain_dashes(number).strip().upper())
+    """The chapter that a bulletin number's style prints: 27 in "A300-27-0204"; None for running numbers.
+
+    00 to 04 are no system: a bulletin that prints them has no chapter.
+    """
+    bare = re.sub(r"-?\s+", "-", plain_dashes(number).strip().upper())
     for style in _STYLES:
         match = style.fullmatch(bare)
-        if match and is_chapter(match["aa"]):
+        if match and is_chapter(match["aa"]) and match["aa"] >= "05":
             return ChapterNumber(match["aa"])
     return None

@@ -18,7 +18,7 @@ _CODE = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class DataModule:
-    """The parts of a data module code, in capitals. `number` has the scheme SNS: a project defines its meaning."""
+    """The parts of a data module code, in capitals. `number` has the scheme SNS: its project defines it."""
 
     model: str
     difference: str
@@ -36,7 +36,7 @@ class DataModule:
 
 
 def parse_data_module(text: str) -> DataModule | None:
-    """The data module whose code the whole field is, with or without "DMC"; None when it is not one."""
+    """The data module whose code the field is, with or without "DMC"; None when it is not one."""
     match = _CODE.fullmatch(plain_dashes(text).strip())
     if match is None:
         return None

@@ -5,6 +5,7 @@ import re
 from dataclasses import dataclass
 
 from indexer.trade.dashes import plain_dashes
+from indexer.trade.directive_numbers import find_directive_numbers
 
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _MONTH = (
@@ -42,13 +43,16 @@ class FoundDate:
 def find_dates(text: str) -> list[FoundDate]:
     """Every full date (day, month, year) in the text, in order. Digits that are no real day are none."""
     plain = plain_dashes(text)
+    taken = [(one.start, one.end) for one in find_directive_numbers(text)]  # AD 2024-03-04 is not 4 March
     found: list[FoundDate] = []
     for form in _FORMS:
         for match in form.finditer(plain):
+            start, end = match.span()
             readings = _readings(match)
-            if readings and all(match.end() <= one.start or match.start() >= one.end for one in found):
+            if readings and all(end <= first or start >= last for first, last in taken):
                 date = next(iter(readings)) if len(readings) == 1 else None
-                found.append(FoundDate(date, match.start(), match.end(), text[match.start() : match.end()]))
+                found.append(FoundDate(date, start, end, text[start:end]))
+                taken.append((start, end))
     return sorted(found, key=lambda one: one.start)
 
 

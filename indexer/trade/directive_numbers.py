@@ -12,7 +12,7 @@ _FAA = (
 _EASA = r"(?P<easa>20[0-9]{2}-[0-9]{4}(?:-E)?(?:[\s-]?R[0-9]{1,2})?(?:-E)?)(?![\w-])"
 _NATIONAL = (
     r"(?P<national>(?:CF|F|G|D|AU?|BR|B|J|I|S|TR|CAD|SHT|UK)-?(?:19|20)[0-9]{2}-[0-9]{1,4}"
-    r"(?:[\s-]?R[0-9]{1,2})?)(?![\w-])"
+    r"(?:[\s-]?R[0-9]{1,2})?|(?:19|20)[0-9]{2}-[0-9]{3}(?:-[0-9]{3})?\([AB]\)(?:\s?R[0-9]{1,2})?)(?![\w-])"
 )
 _NUMBER = re.compile(rf"(?<![\w-])(?:{_FAA}|{_EASA}|{_NATIONAL})")
 _ANNOUNCED = re.compile(
@@ -87,7 +87,8 @@ def _directive(match: re.Match, text: str, foreign: str) -> FoundDirective:
         emergency = "-E" in number
         revised = re.search("R([0-9]+)", number)
         revision = revised[1] if revised else ""
-        authority = " ".join(foreign.split()) or ("EASA" if match["easa"] else "national")
+        issuer = "EASA" if match["easa"] else "DGAC" if "(" in number else "national"
+        authority = " ".join(foreign.split()) or issuer
     return FoundDirective(number, authority, revision, emergency, start, end, text[start:end])
 
 

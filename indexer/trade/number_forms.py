@@ -245,9 +245,9 @@ def _whole(text: str) -> Iterator[WrittenNumber]:
 # The more a form says of itself, the earlier it is tried: a task is not also a bare number.
 _FINDERS = (
     _data_modules,
+    _figure_items,
     _tasks,
     _codes,
-    _figure_items,
     _ata_words,
     _manual_words,
     _chapter_words,

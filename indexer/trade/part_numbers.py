@@ -10,7 +10,7 @@ from indexer.trade.dashes import plain_dashes
 class Match(StrEnum):
     """How far two written part numbers agree. Only the first two may be called the same number.
 
-    exact       identical apart from blanks around them
+    exact       identical apart from blanks around them and the kind of dash printed
     normalised  the same after case, spaces, dashes, slashes and periods are set aside
     loose       the same only if O is read as 0 and I (or l) as 1: to be reported as such
     different   anything else
@@ -77,11 +77,11 @@ class FoundPartNumber:
     form: str
 
 
-# Standards whose numbers are parts by their look: AN, AND, MS, NAS, NASM, AS and M (military specification
-# sheets).
+# Standards whose numbers are parts by their look: AN, AND, MS, NAS, NASM, AS with a size, and M (military
+# specification sheets). "AS350" is a helicopter.
 _STANDARD = re.compile(
-    r"(?<![\w-])(?:AND?|MS|NASM?|AS)[0-9]{1,6}(?:[A-Z]{1,3})?(?:-?[0-9]{1,4}[A-Z]{0,3}|-[A-Z]{1,3}[0-9]{0,4}[A-Z]?)*"
-    r"(?:[-/][0-9A-Z]{1,4})*(?![\w])|(?<![\w-])M[0-9]{4,6}/[0-9]{1,3}(?:-[0-9A-Z]{1,8})*(?![\w])"
+    r"(?<![\w-])(?:(?:AND?|MS|NASM?)[0-9]{1,6}[A-Z0-9]{0,10}(?:[-/][0-9A-Z]{1,8})*"
+    r"|AS[0-9]{4,5}[A-Z0-9]{0,6}(?:[-/][0-9A-Z]{1,8})+|M[0-9]{4,6}/[0-9]{1,3}(?:-[0-9A-Z]{1,8})*)(?!\w)"
 )
 _WORDS = re.compile(
     r"(?<![A-Za-z])(?:P/N'?s?|PN|[Pp]art\s+[Nn](?:umber|o)s?|PART\s+N(?:UMBER|O)S?)\b[\s.:#]*(?:[Nn]o\.\s*)?"

@@ -12,12 +12,13 @@ _FIRST_ISSUE = frozenset(
     ("ORIGINAL", "ORIGINALISSUE", "ORIG", "INITIAL", "INITIALISSUE", "INITIALRELEASE", "BASIC", "BASICISSUE")
     + ("NEW", "NEWISSUE", "0", "-", "NC", "IR")
 )
+_GAP = r"(?:[ ]|\n(?![ ]*\n))"  # a blank or a line end, never a blank line
 _REVISION = re.compile(
-    r"(?<![\w-])(?<!temporary )(?<!Temporary )(?<!TEMPORARY )"
-    r"(?:(?:[Rr]evision|REVISION|[Rr]ev|REV)(?:\.|\b)|(?:[Ii]ssue|ISSUE|[Cc]hange|CHANGE|CHG|Chg)\b)\s*"
-    r"(?:(?:[Nn]umber|NUMBER|[Nn]o\.?|NO\.?|[Ll]evel|LEVEL|[Ll]etter|LETTER)\s*)?[:#]?\s*"
-    r"(?P<mark>N/C|NC\b|IR\b|[Oo]riginal(?:\s+[Ii]ssue)?|ORIGINAL(?:\s+ISSUE)?|[0-9]{1,4}[A-Z]?(?![\w.]*[0-9])|[A-Z]{1,2}"
-    r"|-(?=\s|$|[,.;)]))(?![\w/])"
+    rf"(?<![\w-])(?<!temporary )(?<!Temporary )(?<!TEMPORARY )"
+    r"(?:(?:[Rr]evision|REVISION|[Ii]ssue|ISSUE|[Cc]hange|CHANGE|CHG|Chg)\b|(?:[Rr]ev|REV)(?:\.|\b))"
+    rf"(?:{_GAP}*(?:(?:[Nn]umber|NUMBER|[Nn]o\.?|NO\.?|[Ll]evel|LEVEL|[Ll]etter|LETTER)\b\.?)?(?::\s*|{_GAP}*#?))"
+    r"(?P<mark>N/C|NC\b|IR\b|[Oo]riginal(?:\s[Ii]ssue)?|ORIGINAL(?:\sISSUE)?|[0-9]{1,4}[A-Z]?(?![\w.]*[0-9])"
+    r"|[A-Z]{1,2}|-(?=\s|$|[,.;)]))(?![\w/])"
 )
 _ORIGINAL = re.compile(
     r"(?<![\w-])(?:original\s+(?:issue|release)|initial\s+(?:issue|release)|basic\s+issue)(?![\w-])",

@@ -49,7 +49,7 @@ class TaskNumber:
 
 
 def find_tasks(text: str) -> list[TaskNumber]:
-    """Task and subtask numbers in order of place. Without a chapter number the word SUBTASK must stand before it."""
+    """Task and subtask numbers in order of place; one without a chapter number needs the word SUBTASK."""
     found = []
     for match in _TASK.finditer(plain_dashes(text)):
         if not match["a"] and not (match["word"] or "").upper().startswith("SUB"):
@@ -70,7 +70,7 @@ def find_tasks(text: str) -> list[TaskNumber]:
 
 
 def function_title(function: str) -> str | None:
-    """The meaning of a three-place function code: its own row, its tens ("413" as "410"), else its hundreds."""
+    """The meaning of a function code: its own row, its tens ("413" as "410"), else its hundreds."""
     rows = _functions()
     return next(
         (rows[code] for code in (function, f"{function[:2]}0", f"{function[:1]}xx") if code in rows), None
