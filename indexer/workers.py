@@ -23,13 +23,25 @@ from typing import Any
 
 from pebble import ProcessExpired, ProcessPool
 
-from indexer.errors import FileRefused, ReadingCrashed, ReadingTooSlow, TooLarge
+from indexer.errors import FileRefused, HangarleafError, ReadingCrashed, ReadingTooSlow, TooLarge
 from indexer.settings import Settings
 
 TASKS_PER_WORKER = 50  # then a fresh process takes over, so that what a library leaks is given back
-_TRIES = 2  # of a file whose pool broke under it, before the file itself is blamed
+_BREAKS = 3  # of the whole pool, one after another with nothing done between, before it is given up
 
 _log = logging.getLogger(__name__)
+
+
+class WorkersCannotRun(HangarleafError):
+    """No worker process stays alive, whatever the file: nothing can be read."""
+
+    slug = "workers-cannot-run"
+
+    def __init__(self, memory_mb: int):
+        super().__init__(
+            f"No worker process stays alive (each may use {memory_mb} MB).",
+            "Free some memory, or raise the setting HANGARLEAF_WORKER_MEMORY_MB, then ingest again.",
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +64,7 @@ class Workers:
         self._spool = tempfile.TemporaryDirectory(prefix="results-", dir=folder, ignore_cleanup_errors=True)
         self._names = count()
         self._pool = self._new_pool()
+        self._breaks = 0
 
     def __enter__(self) -> "Workers":
         return self
@@ -65,33 +78,34 @@ class Workers:
         """Run `function(item.path, settings)` for every item, results as they come.
 
         `items` is drawn from as workers become free; each item has a `path`. The function must be importable
-        by name.
+        by name. Raises WorkersCannotRun.
         """
         remaining = iter(items)
-        running: dict[Future, tuple[Any, Path, int]] = {}
+        running: dict[Future, tuple[Any, Path]] = {}
         while True:
             for item in islice(remaining, max(0, 2 * self._number - len(running))):
-                self._start(running, function, item, 1)
+                self._start(running, function, item)
             if not running:
                 return
             finished, _ = wait(running, return_when=FIRST_COMPLETED)
             for future in finished:
-                item, spooled, tries = running.pop(future)
-                if isinstance(future.exception(), BrokenProcessPool) and tries < _TRIES:
-                    self._start(running, function, item, tries + 1)
+                item, spooled = running.pop(future)
+                if isinstance(future.exception(), BrokenProcessPool):
+                    self._start(running, function, item)
                 else:
+                    self._breaks = 0
                     yield self._done(future, item, spooled)
 
-    def _start(self, running: dict, function: Callable, item: Any, tries: int) -> None:
-        spooled = Path(self._spool.name) / str(next(self._names))
+    def _start(self, running: dict, function: Callable, item: Any) -> None:
         if not self._pool.active:
             self._renew_pool()
+        spooled = Path(self._spool.name) / str(next(self._names))
         future = self._pool.schedule(
             _work,
             args=(function, item.path, self._settings, spooled),
             timeout=self._settings.file_time_limit_s,
         )
-        running[future] = (item, spooled, tries)
+        running[future] = (item, spooled)
 
     def _done(self, future: Future, item: Any, spooled: Path) -> Done:
         problem = future.exception()
@@ -127,6 +141,10 @@ class Workers:
         )
 
     def _renew_pool(self) -> None:
+        """After the pool broke: every worker died while none had a file."""
+        self._breaks += 1
+        if self._breaks >= _BREAKS:
+            raise WorkersCannotRun(self._settings.worker_memory_mb)
         self._pool.stop()
         self._pool.join()
         self._pool = self._new_pool()

@@ -23,7 +23,7 @@ def read(path: Path, settings: Settings):
         while True:
             time.sleep(1)
     if "bomb" in name:
-        return [bytearray(1 << 26) for _ in range(1 << 10)]
+        return bytearray(1 << 36)
     if "damaged" in name:
         raise DamagedPdf(str(path), "as its name says")
     if "mistake" in name:
@@ -37,6 +37,13 @@ def read_slowly(path: Path, settings: Settings):
     """For tests that stop an ingest on its way."""
     time.sleep(0.05)
     return read_well(path)
+
+
+def hang_and_tell(path: Path, settings: Settings):
+    """Writes its process id to the place the file names, and never ends."""
+    Path(path.read_text()).write_text(str(os.getpid()))
+    while True:
+        time.sleep(1)
 
 
 def read_well(path: Path):

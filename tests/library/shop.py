@@ -1,21 +1,25 @@
 """A small invented shop: two bulletins' revisions, directives, a manual and its temporary revision.
 
-Makers, numbers and aircraft are fiction. `everything()` is used wherever a test needs relations of every kind.
+Makers, numbers and aircraft are fiction. `everything()` is used wherever a test needs relations of every
+kind.
 """
 
 import datetime
 
+from making import Made, Text, evidence, tag
+
 from indexer.tagging.tags import Claim, ClaimKind, DirectiveFacts, StandingValue
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.publication_types import PublicationType as Type
-from making import Made, Text, evidence, tag
 
 MAKER = "Corvane Aircraft Company"
 OTHER_MAKER = "Dellmore Aviation, Inc."
 DATE = datetime.date
 
 
-def claim(kind: ClaimKind, document: str, quote: str = "", type: Type | None = Type.SERVICE_BULLETIN, **rest) -> Claim:
+def claim(
+    kind: ClaimKind, document: str, quote: str = "", type: Type | None = Type.SERVICE_BULLETIN, **rest
+) -> Claim:
     return Claim(kind, document, evidence(quote or f"words about {document}"), type, **rest)
 
 
@@ -59,7 +63,14 @@ def manual(revision: str, date: datetime.date | None, number: str = "D4410-1", *
         for page, written in enumerate(numbers, 1)
     ]
     printed = {1: "1", 2: "201", 3: "202", 4: "201", 5: "202", 6: ""}
-    given = {"maker": MAKER, "title": "Maintenance Manual", "texts": texts, "pages": 6, "printed": printed, **rest}
+    given = {
+        "maker": MAKER,
+        "title": "Maintenance Manual",
+        "texts": texts,
+        "pages": 6,
+        "printed": printed,
+        **rest,
+    }
     return Made(f"mm-{number}-{revision}.pdf", Type.MAINTENANCE_MANUAL, number, revision, date, **given)
 
 
@@ -72,21 +83,32 @@ def temporary_revision(number: str, issued: datetime.date | None, *pages: tuple[
     )  # fmt: skip
 
 
+_BRAKES = {"revision": "3", "date": DATE(2030, 8, 3)}
+_ALTERNATOR = {"revision": "original", "date": DATE(2028, 2, 1)}
+_DOOR = {"revision": "A", "date": DATE(2031, 3, 3), "paragraphs": ("Part 9",)}
+
+
 def everything() -> list[Made]:
     requires = ClaimKind.REQUIRES
     return [
         directive(
             "2031-04-07",
-            claim(requires, "32-0012", "do Part 3 of Service Bulletin 32-0012, Revision 3", revision="3",
-                  date=DATE(2030, 8, 3), paragraphs=("Part 3",)),
-            claim(ClaimKind.INCORPORATES, "32-0012", revision="3", date=DATE(2030, 8, 3)),
+            claim(
+                requires,
+                "32-0012",
+                "do Part 3 of Service Bulletin 32-0012",
+                paragraphs=("Part 3",),
+                **_BRAKES,
+            ),
+            claim(ClaimKind.INCORPORATES, "32-0012", **_BRAKES),
             claim(ClaimKind.CREDITS, "32-0012", revision="2", date=DATE(2029, 1, 9)),
             claim(ClaimKind.SUPERSEDES, "2029-11-02", type=Type.AIRWORTHINESS_DIRECTIVE),
             claim(ClaimKind.MENTIONS, "24-0107"),
+            claim(ClaimKind.MENTIONS, "99-9999"),
         ),
-        directive("2029-11-02", claim(requires, "24-0107", revision="original", date=DATE(2028, 2, 1))),
-        directive("2033-02-01", claim(requires, "24-0107", revision="original", date=DATE(2028, 2, 1)), is_rule=False),
-        directive("2032-08-03", claim(requires, "52-0009", revision="A", date=DATE(2031, 3, 3), paragraphs=("Part 9",))),
+        directive("2029-11-02", claim(requires, "24-0107", **_ALTERNATOR)),
+        directive("2033-02-01", claim(requires, "24-0107", **_ALTERNATOR), is_rule=False),
+        directive("2032-08-03", claim(requires, "52-0009", **_DOOR)),
         bulletin("32-0012", "2", DATE(2029, 1, 9)),
         bulletin("32-0012", "3", DATE(2030, 8, 3)),
         bulletin("32-0012", "5", DATE(2032, 6, 30)),
@@ -100,4 +122,4 @@ def everything() -> list[Made]:
         temporary_revision("TR 32-1", DATE(2031, 1, 15), ("32-41-00", "201"), ("", "1")),
         temporary_revision("TR 32-2", DATE(2031, 2, 15), ("32-43-00", "201")),
         Made("unknown.pdf", claims=(claim(ClaimKind.MENTIONS, "D4410-1", type=Type.MAINTENANCE_MANUAL),)),
-    ]  # fmt: skip
+    ]
