@@ -27,6 +27,8 @@ class Commands(click.Group):
 
     def main(self, *args: Any, **kwargs: Any) -> Any:
         kwargs["standalone_mode"] = False
+        for stream in (sys.stdout, sys.stderr):  # a console that lacks a letter shows a stand-in for it
+            stream.reconfigure(errors="replace")
         try:
             code = super().main(*args, **kwargs)
         except click.ClickException as problem:
@@ -69,14 +71,14 @@ def settings_for(library: str | None) -> Settings:
 
 @click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(package_name="hangarleaf", prog_name="hangarleaf")
-def cli() -> None:
+def main() -> None:
     """Find the page in the shop's own publications, with the evidence for every tag.
 
     Reference aid only: it approves no work, no data and no part.
     """
 
 
-@cli.command()
+@main.command()
 @click.argument("paths", nargs=-1, type=click.Path(path_type=Path))
 @click.option("--rebuild-index", is_flag=True, help="Build the search index anew from the catalogue.")
 @library_option
@@ -93,7 +95,7 @@ def ingest(paths: tuple[Path, ...], rebuild_index: bool, library: str | None) ->
     return REFUSED if refused else 0
 
 
-@cli.command()
+@main.command()
 @click.argument("query", nargs=-1)
 @click.option("--chapter", multiple=True, help="32, or 32-41, or none (without a number). May be repeated.")
 @click.option("--type", "kinds", multiple=True, metavar="TYPE", help="Such as AMM, SB, AD. May be repeated.")
@@ -130,7 +132,7 @@ def search(
         console.show_search(answer)
 
 
-@cli.command()
+@main.command()
 @click.argument("publication")
 @click.argument("pdf_page", required=False, type=click.IntRange(min=1))
 @json_option
@@ -148,7 +150,7 @@ def show(publication: str, pdf_page: int | None, as_json: bool, library: str | N
         return console.show_json(answer) if as_json else console.show_page(answer)
 
 
-@cli.command()
+@main.command()
 @click.argument("file", type=click.Path(path_type=Path))
 @json_option
 @library_option
@@ -161,7 +163,7 @@ def tags(file: Path, as_json: bool, library: str | None) -> None:
     return console.show_json(found) if as_json else console.show_tags(found)
 
 
-@cli.command()
+@main.command()
 @json_option
 @library_option
 def status(as_json: bool, library: str | None) -> None:
@@ -173,7 +175,7 @@ def status(as_json: bool, library: str | None) -> None:
     return console.show_json(answer) if as_json else console.show_status(answer)
 
 
-@cli.command()
+@main.command()
 @click.option("--host", default="127.0.0.1", show_default=True, help="0.0.0.0 opens it to the local network.")
 @click.option(
     "--port", type=click.IntRange(0, 65535), default=DEFAULT_PORT, show_default=True, help="0 = any free."
@@ -186,7 +188,7 @@ def serve(host: str, port: int, library: str | None) -> None:
     run(settings_for(library), host, port)
 
 
-@cli.command()
+@main.command()
 @click.option("--lan", is_flag=True, help="Open it to the local network, for a tablet.")
 @click.option("--port", type=click.IntRange(0, 65535), default=0, help="Default: any free port.")
 @click.option("--no-browser", is_flag=True, help="Do not open a browser.")
@@ -204,11 +206,6 @@ def opened(library: str | None):
 
     settings = settings_for(library)
     return OpenedLibrary.open(settings.library_folder, settings)
-
-
-def main() -> None:
-    """The console command."""
-    cli()
 
 
 if __name__ == "__main__":

@@ -211,6 +211,11 @@ def circular():
     )
 
 
+def one_page(text):
+    """A publication of one page that says nothing of itself."""
+    return TaggedPublication(1, 1, _identity(None, "", "", "", None), (passage(0, 1, text),), ())
+
+
 def _pdf(path: Path, pages: int, name: str) -> str:
     sheet = canvas.Canvas(str(path), pagesize=(WIDTH, HEIGHT), invariant=1)
     for pdf_page in range(1, pages + 1):

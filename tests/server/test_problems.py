@@ -11,7 +11,7 @@ from click.testing import CliRunner
 from indexer.library.database import FILE_NAME
 from indexer.settings import Settings
 from server.app import create_app
-from server.cli import cli
+from server.cli import main
 from server.opened import OpenedLibrary
 
 BAD_QUESTIONS = [
@@ -50,7 +50,7 @@ def test_a_question_that_cannot_be_answered(sample_client, sample_folder, addres
     assert page.status_code == 400
     assert remedy in page.text and 'name="q"' in page.text, "the reader can correct it at once"
 
-    command = CliRunner().invoke(cli, ["search", "--library", str(sample_folder), *words])
+    command = CliRunner().invoke(main, ["search", "--library", str(sample_folder), *words])
     assert command.exit_code == 2
     assert what in command.stderr and remedy in command.stderr
     assert "Traceback" not in command.stderr and not command.stdout
@@ -144,7 +144,7 @@ def test_a_library_of_a_newer_version_is_left_alone(copied):
     connection.close()
     before = everything_in(copied)
     for arguments in (["search", "brake"], ["status"], ["serve", "--port", "0"], ["show", "SB 32-0012"]):
-        command = CliRunner().invoke(cli, [*arguments, "--library", str(copied)])
+        command = CliRunner().invoke(main, [*arguments, "--library", str(copied)])
         assert command.exit_code == 2, arguments
         assert "newer Hangarleaf" in command.stderr and "has not been changed" in command.stderr
     assert everything_in(copied) == before
@@ -152,13 +152,13 @@ def test_a_library_of_a_newer_version_is_left_alone(copied):
 
 def test_a_damaged_library_is_said_so(copied):
     (copied / FILE_NAME).write_bytes(b"no catalogue" * 100)
-    command = CliRunner().invoke(cli, ["search", "brake", "--library", str(copied)])
+    command = CliRunner().invoke(main, ["search", "brake", "--library", str(copied)])
     assert command.exit_code == 2
     assert "cannot be read" in command.stderr and "backup" in command.stderr
 
 
 def test_a_library_that_is_not_there_is_not_made_by_asking(tmp_path):
-    command = CliRunner().invoke(cli, ["search", "brake", "--library", str(tmp_path / "none")])
+    command = CliRunner().invoke(main, ["search", "brake", "--library", str(tmp_path / "none")])
     assert command.exit_code == 2
     assert "no library here yet" in command.stderr and "hangarleaf ingest" in command.stderr
     assert not (tmp_path / "none").exists()
@@ -179,6 +179,6 @@ def test_a_hostile_page_gives_an_error_and_the_service_goes_on(copied):
 
 
 def test_json_on_the_command_line_is_json_alone(sample_folder):
-    command = CliRunner().invoke(cli, ["search", "brake", "--json", "--library", str(sample_folder)])
+    command = CliRunner().invoke(main, ["search", "brake", "--json", "--library", str(sample_folder)])
     assert command.exit_code == 0
     assert json.loads(command.stdout)["total"] > 0
