@@ -270,18 +270,72 @@ def blank_scan_and_drawing(path: Path) -> None:
     path.write_bytes(assemble(document(pages, contents)))
 
 
+def _to_unicode(pairs: bytes, count: int) -> bytes:
+    """A table that says which character each code of a font means."""
+    return (
+        b"/CIDInit /ProcSet findresource begin 12 dict begin begincmap /CMapName /X def\n"
+        b"1 begincodespacerange <00> <ff> endcodespacerange\n%d beginbfchar\n%s\nendbfchar endcmap end end"
+        % (count, pairs)
+    )
+
+
 def garbled_text(path: Path) -> None:
     """Looks right on paper; its text layer maps every letter to a code for private use."""
-    table = b"\n".join(b"<%02x> <%04x>" % (n, 0xE000 + n) for n in range(32, 127))
-    cmap = (
-        b"/CIDInit /ProcSet findresource begin 12 dict begin begincmap /CMapName /X def\n"
-        b"1 begincodespacerange <00> <ff> endcodespacerange\n95 beginbfchar\n"
-        + table
-        + b"\nendbfchar endcmap end end"
+    private = b"\n".join(b"<%02x> <%04x>" % (n, 0xE000 + n) for n in range(32, 127))
+    objects = document(
+        [page(20)], {20: stream(text_content(*LINES * 8)), 31: stream(_to_unicode(private, 95))}
     )
-    objects = document([page(20)], {20: stream(text_content(*LINES * 8)), 31: stream(cmap)})
     objects[3] = b"<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica /ToUnicode 31 0 R >>"
     path.write_bytes(assemble(objects))
+
+
+def shifted_text(path: Path) -> None:
+    """Its text layer is 30 codes too low, so that "Wheel" says "9JGGN"; it looks right on paper.
+
+    Such is page 19 of a public coding manual of an accident board.
+    """
+    shift = b"\n".join(b"<%02x> <%04x>" % (n, n - 30 if n > 62 else n) for n in range(33, 127))
+    objects = document([page(20)], {20: stream(text_content(*LINES * 8)), 31: stream(_to_unicode(shift, 94))})
+    objects[3] = b"<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica /ToUnicode 31 0 R >>"
+    path.write_bytes(assemble(objects))
+
+
+# What lies on the page and not in its content
+
+
+def _shown_form(text: bytes) -> bytes:
+    content = b"BT /F1 12 Tf 4 6 Td (%s) Tj ET" % text
+    return stream(
+        content, b"/Type /XObject /Subtype /Form /BBox [0 0 300 20] /Resources << /Font << /F1 3 0 R >> >>"
+    )
+
+
+def only_a_stamp(path: Path) -> None:
+    """An empty page with a stamp laid on it, as reviewers do."""
+    objects = document(
+        [page(20, entries=b"/Annots [30 0 R]")], {20: stream(b" "), 31: _shown_form(b"SUPERSEDED")}
+    )
+    objects[30] = b"<< /Type /Annot /Subtype /Stamp /Rect [100 600 400 620] /F 4 /AP << /N 31 0 R >> >>"
+    path.write_bytes(assemble(objects))
+
+
+def filled_form(path: Path) -> None:
+    """A form: its label is page content, what was typed in the field is not."""
+    root = b"/AcroForm << /Fields [30 0 R] /DA (/F1 12 Tf) /DR << /Font << /F1 3 0 R >> >> >>"
+    pages = [page(20, entries=b"/Annots [30 0 R]")]
+    objects = document(
+        pages, {20: stream(text_content("Part number of the brake:")), 31: _shown_form(b"40T3241-1")}, root
+    )
+    objects[30] = (
+        b"<< /Type /Annot /Subtype /Widget /FT /Tx /T (part) /V (40T3241-1) /Rect [300 710 500 730] /F 4 "
+        b"/P 10 0 R /DA (/F1 12 Tf) /AP << /N 31 0 R >> >>"
+    )
+    path.write_bytes(assemble(objects))
+
+
+def one_word_off_the_edge(path: Path) -> None:
+    """One very long word begins on the page and runs over its edge."""
+    path.write_bytes(assemble(document([page(20)], {20: stream(text_content("BRAKE" * 60))})))
 
 
 # Dangerous: read these only in a worker

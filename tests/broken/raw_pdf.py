@@ -17,11 +17,14 @@ def text_content(*lines: str, size: int = 12, left: int = 72, top: int = 720) ->
     return b"BT /F1 %d Tf %d TL %d %d Td %s ET" % (size, size + 3, left, top, shown)
 
 
-def page(content: int, extra: bytes = b"", box: bytes = b"0 0 612 792", parent: int = 2) -> bytes:
-    """A page dictionary with the common font (object 3); `content` is the number of its content object."""
+def page(content: int, resources: bytes = b"", box: bytes = b"0 0 612 792", entries: bytes = b"") -> bytes:
+    """A page dictionary with the common font (object 3); `content` is the number of its content object.
+
+    resources, entries   more for its resources, and for the page itself
+    """
     return (
-        b"<< /Type /Page /Parent %d 0 R /MediaBox [%s] /Contents %d 0 R "
-        b"/Resources << /Font << /F1 3 0 R >> %s >> >>" % (parent, box, content, extra)
+        b"<< /Type /Page /Parent 2 0 R /MediaBox [%s] /Contents %d 0 R %s "
+        b"/Resources << /Font << /F1 3 0 R >> %s >> >>" % (box, content, entries, resources)
     )
 
 

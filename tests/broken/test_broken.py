@@ -49,6 +49,7 @@ TAKEN = {  # maker: state of each page
     makers.text_outside_the_page: (TEXT,),
     makers.blank_scan_and_drawing: (BLANK, NO_TEXT, NO_TEXT),
     makers.garbled_text: (GARBLED,),
+    makers.shifted_text: (GARBLED,),
 }
 
 SETTINGS = Settings()
@@ -105,6 +106,18 @@ def test_a_page_whose_content_is_corrupt_is_never_called_blank(tmp_path):
     first, corrupt, last = document.pages
     assert (first.state, last.state) == (TEXT, TEXT)
     assert corrupt.state in (FAILED, NO_TEXT)
+
+
+@pytest.mark.parametrize("maker", [makers.only_a_stamp, makers.one_word_off_the_edge], ids=name_of)
+def test_a_page_that_shows_something_is_never_called_blank(maker, tmp_path):
+    page = read_document(made(maker, tmp_path), SETTINGS).pages[0]
+    assert page.state in (TEXT, NO_TEXT)
+
+
+def test_what_was_typed_in_a_form_is_found_or_its_absence_is_told(tmp_path):
+    document = read_document(made(makers.filled_form, tmp_path), SETTINGS)
+    told = " ".join(document.notes).casefold()
+    assert "40T3241-1" in words_on(document.pages[0]) or "form" in told
 
 
 def test_all_of_a_hundred_thousand_texts_are_there(tmp_path):

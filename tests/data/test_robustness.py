@@ -88,6 +88,12 @@ def test_a_sheet_whose_lines_run_sideways_is_read_along_its_lines():
     assert states == ["Alabama", "Alaska", "Arizona", "Guam", "Wyoming"]
 
 
+def test_figures_of_neighbouring_cells_are_not_made_one_number():
+    """A 0 and a 0, a 2 and a 1 in cells side by side; no cell of this table holds 00 or 30 (pdftotext)."""
+    page = read_document(FOLDER / TURNED, Settings()).pages[0]
+    assert not {"00", "30"} & {word.text for line in page.body for word in line.words}
+
+
 def test_bookmarks_that_lead_nowhere_are_kept_without_a_page():
     """The file's own bookmarks say whether they lead somewhere."""
     outline = read_document(FOLDER / "pypdf__outlines-with-invalid-destinations.pdf", Settings()).outline
