@@ -1,6 +1,7 @@
-"""What an AMOC letter approves as an alternative: the directive's paragraph and the document to be used instead.
+"""What an AMOC letter approves: the directive's paragraph, and the document to be used instead.
 
-The letter holds only for the directive, aircraft and holder it names (14 CFR 39.19); its claims raise nothing.
+The letter holds only for the directive, aircraft and holder it names (14 CFR 39.19); its claims raise
+nothing.
 """
 
 import re
@@ -15,7 +16,10 @@ from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.revisions import find_revisions
 from indexer.trade.sentences import sentence_spans
 
-_APPROVES = re.compile(r"\b(?:we|FAA|office|hereby)\s+(?:hereby\s+)?approves?\b|\b(?:is|are)\s+approved\s+as\s+an?\s+(?:AMOC|alternative)", re.IGNORECASE)
+_APPROVES = re.compile(
+    r"\b(?:we|FAA|office|hereby)\s+(?:hereby\s+)?approves?\b|\b(?:is|are)\s+approved\s+as\s+an?\s+(?:AMOC|alternative)",
+    re.IGNORECASE,
+)
 _PARAGRAPH = re.compile(r"\bparagraphs?\s+(?P<paragraph>\([a-z]{1,2}\)(?:\(\d+\))*)", re.IGNORECASE)
 
 
@@ -29,10 +33,20 @@ def amoc_claims(pages: Sequence[Page]) -> tuple[Claim, ...]:
         for claim in _approved(flow, start, end, cited):
             claims.setdefault((claim.kind, claim.document, claim.revision), claim)
     for each in cited:
-        known = any((ClaimKind.ALTERNATIVE, each.number, revision) in claims for revision in (each.revision, ""))
+        known = any(
+            (ClaimKind.ALTERNATIVE, each.number, revision) in claims for revision in (each.revision, "")
+        )
         if not known:
             evidence = flow.evidence(each.start, each.end, "document named in AMOC letter")
-            claim = Claim(ClaimKind.MENTIONS, each.number, evidence, each.type, each.revision, each.date, each.paragraphs)
+            claim = Claim(
+                ClaimKind.MENTIONS,
+                each.number,
+                evidence,
+                each.type,
+                each.revision,
+                each.date,
+                each.paragraphs,
+            )
             claims.setdefault((claim.kind, claim.document, claim.revision), claim)
     return tuple(claims.values())
 
@@ -42,7 +56,8 @@ def _approves(sentence: str) -> bool:
 
 
 def _approved(flow: Flow, start: int, end: int, cited: Sequence[CitedDocument]) -> Iterator[Claim]:
-    """The directive and the documents of one approving sentence; a bare "Revision C" is that of a document named before."""
+    """The directive and the documents of one approving sentence; a bare "Revision C" is that of a document
+    named before."""
     sentence = flow.plain[start:end]
     evidence = flow.evidence(start, end, "AMOC letter approves")
     inside = [each for each in cited if start <= each.start < end]

@@ -20,15 +20,23 @@ from indexer.trade.evidence import Answer, Evidence
 from indexer.trade.revisions import find_revision, same_revision
 
 _FRONT_PAGES = 12
-_HEADING = re.compile(r"^\W*(?:FAA\s+)?(?:approval|approved)\b.{0,30}$|\bapproval\s+(?:page|sheet|statement|list)\b", re.IGNORECASE)
+_HEADING = re.compile(
+    r"^\W*(?:FAA\s+)?(?:approval|approved)\b.{0,30}$|\bapproval\s+(?:page|sheet|statement|list)\b",
+    re.IGNORECASE,
+)
 _STATEMENT = re.compile(
-    r"(?P<subject>(?:^|(?<=[.)] ))[^.]{0,200}?\b(?:this\s+manual|pages?|chapters?|repairs?|data|sections?)\b[^.]{0,120}?"
-    r"\b(?:listed|shown|identified|named)\s+(?:below|in\s+the\s+(?:following|list|table)[^.]{0,30}))\s*,?\s+(?:is|are)\s+FAA[ -]APPROVED\b"
-    r"|(?P<listed>(?:the\s+)?following\s+(?:pages|chapters|sections|repairs)(?:\s+of\s+this\s+manual)?\s+(?:is|are)\s+FAA[ -]approved\b)",
+    r"(?P<subject>(?:^|(?<=[.)] ))[^.]{0,200}?\b(?:this\s+manual|pages?|chapters?|repairs?|data"
+    r"|sections?)\b[^.]{0,120}?"
+    r"\b(?:listed|shown|identified|named)\s+(?:below|in\s+the\s+(?:following|list"
+    r"|table)[^.]{0,30}))\s*,?\s+(?:is|are)\s+FAA[ -]APPROVED\b"
+    r"|(?P<listed>(?:the\s+)?following\s+(?:pages|chapters|sections"
+    r"|repairs)(?:\s+of\s+this\s+manual)?\s+(?:is|are)\s+FAA[ -]approved\b)",
     re.IGNORECASE,
 )
 _ROW = re.compile(r"^(?:chapter\s+)?(?P<chapter>\d{2})(?P<rest>(?:-\d{2}(?:-\d{2})?)?\b.*)$", re.IGNORECASE)
-_PAGE_RANGE = re.compile(r"(?<![\d-])(?P<first>\d{1,4})\s*(?:thru|through|to|-)\s*(?P<last>\d{1,4})(?![\d-])", re.IGNORECASE)
+_PAGE_RANGE = re.compile(
+    r"(?<![\d-])(?P<first>\d{1,4})\s*(?:thru|through|to|-)\s*(?P<last>\d{1,4})(?![\d-])", re.IGNORECASE
+)
 _ONE_PAGE = re.compile(r"\bpage\s+(?P<first>(?P<last>\d{1,4}))(?![\d-])", re.IGNORECASE)
 _ALL_PAGES = re.compile(r"\ball\b(?:\s+pages)?", re.IGNORECASE)
 _EXCEPT = re.compile(r"\bexcept\w*|\bother\s+than\b|\bexclud\w+", re.IGNORECASE)
@@ -65,7 +73,7 @@ class ApprovalPage:
 
 
 def find_approval_page(pages: Sequence[Page], revision: str | None) -> ApprovalPage | None:
-    """The approval page among the front pages; None without one, or when it is of another revision than the manual's.
+    """The approval page among the front pages; None without one, or when it is of another revision.
 
     revision  the manual's, as its title page prints it; None when it prints none
     """
@@ -79,7 +87,12 @@ def find_approval_page(pages: Sequence[Page], revision: str | None) -> ApprovalP
             continue
         if _of_another_revision(flow.plain[said.end() : said.end() + 120], revision):
             continue
-        rows = tuple(row for start, line in flow.places() if start >= said.end() for row in _rows(plain(one_line(line.text))))
+        rows = tuple(
+            row
+            for start, line in flow.places()
+            if start >= said.end()
+            for row in _rows(plain(one_line(line.text)))
+        )
         if rows:
             return ApprovalPage(page.pdf_page, flow.evidence(*said.span(), "approval page"), rows)
     return None
@@ -102,13 +115,21 @@ def _of_another_revision(after: str, revision: str | None) -> bool:
 def _rows(line: str) -> list[CoveredPages]:
     """Coverage that a row of the list states; [] for any line that is not clearly one."""
     row = _ROW.match(line)
-    if not row or not is_chapter(row["chapter"]) or _EXCEPT.search(line) or NEGATION.search(line) or HOPE.search(line):
+    if (
+        not row
+        or not is_chapter(row["chapter"])
+        or _EXCEPT.search(line)
+        or NEGATION.search(line)
+        or HOPE.search(line)
+    ):
         return []
     dates = find_dates(line)
     text = line[: dates[0].start] if dates else line
     approved_on = dates[0].date if dates else None
     numbers = [found.number for found in find_numbers(text) if found.form == "chapter-section-subject"]
-    numbers = [number for number in numbers if number.chapter == row["chapter"]] or [ChapterNumber(row["chapter"])]
+    numbers = [number for number in numbers if number.chapter == row["chapter"]] or [
+        ChapterNumber(row["chapter"])
+    ]
     pages = re.sub(r"\d{2}-\d{2}(?:-\d{2})?", " ", text[2:])
     if found := _PAGE_RANGE.search(pages) or _ONE_PAGE.search(pages):
         first, last = int(found["first"]), int(found["last"])

@@ -1,11 +1,11 @@
-"""What a service bulletin or letter says of itself: compliance, approval, what is affected, chapter, what it replaces.
+"""What a service bulletin or letter says of itself: compliance, approval, products, chapter.
 
-Paragraph order: iSpec 2200, and the shorter order of general-aviation bulletins (TRADE 4.2).
+Paragraph order: iSpec 2200, and the shorter order of general-aviation bulletins.
 """
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from indexer.reading.page import Page
 from indexer.tagging.cited_documents import find_cited_documents
@@ -14,31 +14,42 @@ from indexer.tagging.tags import BulletinFacts, Claim, ClaimKind
 from indexer.tagging.title_block import TitleBlock
 from indexer.trade.bulletin_numbers import bulletin_chapter
 from indexer.trade.chapters import ChapterNumber, find_numbers
-from indexer.trade.evidence import Basis, Evidence, Tag
+from indexer.trade.evidence import Tag
 from indexer.trade.publication_types import PublicationType as Type
 
 BULLETINS = (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER)
 _NAMES = (
-    r"Effectivity|Concurrent Requirements?|Reason|Background|Purpose|Subject|Title|Description|Compliance(?: Time)?|(?:FAA |Engineering |DER )?"
-    r"Approvals?|Manpower|Man-?hours|Weight and Balance|Weight|Electrical Load(?: Data)?|Software Accomplishment Summary"
-    r"|Referenced? ?(?:Documentation|Documents|Publications)?|References|(?:Other )?(?:Documentation|Publications) Affected|Industry Support"
-    r"|Warranty|Credit|Interchangeability|Material(?:s)?(?: Information| Necessary)?|Tooling|Accomplishment Instructions|Instructions"
-    r"|Planning Information|Appendix|Models?(?:/Serials?)?(?: and Serial Numbers?)? ?(?:Affected)?|Serial Numbers? Affected"
-    r"|(?:Airplanes?|Aircraft|Helicopters?|Products?|Units|Engines?|Propellers?) Affected|Applicability|Supersed\w+|Cancell?ation|Record of Revisions"
+    r"Effectivity|Concurrent Requirements?|Reason|Background|Purpose|Subject|Title|Description"
+    r"|Compliance(?: Time)?|(?:FAA |Engineering |DER )?"
+    r"Approvals?|Manpower|Man-?hours|Weight and Balance|Weight|Electrical Load(?: Data)?"
+    r"|Software Accomplishment Summary"
+    r"|Referenced? ?(?:Documentation|Documents|Publications)?|References|(?:Other )?(?:Documentation"
+    r"|Publications) Affected|Industry Support"
+    r"|Warranty|Credit|Interchangeability|Material(?:s)?(?: Information| Necessary)?|Tooling"
+    r"|Accomplishment Instructions|Instructions"
+    r"|Planning Information|Appendix|Models?(?:/Serials?)?(?: and Serial Numbers?)? ?(?:Affected)?"
+    r"|Serial Numbers? Affected"
+    r"|(?:Airplanes?|Aircraft|Helicopters?|Products?|Units|Engines?|Propellers?) Affected|Applicability"
+    r"|Supersed\w+|Cancell?ation|Record of Revisions"
 )
 _HEADING = re.compile(
-    rf"^[ \t]*(?:\(?(?:\d{{1,2}}|[A-Z]|[IVX]{{1,4}})[.)]\s*)*(?P<name>{_NAMES})\b[ \t]*(?P<colon>[:.-]?)[ \t]*(?P<rest>[^\n]*)$",
+    rf"^[ \t]*(?:\(?(?:\d{{1,2}}|[A-Z]"
+    rf"|[IVX]{{1,4}})[.)]\s*)*(?P<name>{_NAMES})\b[ \t]*(?P<colon>[:.-]?)[ \t]*(?P<rest>[^\n]*)$",
     re.MULTILINE | re.IGNORECASE,
 )
 _AFFECTED = (
-    "effectivity", "model", "serial", "airplane", "aircraft", "helicopter", "product", "unit", "engine", "propeller",
-    "applicability",
+    "effectivity", "model", "serial", "airplane", "aircraft", "helicopter", "product", "unit", "engine",
+    "propeller", "applicability",
 )  # fmt: skip
 _ATA_LINE = re.compile(r"\bATA\b|\bJASC\b", re.IGNORECASE)
 _REPLACES = re.compile(
-    r"\bsupersedes?\b|\breplaces? (?:and supersedes? )?(?:service|SB|SL|the|revision)|\bcancels?\b|\bis terminated by\b", re.IGNORECASE
+    r"\bsupersedes?\b|\breplaces? (?:and supersedes? )?(?:service|SB|SL|the|revision)|\bcancels?\b"
+    r"|\bis terminated by\b",
+    re.IGNORECASE,
 )
-_REPLACED_BY = re.compile(r"\b(?:is|has been|was) (?:superseded|replaced|cancell?ed|terminated) by\b", re.IGNORECASE)
+_REPLACED_BY = re.compile(
+    r"\b(?:is|has been|was) (?:superseded|replaced|cancell?ed|terminated) by\b", re.IGNORECASE
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +99,8 @@ def _affected(flow: Flow, sections: list[_Section]) -> Tag[str] | None:
 
 
 def _sections(flow: Flow) -> Iterator[_Section]:
-    """Headed paragraphs in order. A name followed by running text without a colon is a sentence, not a heading."""
+    """Headed paragraphs in order. A name followed by running text without a colon is a sentence, not a
+    heading."""
     found = []
     for match in _HEADING.finditer(flow.plain_lines):
         rest = match["rest"].strip()
@@ -121,7 +133,8 @@ def _paragraph(flow: Flow, section: _Section | None, rule: str) -> Tag[str] | No
 
 
 def _chapters(block: TitleBlock, number: Tag[str] | None) -> tuple[Tag[ChapterNumber], ...]:
-    """From the ATA line of the title block, else from the number's style; where both speak and differ, both stay."""
+    """From the ATA line of the title block, else from the number's style; where both speak and differ,
+    both stay."""
     printed = [
         Tag(found.number, line.evidence("ATA line of bulletin"))
         for line in block.lines
@@ -132,8 +145,7 @@ def _chapters(block: TitleBlock, number: Tag[str] | None) -> tuple[Tag[ChapterNu
     by_number = bulletin_chapter(re.sub(r"^[A-Z]{2,3}\s+", "", number.value)) if number else None
     if by_number is None:
         return tuple(printed)
-    style = Tag(by_number, Evidence(Basis.PRINTED, "chapter in bulletin number", number.evidence.quote,
-                                    number.evidence.pdf_page, number.evidence.box, origin=number.evidence.origin))  # fmt: skip
+    style = Tag(by_number, replace(number.evidence, rule="chapter in bulletin number"))
     if not printed:
         return (style,)
     if any(style.value.covers(tag.value) for tag in printed):
@@ -152,14 +164,19 @@ def _claims(flow: Flow, number: Tag[str] | None) -> Iterator[Claim]:
             same = _bare(cited.number) == own
             if same and not (kind is ClaimKind.SUPERSEDES and cited.revision):
                 continue
-            if kind is not ClaimKind.MENTIONS and cited.type not in (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER):
+            if kind is not ClaimKind.MENTIONS and cited.type not in (
+                Type.SERVICE_BULLETIN,
+                Type.SERVICE_LETTER,
+            ):
                 kind = ClaimKind.MENTIONS
             key = (kind, cited.number, cited.revision)
             if key in seen:
                 continue
             seen.add(key)
             evidence = flow.evidence(start, end, f"bulletin {kind}")
-            yield Claim(kind, cited.number, evidence, cited.type, cited.revision, cited.date, cited.paragraphs)
+            yield Claim(
+                kind, cited.number, evidence, cited.type, cited.revision, cited.date, cited.paragraphs
+            )
 
 
 def _kind(sentence: str, place: int) -> ClaimKind:
@@ -176,7 +193,10 @@ def _statements(flow: Flow) -> Iterator[tuple[int, int]]:
     short_ends = [
         start + len(printed.text) for start, printed in flow.places() if printed.line.box.width < 0.7 * widest
     ]
-    stops = {stop.start() + 1 for stop in re.finditer(r"\.[ \n]+(?=[A-Z(])|.\n(?=[ \t]*\(?(?:\d{1,2}|[A-Z])[.)]\s)", text)}
+    stops = {
+        stop.start() + 1
+        for stop in re.finditer(r"\.[ \n]+(?=[A-Z(])|.\n(?=[ \t]*\(?(?:\d{1,2}|[A-Z])[.)]\s)", text)
+    }
     first = 0
     for stop in sorted({*stops, *short_ends}):
         if text[first:stop].strip():

@@ -1,4 +1,5 @@
-"""Other documents named in running text: kind, number, revision, date and the parts meant. No file is opened."""
+"""Other documents named in running text: kind, number, revision, date and the parts meant. No file is
+opened."""
 
 import datetime
 import re
@@ -30,7 +31,8 @@ class CitedDocument:
 
 _KINDS: tuple[tuple[str, Type | None], ...] = (
     (r"service\s+bulletins?|\b[AMCR]?SBs?\b", Type.SERVICE_BULLETIN),
-    (r"(?:information\s+)?service\s+(?:information\s+)?(?:letters?|instructions?)|\b(?:SL|SIL|SI)s?\b", Type.SERVICE_LETTER),
+    (r"(?:information\s+)?service\s+(?:information\s+)?(?:letters?|instructions?)|\b(?:SL|SIL"
+        r"|SI)s?\b", Type.SERVICE_LETTER),
     (r"airworthiness\s+directives?|\bADs?\b", Type.AIRWORTHINESS_DIRECTIVE),
     (r"temporary\s+revisions?|\bTRs?\b", Type.TEMPORARY_REVISION),
     (r"structural\s+repair\s+manual|\bSRM\b", Type.STRUCTURAL_REPAIR_MANUAL),
@@ -74,7 +76,8 @@ _PLACE_IN_MANUAL = re.compile(
 )
 _MANUALS = frozenset(
     {
-        Type.STRUCTURAL_REPAIR_MANUAL, Type.COMPONENT_MAINTENANCE_MANUAL, Type.MAINTENANCE_MANUAL, Type.FLIGHT_MANUAL,
+        Type.STRUCTURAL_REPAIR_MANUAL, Type.COMPONENT_MAINTENANCE_MANUAL,
+        Type.MAINTENANCE_MANUAL, Type.FLIGHT_MANUAL,
         Type.SERVICE_MANUAL,
     }
 )  # fmt: skip
@@ -143,7 +146,8 @@ def _reads_as_number(match: re.Match, kind: Type | None) -> bool:
 
 
 def _same_shape(first: str, other: str) -> bool:
-    """Whether another number of a list looks like the first: same joints, so that a year or a page is not taken."""
+    """Whether another number of a list looks like the first: same joints, so that a year or a page is not
+    taken."""
     joints = re.sub(r"[A-Z0-9()]", "", first)
     return bool(joints) and re.sub(r"[A-Z0-9()]", "", other) == joints
 
@@ -153,7 +157,12 @@ def _cited(match: re.Match, kind: Type | None, parts: tuple[str, ...], number: s
     revision = "original" if match["original"] else match["revision"] or ""
     short = match.groupdict().get("kind", "").strip()
     printed = number or match["number"]
-    if not number and kind in (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER) and short.rstrip("s").isupper() and len(short) <= 4:
+    if (
+        not number
+        and kind in (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER)
+        and short.rstrip("s").isupper()
+        and len(short) <= 4
+    ):
         printed = f"{short} {printed}"  # "SB 32-0012": the short word is part of how the number is printed
     return CitedDocument(
         number=printed,
@@ -167,7 +176,8 @@ def _cited(match: re.Match, kind: Type | None, parts: tuple[str, ...], number: s
 
 
 def _parts_before(text: str, start: int) -> tuple[str, ...]:
-    """The parts named before the document in its sentence: "Part 3 of the Accomplishment Instructions of ..."."""
+    """The parts named before the document in its sentence: "Part 3 of the Accomplishment Instructions of
+    ..."."""
     sentence = text[max(0, start - 240) : start]
     sentence = re.split(r"(?<=[a-z)])\.\s+(?=[A-Z(])|;", sentence)[-1]
     found = _PARTS.search(sentence)
@@ -177,6 +187,10 @@ def _parts_before(text: str, start: int) -> tuple[str, ...]:
 
 
 def parts_named(sentence: str) -> tuple[str, ...]:
-    """The part of a document that a sentence names with its instructions: "Part 2 of the Accomplishment Instructions"."""
-    found = re.search(r"\b(Parts? [\dA-Z]\w*(?:(?: and |, )(?:Part )?[\dA-Z]\w*)*) of (?:the )?[^.;]{0,60}Instructions", sentence)
+    """The part of a document that a sentence names with its instructions: "Part 2 of the Accomplishment
+    Instructions"."""
+    found = re.search(
+        r"\b(Parts? [\dA-Z]\w*(?:(?: and |, )(?:Part )?[\dA-Z]\w*)*) of (?:the )?[^.;]{0,60}Instructions",
+        sentence,
+    )
     return (found.group(1),) if found else ()

@@ -1,7 +1,6 @@
-"""What a directive says of other documents: required, incorporated, credit, alternative, mentioned, superseded.
+"""What a directive says of other documents: required, incorporated, credit, mentioned, superseded.
 
 Only words of a rule in force may require or incorporate. A proposal's, and another authority's, are mentions.
-Levels: TRADE 3.3.
 """
 
 import re
@@ -16,16 +15,21 @@ from indexer.trade.publication_types import PublicationType
 
 _ABBREVIATED = re.compile(r"\b(?:No|Nos|Rev|Fig|Inc|Ltd|Co|St|Dept|U\.S|P\.O|para|pars|Mr|Ms|approx)\.$")
 _REQUIRES = re.compile(
-    r"in accordance with|as (?:specified|described|defined|given) in|specified in|by following|by doing|comply with"
+    r"in accordance with|as (?:specified|described|defined|given) in|specified in|by following|by doing"
+    r"|comply with"
     r"|by (?:accomplishing|incorporating)|\b(?:using|per)\b",
     re.IGNORECASE,
 )
 # Beside the document's name: it informs, permits, prohibits or makes an exception, and requires nothing.
 _ONLY_MENTIONS = re.compile(
-    r"guidance|can be found in|may be found in|refer to|additional (?:source|information)|for (?:more )?information"
-    r"|related information|also covers|(?:does|do|is|are|need) not\b|must not|may not|cannot|no person|except where"
-    r"|^\s*(?:\(\d+\)\s*)?(?:where|although|note)\b|prohibit|\boptional|was prompted|for reference|\bmay be\b|permitted"
-    r"|acceptable|in lieu of|instead of|as an alternative|before the effective date|previously|terminat\w+ action",
+    r"guidance|can be found in|may be found in|refer to|additional (?:source|information)"
+    r"|for (?:more )?information"
+    r"|related information|also covers|(?:does|do|is|are|need) not\b|must not|may not|cannot|no person"
+    r"|except where"
+    r"|^\s*(?:\(\d+\)\s*)?(?:where|although|note)\b|prohibit|\boptional|was prompted|for reference"
+    r"|\bmay be\b|permitted"
+    r"|acceptable|in lieu of|instead of|as an alternative|before the effective date|previously"
+    r"|terminat\w+ action",
     re.IGNORECASE,
 )
 # Just before "in accordance with": work done already, or a condition that the work meets.
@@ -37,7 +41,9 @@ _ALREADY_DONE = re.compile(
 _LATER_ALLOWED = re.compile(r"\bor later(?:[- ](?:FAA[- ])?approved)?\s+(?:revision|version)", re.IGNORECASE)
 _REPLACES = re.compile(r"\b(?:replaces|supersedes|superseding|removes|removing)\b", re.IGNORECASE)
 _DIRECTIVE_NUMBER = re.compile(r"(?<![\w-])((?:19|20)?\d{2}-\s?\d{2}-\s?\d{2}(?:[\s-]?R\d{1,2})?)(?![\d-])")
-_OLD_INCORPORATION = re.compile(r"incorporation by reference of\b.{10,900}?\bis approved by the Director", re.IGNORECASE)
+_OLD_INCORPORATION = re.compile(
+    r"incorporation by reference of\b.{10,900}?\bis approved by the Director", re.IGNORECASE
+)
 _ITEM_LIST = re.compile(r"in accordance with[^.]{0,200}paragraphs? \([a-z]{1,2}\)\(1\)", re.IGNORECASE)
 
 _MENTIONED_HEADINGS = (
@@ -60,7 +66,8 @@ def directive_claims(reading: DirectiveReading) -> tuple[Claim, ...]:
 
 
 def _said_better(claim: Claim, claims: Iterable[Claim]) -> bool:
-    """Whether a mention only repeats what another claim says of the same document, with as much or more detail."""
+    """Whether a mention only repeats what another claim says of the same document, with as much or more
+    detail."""
     if claim.kind is not ClaimKind.MENTIONS:
         return False
     bare = not claim.revision and claim.date is None
@@ -79,11 +86,17 @@ def _as_mention(claim: Claim) -> Claim:
 def _superseded(reading: DirectiveReading) -> Iterator[Claim]:
     """From "(b) Affected ADs"; the preamble's sentence only where that paragraph names none."""
     flow = reading.flow
-    paragraph = next((each for each in reading.paragraphs if each.heading.lower().startswith("affected")), None)
+    paragraph = next(
+        (each for each in reading.paragraphs if each.heading.lower().startswith("affected")), None
+    )
     if paragraph:
-        yield from _replaced(reading, paragraph.start, paragraph.end, "directive affected directives paragraph")
+        yield from _replaced(
+            reading, paragraph.start, paragraph.end, "directive affected directives paragraph"
+        )
         return
-    for sentence in re.finditer(r"[^.]*\b(?:is|are) superseding\b[^.]*\.", flow.plain[reading.start : reading.end]):
+    for sentence in re.finditer(
+        r"[^.]*\b(?:is|are) superseding\b[^.]*\.", flow.plain[reading.start : reading.end]
+    ):
         place = reading.start + sentence.start()
         yield from _replaced(reading, place, reading.start + sentence.end(), "directive preamble supersedes")
 
@@ -142,7 +155,8 @@ def _level(heading: str, sentence: str, cited: CitedDocument, lists_items: bool)
 
 
 def _is_required(before: str) -> bool:
-    """Whether the words before a document's name order work by it: "replace ... in accordance with Part 2 of"."""
+    """Whether the words before a document's name order work by it: "replace ... in accordance with Part 2
+    of"."""
     phrases = list(_REQUIRES.finditer(before))
     if not phrases or len(before) - phrases[-1].end() > 200:
         return False

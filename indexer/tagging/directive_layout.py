@@ -1,7 +1,7 @@
 """Where the parts of an airworthiness directive stand: preamble, number line, lettered paragraphs.
 
 Layout: the Federal Register's form since about 2005, "(a) Effective Date", "(b) Affected ADs",
-"(c) Applicability", "(d) Subject" ... (TRADE 3.2); the heading stands on the line of the letter, runs into the
+"(c) Applicability", "(d) Subject" ...; the heading stands on the line of the letter, runs into the
 text after it, or stands alone on the line above.
 """
 
@@ -12,15 +12,33 @@ from itertools import pairwise
 from indexer.tagging.flow import Flow
 
 _KNOWN_HEADING = re.compile(
-    r"effective date|comments due date|affected ads?\b|affected airworthiness|applicability|subject\b|reason\b"
+    r"effective date|comments due date|affected ads?\b|affected airworthiness|applicability|subject\b"
+    r"|reason\b"
     r"|unsafe condition|compliance\b|required actions?|requirements?\b|credit for|alternative methods? of"
     r"|other faa ad provisions|additional (?:faa )?ad provisions|special flight permit|related information"
-    r"|additional information|material incorporated by reference|parts installation|no reporting|definitions?\b"
+    r"|additional information|material incorporated by reference|parts installation|no reporting"
+    r"|definitions?\b"
     r"|exceptions?\b|corrective actions?|inspections?\b|retained|new requirement",
     re.IGNORECASE,
 )
 _LETTERED = re.compile(r"^[ \t]*\(([a-z]{1,2})\)[ \t]+(\S[^\n]*)", re.MULTILINE)
-_SMALL_WORDS = {"a", "an", "and", "as", "at", "by", "for", "from", "in", "of", "on", "or", "the", "to", "with"}
+_SMALL_WORDS = {
+    "a",
+    "an",
+    "and",
+    "as",
+    "at",
+    "by",
+    "for",
+    "from",
+    "in",
+    "of",
+    "on",
+    "or",
+    "the",
+    "to",
+    "with",
+}
 _TITLE = re.compile(r"^[ \t]*Airworthiness Directives?;\s", re.MULTILINE)
 
 
@@ -109,7 +127,9 @@ def _candidates(flow: Flow, start: int, end: int) -> list[_Candidate]:
     found = []
     for match in _LETTERED.finditer(flow.plain_lines, start, end):
         letter, rest = match.group(1), match.group(2)
-        above = flow.plain_lines[max(start, match.start() - 120) : match.start()].rstrip("\n").rsplit("\n", 1)[-1]
+        above = (
+            flow.plain_lines[max(start, match.start() - 120) : match.start()].rstrip("\n").rsplit("\n", 1)[-1]
+        )
         heading, after = _heading_in(rest)
         if heading:
             weight = 4 if _KNOWN_HEADING.match(heading) else 2
@@ -121,7 +141,8 @@ def _candidates(flow: Flow, start: int, end: int) -> list[_Candidate]:
 
 
 def _heading_in(line: str) -> tuple[str, int]:
-    """The heading at the start of a lettered line and where the text after it begins; ("", 0) for running text."""
+    """The heading at the start of a lettered line and where the text after it begins; ("", 0) for running
+    text."""
     run_in = re.match(r"([A-Z][^.:\n]{2,90}?)[.:](?:\s+(?=\S)|$)", line)
     if run_in and _KNOWN_HEADING.match(run_in.group(1)) and _title_case(run_in.group(1)):
         return run_in.group(1), run_in.end()
@@ -131,5 +152,9 @@ def _heading_in(line: str) -> tuple[str, int]:
 
 
 def _title_case(text: str) -> bool:
-    words = [word for word in re.findall(r"[A-Za-z][\w'/-]*", text.replace("(s)", "")) if word.lower() not in _SMALL_WORDS]
+    words = [
+        word
+        for word in re.findall(r"[A-Za-z][\w'/-]*", text.replace("(s)", ""))
+        if word.lower() not in _SMALL_WORDS
+    ]
     return bool(words) and sum(word[0].isupper() for word in words) >= 0.75 * len(words)

@@ -12,27 +12,31 @@ from indexer.trade.evidence import Evidence
 from indexer.trade.publication_types import PublicationType as Type
 
 FOREIGN_DIRECTIVE_CONDITION = (
-    "Issued by another authority, or not shown to be a final rule of the FAA: look for the FAA's own directive."
+    "Issued by another authority, or not shown to be a final rule: look for the FAA's own directive."
 )
-# AC 43.13-1B (8 September 1998, Change 1) paragraph 1, and the same policy for 43.13-2B (from memory), in own words.
+# AC 43.13-1B (8 September 1998, Change 1) paragraph 1, and the same policy for 43.13-2B (from memory), in our
+# own words.
 _MAY_SERVE_AS_APPROVED = {
     "43.13-1B": (
-        "May serve as approved data for a repair only where the user finds it appropriate to the product, directly "
-        "applicable to the repair, and not contrary to the manufacturer's data; non-pressurized areas; only where the "
-        "manufacturer gives no instructions.",
+        "May serve as approved data for a repair only where the user finds it appropriate to the product, "
+        "directly applicable to the repair, and not contrary to the manufacturer's data; non-pressurized "
+        "areas; only where the manufacturer gives no instructions.",
         "Name chapter, page and paragraph in block 8 of Form 337.",
     ),
     "43.13-2B": (
-        "May serve as approved data for a listed alteration only where the user finds it appropriate to the product, "
-        "directly applicable to the alteration, and not contrary to the manufacturer's data; non-pressurized areas of "
-        "aircraft of 12,500 pounds or less.",
+        "May serve as approved data for a listed alteration only where the user finds it appropriate to the "
+        "product, directly applicable to the alteration, and not contrary to the manufacturer's data; "
+        "non-pressurized areas of aircraft of 12,500 pounds or less.",
         "Name chapter, page and paragraph in block 8 of Form 337.",
     ),
 }
 
 
-def directive_standings(reading: DirectiveReading, kind: Type, passages: Sequence[Passage]) -> dict[int, Standing]:
-    """Per passage ordinal: the rule's own text binds; a preamble, a proposal and a foreign directive do not."""
+def directive_standings(
+    reading: DirectiveReading, kind: Type, passages: Sequence[Passage]
+) -> dict[int, Standing]:
+    """Per passage ordinal: the rule's own text binds; a preamble, a proposal and a foreign directive do
+    not."""
     usual = usual_standing(kind)
     if reading.proposal:
         proposed = Standing(StandingValue.INFORMATION, usual, reading.proposal, scope="document")
@@ -60,7 +64,8 @@ def directive_standings(reading: DirectiveReading, kind: Type, passages: Sequenc
 def circular_standings(
     number: str | None, pages: Sequence[Page], passages: Sequence[Passage]
 ) -> dict[int, Standing]:
-    """A circular that says it is not mandatory or no regulation is information; without the words, not determined."""
+    """A circular that says it is not mandatory or no regulation is information; without the words, not
+    determined."""
     usual = usual_standing(Type.ADVISORY_CIRCULAR)
     conditions = _MAY_SERVE_AS_APPROVED.get(number or "", ())
     evidence = _own_words(pages)

@@ -1,4 +1,4 @@
-"""What an airworthiness directive in the lettered form says of itself (TRADE 3.1 to 3.3)."""
+"""What an airworthiness directive in the lettered form says of itself."""
 
 import datetime
 import re
@@ -19,7 +19,8 @@ _NUMBER_LINE = re.compile(
     r"(?:Amendment\s+(?P<amendment>39-\s?\d{4,6})|(?:Docket|Project|Product|Directorate)\b)"
 )
 _PROPOSAL_LINE = re.compile(
-    r"(?:airworthiness directive(?: \(AD\))?|new AD|\b2\.|The Proposed Amendment):?\s+(?P<maker>[A-Z][^:]{1,250}?):\s+Docket No"
+    r"(?:airworthiness directive(?: \(AD\))?|new AD|\b2\."
+    r"|The Proposed Amendment):?\s+(?P<maker>[A-Z][^:]{1,250}?):\s+Docket No"
 )
 _LABELLED_NUMBER = re.compile(
     rf"\bA\.?D\.?\s*(?:#|No\.?|Number)\s*[:.]?\s*{_NUMBER}|AIRWORTHINESS DIRECTIVE\s+(?:No\.?\s+)?"
@@ -38,7 +39,9 @@ _FINAL = re.compile(r"\bACTION:\s*Final rule[^.]{0,60}\.")
 _EMERGENCY = re.compile(r"\bEmergency Airworthiness Directive\b", re.IGNORECASE)
 _NAME = re.compile(r"\bairworthiness\s+directives?\b|\bAmendment\s+39\W", re.IGNORECASE)
 _NAME_PAGES = 3
-_PUBLISHED = re.compile(r"\bThis\s+(?:notice|document|proposed\s+AD|NPRM)\s+(?:was|is)\s+published\s+(?:on\s+)?")
+_PUBLISHED = re.compile(
+    r"\bThis\s+(?:notice|document|proposed\s+AD|NPRM)\s+(?:was|is)\s+published\s+(?:on\s+)?"
+)
 _ISSUED = re.compile(r"\bIssued\s+(?:in\s+[A-Z][^.]{3,40}?,?\s+)?on\s+")
 _AUTHORITY = re.compile(r"Federal Aviation Administration|\bFAA\b|14 CFR")
 
@@ -67,10 +70,9 @@ class DirectiveReading:
 
 
 def may_be_directive(pages: Sequence[Page]) -> bool:
-    """Whether the first pages hold the words that every directive and proposal has; a cheap look before reading."""
-    return any(
-        _NAME.search(line.text) for page in pages[:_NAME_PAGES] for line in (*page.head, *page.body)
-    )
+    """Whether the first pages hold the words that every directive and proposal has; a cheap look before
+    reading."""
+    return any(_NAME.search(line.text) for page in pages[:_NAME_PAGES] for line in (*page.head, *page.body))
 
 
 def read_directive(pages: Sequence[Page]) -> DirectiveReading:
@@ -108,7 +110,8 @@ def read_directive(pages: Sequence[Page]) -> DirectiveReading:
 
 
 def publication_date(reading: DirectiveReading, pages: Sequence[Page]) -> Tag[datetime.date] | None:
-    """The day a proposal was published: by its own words, by the register's running head, else the day it was issued."""
+    """The day a proposal was published: by its own words, by the register's running head, else the day it
+    was issued."""
     flow = reading.flow
     text = flow.plain[reading.start : reading.end]
     said = _dated(reading, _PUBLISHED.finditer(text), "published on")
@@ -167,7 +170,9 @@ def _amendment(flow: Flow, start: int, end: int, line: re.Match | None) -> Tag[s
         return _tag(flow, line.span("amendment"), "directive number line", compact=True)
     found = list(_AMENDMENT.finditer(flow.plain, start, end))
     # Without a number line the preamble's amendments are those of other directives.
-    if len(found) == 1 and not re.search(r"\b(?:AD|superse|replac)", flow.plain[found[0].start() - 60 : found[0].start()]):
+    if len(found) == 1 and not re.search(
+        r"\b(?:AD|superse|replac)", flow.plain[found[0].start() - 60 : found[0].start()]
+    ):
         return _tag(flow, found[0].span(1), "directive amendment label", compact=True)
     return None
 
@@ -194,7 +199,9 @@ def _subjects(flow: Flow, paragraphs: tuple[Paragraph, ...]) -> tuple[Tag[Chapte
         return ()
     text = flow.plain[paragraph.start : paragraph.end]
     evidence = flow.evidence(paragraph.start, paragraph.end, "directive subject paragraph")
-    numbers = [found.number for found in find_numbers(text) if found.form in ("ata code words", "jasc code words")]
+    numbers = [
+        found.number for found in find_numbers(text) if found.form in ("ata code words", "jasc code words")
+    ]
     return tuple(Tag(number, evidence) for number in dict.fromkeys(numbers))
 
 
@@ -207,6 +214,7 @@ def _applicability(flow: Flow, paragraphs: tuple[Paragraph, ...]) -> Tag[str] | 
 
 
 def _tag(flow: Flow, span: tuple[int, int], rule: str, compact: bool = False) -> Tag[str]:
-    """The printed words as a value with plain dashes; compact drops blanks that a line end left in a number."""
+    """The printed words as a value with plain dashes; compact drops blanks that a line end left in a
+    number."""
     value = one_line(flow.plain[slice(*span)])
     return Tag(value.replace("- ", "-") if compact else value, flow.evidence(*span, rule))

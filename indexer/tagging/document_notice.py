@@ -1,7 +1,8 @@
 """A notice that forbids use of the whole document, where it stands in a notice's place.
 
-A notice's place: the title page, a head or foot of most pages, or a paragraph headed "Notice" in the front pages.
-The same words on a drawing, beside a dimension or in running text further on block nothing of the document.
+A notice's place: the title page, a head or foot of most pages, or a paragraph headed "Notice" in the front
+pages. The same words on a drawing, beside a dimension or in running text further on block nothing of the
+document.
 """
 
 import re
@@ -15,7 +16,9 @@ from indexer.trade.publication_types import PublicationType as Type
 
 _FRONT_PAGES = 3
 _MOST_PAGES = 0.5
-_NOTICE_HEADING = re.compile(r"^\W*(?:important\s+)?(?:notice|disclaimer|caution notice|legal notice)\b", re.IGNORECASE)
+_NOTICE_HEADING = re.compile(
+    r"^\W*(?:important\s+)?(?:notice|disclaimer|caution notice|legal notice)\b", re.IGNORECASE
+)
 _ABOUT_ASSEMBLY = re.compile(r"maintenance|assembl", re.IGNORECASE)
 
 
@@ -45,13 +48,18 @@ def _on_most_pages(
 ) -> PlacedWords | None:
     running = []
     for page in pages:
-        marks = [words for words in _notices(placed[page.pdf_page], kind) if words.zone != "body" or not words.speaks_of_this]
+        marks = [
+            words
+            for words in _notices(placed[page.pdf_page], kind)
+            if words.zone != "body" or not words.speaks_of_this
+        ]
         running.extend(marks[:1])
     return running[0] if running and len(running) >= _MOST_PAGES * len(pages) else None
 
 
 def _notices(placed: Sequence[PlacedWords], kind: Type | None) -> list[PlacedWords]:
-    """A parts catalog's usual "not for maintenance" says that it shows parts and no procedures; it does not block."""
+    """A parts catalog's usual "not for maintenance" says that it shows parts and no procedures; it does
+    not block."""
     return [
         words
         for words in placed

@@ -30,7 +30,10 @@ def identify(
     revision, date = revision_and_date(value, pages, block)
     if lettered:
         # A directive has no revision mark of its own; its effective date is the date that counts.
-        revision, date = None, lettered.facts.effective or (publication_date(lettered, pages) if lettered.proposal else None)
+        revision, date = (
+            None,
+            lettered.facts.effective or (publication_date(lettered, pages) if lettered.proposal else None),
+        )
     if value is Type.AMOC_LETTER:
         revision = None  # the marks in it are those of the bulletins it speaks of
     if value is Type.ACCIDENT_REPORT:
@@ -51,5 +54,3 @@ def identify(
 def type_value(identity: Identity) -> Type | None:
     """The type without its evidence; None = cannot tell."""
     return identity.type.value if identity.type else None
-
-

@@ -20,20 +20,30 @@ from indexer.trade.publication_types import PublicationType as Type
 _TOKEN = r"(?=[A-Z0-9./-]*\d)[A-Z0-9]+(?:[./-][A-Z0-9]+)*"
 _LABELLED = re.compile(
     r"\b(?:(?:Publication|Document|Manual|Report|Catalog(?:ue)?|Bulletin|Letter|Instruction|Supplement|Pub|Doc|Part|Order|TCDS|STC"
-    r"|Specification|Revision Manual)\s*(?:Part\s*)?(?:Identification\s*)?(?:No\b\.?|Number\b|P/N\b|#)|P/N\b|\bID No\.?)\s*[:.]?\s*"
+    r"|Specification|Revision Manual)\s*(?:Part\s*)?(?:Identification\s*)?(?:No\b\.?|Number\b|P/N\b|#)"
+    r"|P/N\b|\bID No\.?)\s*[:.]?\s*"
     rf"(?P<number>{_TOKEN})(?![\w])",
     re.IGNORECASE,
 )
-_BARE_LABEL = re.compile(rf"^(?:No\.?|Number|NO\.|Nr\.?)\s*[:.]?\s*(?P<number>(?:[A-Z]{{2,3}} )?{_TOKEN})$", re.IGNORECASE)
+_BARE_LABEL = re.compile(
+    rf"^(?:No\.?|Number|NO\.|Nr\.?)\s*[:.]?\s*(?P<number>(?:[A-Z]{{2,3}} )?{_TOKEN})$", re.IGNORECASE
+)
 _AFTER_TYPE = re.compile(
-    rf"^\s*(?:No\b\.?|Number\b|Nr\b\.?|#|:|-)?\s*[:.]?\s*(?P<number>(?:(?:TR|SB|SL|SI|ASB|MSB|SIL)[ -])?{_TOKEN})(?![\w])",
+    rf"^\s*(?:No\b\.?|Number\b|Nr\b\.?|#|:|-)?\s*[:.]?\s*(?P<number>(?:(?:TR|SB|SL|SI|ASB|MSB"
+    rf"|SIL)[ -])?{_TOKEN})(?![\w])",
     re.IGNORECASE,
 )
 _NOT_A_NUMBER = re.compile(r"(?:19|20)\d{2}|\d{1,2}/\d{1,2}/\d{2,4}|\d{1,3}", re.IGNORECASE)
-_CASE_NUMBER = re.compile(r"\b(?:Accident|Incident|Report|Occurrence)\s+(?:Number|No\.?)\s*:\s*(?P<number>[A-Z0-9/-]*\d[A-Z0-9/-]*)")
-_DOCKET = re.compile(r"\bDocket No\.?\s*(?P<number>FAA-\s?\d{4}-\s?\d{3,6}|(?:\d{2}|\d{4})-[A-Z]{2}-\d{1,4}-AD)")
+_CASE_NUMBER = re.compile(
+    r"\b(?:Accident|Incident|Report|Occurrence)\s+(?:Number|No\.?)\s*:\s*(?P<number>[A-Z0-9/-]*\d[A-Z0-9/-]*)"
+)
+_DOCKET = re.compile(
+    r"\bDocket No\.?\s*(?P<number>FAA-\s?\d{4}-\s?\d{3,6}|(?:\d{2}|\d{4})-[A-Z]{2}-\d{1,4}-AD)"
+)
 _CALL_NUMBER = re.compile(r"\b(?P<number>FAA-H-\d{4}-\d+[A-Z]?)\b")
-_HANDBOOK_NUMBER = re.compile(rf"(?:^|\bHandbook\s+|\s)(?P<number>(?=[A-Z]){_TOKEN}),\s+(?:Edition|Revision)\s+\w{{1,3}}\b")
+_HANDBOOK_NUMBER = re.compile(
+    rf"(?:^|\bHandbook\s+|\s)(?P<number>(?=[A-Z]){_TOKEN}),\s+(?:Edition|Revision)\s+\w{{1,3}}\b"
+)
 _FORM_NUMBER = re.compile(r"\b(?:FAA )?Form (?P<number>\d{3,4}-\d+|337)\b", re.IGNORECASE)
 _BULLETIN_KINDS = (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER)
 _MANUALS_WITH_RUNNING_NUMBER = 0.5
@@ -46,7 +56,8 @@ def publication_number(
     directive: DirectiveReading | None,
     properties: Mapping[str, str],
 ) -> Tag[str] | None:
-    """The number as printed, with plain dashes; `others` holds numbers printed in a number's place that differ."""
+    """The number as printed, with plain dashes; `others` holds numbers printed in a number's place that
+    differ."""
     if kind is Type.AIRWORTHINESS_DIRECTIVE:
         return directive.facts.number if directive else None
     if kind is Type.PROPOSED_DIRECTIVE:
@@ -61,12 +72,15 @@ def publication_number(
 
 
 def _stored_number(kind: Type | None, properties: Mapping[str, str]) -> Tag[str] | None:
-    """The number beside the type's words in the file's Title, for a paper that prints none, such as a scan."""
+    """The number beside the type's words in the file's Title, for a paper that prints none, such as a
+    scan."""
     title = plain(properties.get("Title", ""))
     for words in type_words(title):
         found = _AFTER_TYPE.match(title[words.end :]) if words.type is kind else None
         if found and not _NOT_A_NUMBER.fullmatch(found["number"]):
-            evidence = Evidence(Basis.DOCUMENT_PROPERTIES, "number beside type in document properties", properties["Title"])
+            evidence = Evidence(
+                Basis.DOCUMENT_PROPERTIES, "number beside type in document properties", properties["Title"]
+            )
             return Tag(found["number"], evidence)
     return None
 
@@ -74,10 +88,15 @@ def _stored_number(kind: Type | None, properties: Mapping[str, str]) -> Tag[str]
 def _docket(directive: DirectiveReading) -> Tag[str] | None:
     """A proposal has no directive number yet; its docket number names it."""
     flow = directive.flow
-    found = _DOCKET.search(flow.plain, directive.start, directive.end) or _DOCKET.search(flow.plain, 0, directive.end)
+    found = _DOCKET.search(flow.plain, directive.start, directive.end) or _DOCKET.search(
+        flow.plain, 0, directive.end
+    )
     if not found:
         return None
-    return Tag(found["number"].replace("- ", "-"), flow.evidence(found.start(), found.end(), "docket number of a proposal"))
+    return Tag(
+        found["number"].replace("- ", "-"),
+        flow.evidence(found.start(), found.end(), "docket number of a proposal"),
+    )
 
 
 def printed_bulletin_number(found: FoundBulletin) -> str:
@@ -118,11 +137,19 @@ def _beside_type(kind: Type, block: TitleBlock) -> Iterator[Tag[str]]:
             if words.type is not kind:
                 continue
             found = _AFTER_TYPE.match(text[words.end :])
-            if found and not _NOT_A_NUMBER.fullmatch(found["number"]) or found and _numbered(text[words.end :]):
+            if (
+                found
+                and not _NOT_A_NUMBER.fullmatch(found["number"])
+                or found
+                and _numbered(text[words.end :])
+            ):
                 yield Tag(found["number"], line.evidence("number beside type in title block"))
             elif words.end == len(text) and place + 1 < len(block.lines):
                 below = block.lines[place + 1]
-                alone = re.fullmatch(rf"(?:No\.?|Number)?\s*[:.]?\s*((?:[A-Z]{{2,3}}[ -])?{_TOKEN})", plain(one_line(below.text)))
+                alone = re.fullmatch(
+                    rf"(?:No\.?|Number)?\s*[:.]?\s*((?:[A-Z]{{2,3}}[ -])?{_TOKEN})",
+                    plain(one_line(below.text)),
+                )
                 if alone and not _NOT_A_NUMBER.fullmatch(alone.group(1)):
                     yield Tag(alone.group(1), below.evidence("number below type in title block"))
 
@@ -136,18 +163,26 @@ def _labelled(lines: Sequence[PrintedLine], where: str) -> Iterator[Tag[str]]:
     for line in lines:
         text = plain(one_line(line.text))
         found = _LABELLED.search(text) or _BARE_LABEL.search(text)
-        if found and not _NOT_A_NUMBER.fullmatch(found["number"]) and not re.match(r"(?i)\s*(?:ref|see|supersed|replac|cancel)", text):
+        if (
+            found
+            and not _NOT_A_NUMBER.fullmatch(found["number"])
+            and not re.match(r"(?i)\s*(?:ref|see|supersed|replac|cancel)", text)
+        ):
             yield Tag(found["number"], line.evidence(f"labelled number in {where}"))
 
 
 def _bulletin(lines: Sequence[PrintedLine], where: str) -> Iterator[Tag[str]]:
     for line in lines:
         text = plain(one_line(line.text))
-        if re.match(r"(?i)\W*(?:ref(?:erences?|er)?\b|see|supersed\w*|replac\w*|cancel\w*|subject|title|re)\b", text):
+        if re.match(
+            r"(?i)\W*(?:ref(?:erences?|er)?\b|see|supersed\w*|replac\w*|cancel\w*|subject|title|re)\b", text
+        ):
             continue
         for found in find_bulletin_numbers(text)[:1]:
             before = text[: found.start]
-            if len(before.split()) <= 7 and not re.search(r"\b(?:to|see|with|by|of|per|supersedes|replaces)\b", before, re.IGNORECASE):
+            if len(before.split()) <= 7 and not re.search(
+                r"\b(?:to|see|with|by|of|per|supersedes|replaces)\b", before, re.IGNORECASE
+            ):
                 yield Tag(printed_bulletin_number(found), line.evidence(f"bulletin number in {where}"))
 
 
@@ -155,10 +190,14 @@ def _circular(lines: Sequence[PrintedLine], where: str) -> Iterator[Tag[str]]:
     for line in lines:
         text = plain(one_line(line.text))
         found = CIRCULAR_NUMBER.search(text)
-        if not found or re.match(r"\s?[*^~'\"]", text[found.end() :]):  # a mark that a scan read in place of a digit
+        if not found or re.match(
+            r"\s?[*^~'\"]", text[found.end() :]
+        ):  # a mark that a scan read in place of a digit
             continue
         labelled = re.search(r"AC\s*N[oO]", found[0])
-        if labelled or (len(text.split()) <= 7 and not re.match(r"(?i)\W*(?:ref|cancel|see|subject|\d+\.)", text)):
+        if labelled or (
+            len(text.split()) <= 7 and not re.match(r"(?i)\W*(?:ref|cancel|see|subject|\d+\.)", text)
+        ):
             yield Tag(found.group(1), line.evidence(f"circular number in {where}"))
 
 
@@ -167,7 +206,11 @@ def _searched(pattern: re.Pattern, rule: str) -> Callable[[Sequence[PrintedLine]
         for line in lines:
             found = pattern.search(plain(one_line(line.text)))
             if found:
-                number = found.group("number") if "number" in found.groupdict() else found.group(found.lastindex or 0)
+                number = (
+                    found.group("number")
+                    if "number" in found.groupdict()
+                    else found.group(found.lastindex or 0)
+                )
                 yield Tag(number, line.evidence(f"{rule} in {where}"))
 
     return search

@@ -1,7 +1,7 @@
 """Revision and date of a publication, as its title block and running lines print them.
 
-A page older than the manual's revision is normal in a partial revision (TRADE 7), so a foot's older date is no
-disagreement; a newer one is kept beside the title page's.
+A page older than the manual's revision is normal in a partial revision, so a foot's older date is
+no disagreement; a newer one is kept beside the title page's.
 """
 
 import datetime
@@ -20,16 +20,20 @@ from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.revisions import FoundRevision, find_revisions, later_revision, same_revision
 
 _OF_ANOTHER = re.compile(
-    r"^\W*(?:ref(?:erences?|er)?\b|see\b|cancel\w*|cancell\w*|this\b)|\bsupersed\w*|\breplac\w*|\bremove pages\b|\bto the\b"
+    r"^\W*(?:ref(?:erences?|er)?\b|see\b|cancel\w*|cancell\w*|this\b)|\bsupersed\w*|\breplac\w*"
+    r"|\bremove pages\b|\bto the\b"
     r"|\bin accordance\b|\bapplicable\b|\bbased on\b|\bmanual,? (?:at )?rev",
     re.IGNORECASE,
 )
 _DATE_LABEL = re.compile(
-    r"\b(?:dated?|issued?|issue date|revised|revision date|date of (?:issue|revision)|effective|published)\b[^A-Za-z0-9]*$",
+    r"\b(?:dated?|issued?|issue date|revised|revision date|date of (?:issue|revision)|effective"
+    r"|published)\b[^A-Za-z0-9]*$",
     re.IGNORECASE,
 )
 _US_NUMERIC = re.compile(r"(?<![\w/])(\d{1,2})/(\d{1,2})/(\d{2}|\d{4})(?![\w/])")
-_DIRECTIVE_SHAPE = re.compile(r"(?<!\d)\d{4}-\d{2}-\d{2}(?!\d)")  # without a label more often a directive than a date
+_DIRECTIVE_SHAPE = re.compile(
+    r"(?<!\d)\d{4}-\d{2}-\d{2}(?!\d)"
+)  # without a label more often a directive than a date
 _FEDERAL = (Type.ADVISORY_CIRCULAR, Type.ORDER_OR_HANDBOOK)
 _SHARE_OF_PAGES = 0.5
 
@@ -60,7 +64,8 @@ def revision_and_date(
 
 
 def read_date(kind: Type | None, text: str) -> datetime.date | None:
-    """The first date in the text that can be read one way; month first where a federal paper prints figures."""
+    """The first date in the text that can be read one way; month first where a federal paper prints
+    figures."""
     found = find_dates(text)
     if found and found[0].date is None and kind in _FEDERAL:
         figures = _US_NUMERIC.fullmatch(plain(found[0].text))
@@ -73,14 +78,18 @@ def read_date(kind: Type | None, text: str) -> datetime.date | None:
 def _marks(kind: Type | None, lines: Sequence[PrintedLine]) -> Iterator[_Mark]:
     for place, line in enumerate(lines):
         text = plain(one_line(line.text))
-        if _OF_ANOTHER.search(text) or (kind is Type.TEMPORARY_REVISION and re.search(r"manual", text, re.IGNORECASE)):
+        if _OF_ANOTHER.search(text) or (
+            kind is Type.TEMPORARY_REVISION and re.search(r"manual", text, re.IGNORECASE)
+        ):
             continue
         for found in _editions(text) if kind is Type.ORDER_OR_HANDBOOK else find_revisions(text):
             after = text[found.end :]
             date = read_date(kind, after) if find_dates(after) else None
             if date is None and not after.strip(" .:-") and place + 1 < len(lines):
                 below = plain(one_line(lines[place + 1].text))
-                date = read_date(kind, below) if len(below.split()) <= 6 and not find_revisions(below) else None
+                date = (
+                    read_date(kind, below) if len(below.split()) <= 6 and not find_revisions(below) else None
+                )
             if date is None and len(find_revisions(text)) == 1:
                 date = read_date(kind, text[: found.start])
             yield _Mark(found.mark, date, line)
@@ -96,7 +105,8 @@ def _editions(text: str) -> list[FoundRevision]:
 
 
 def _newest(marks: list[_Mark]) -> _Mark | None:
-    """Of a revision history the last: by dates where all have one, else by the marks, else the first printed."""
+    """Of a revision history the last: by dates where all have one, else by the marks, else the first
+    printed."""
     if not marks:
         return None
     dated = [mark for mark in marks if mark.date]
@@ -104,9 +114,9 @@ def _newest(marks: list[_Mark]) -> _Mark | None:
         return max(marks, key=lambda mark: mark.date or datetime.date.min)
     best = marks[0]
     for mark in marks[1:]:
-        if later_revision(mark.mark, best.mark) is Answer.YES:
-            best = mark
-        elif same_revision(mark.mark, best.mark) is Answer.YES and mark.date and not best.date:
+        same = same_revision(mark.mark, best.mark) is Answer.YES
+        dated = mark.date is not None and best.date is None
+        if later_revision(mark.mark, best.mark) is Answer.YES or (same and dated):
             best = mark
     return best
 
@@ -162,7 +172,11 @@ def _labelled_date(kind: Type | None, lines: Sequence[PrintedLine]) -> Tag[datet
         if _OF_ANOTHER.search(text):
             continue
         for found in find_dates(text):
-            date = read_date(kind, text[found.start : found.end]) if _DATE_LABEL.search(text[: found.start]) else None
+            date = (
+                read_date(kind, text[found.start : found.end])
+                if _DATE_LABEL.search(text[: found.start])
+                else None
+            )
             if date and (newest is None or date > newest.value):
                 newest = Tag(date, line.evidence("labelled date in title block"))
     return newest
@@ -184,6 +198,9 @@ def _on_most_pages(kind: Type | None, tag: Tag[datetime.date], pages: Sequence[P
     having = [
         page
         for page in with_text
-        if any(read_date(kind, plain(one_line(line.text))) == tag.value for line in (*page.head, *(page.foot or page_end(page))))
+        if any(
+            read_date(kind, plain(one_line(line.text))) == tag.value
+            for line in (*page.head, *(page.foot or page_end(page)))
+        )
     ]
     return len(having) >= min(2, len(with_text)) and len(having) >= _SHARE_OF_PAGES * len(with_text)

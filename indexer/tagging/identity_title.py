@@ -15,17 +15,21 @@ from indexer.trade.publication_types import PublicationType as Type
 
 _SUBJECT = re.compile(r"^\W{0,2}(?:subject|title|re)\b\W{1,3}(?P<title>\S.*)?$", re.IGNORECASE)
 _NEXT_LABEL = re.compile(
-    r"(?:^|\s+)(?:Date|Dated|AC No|AC NO|Initiated [Bb]y|Change|Revision|Rev|Page|Number|No|Issued?|Effectivity|Models?|Reason|Compliance"
+    r"(?:^|\s+)(?:Date|Dated|AC No|AC NO|Initiated [Bb]y|Change|Revision|Rev|Page|Number|No|Issued?"
+    r"|Effectivity|Models?|Reason|Compliance"
     r"|Approval|Ref(?:erence)?|ATA|Serial|To|From|Purpose|Applicability|Description|Manufacturer)s?\b\.?\s*[:*].*$"
 )
 _LABEL = re.compile(r"^[A-Z][A-Za-z/() .&-]{1,40}\s*:")
 _NUMBERED = re.compile(r"^\(?[\dA-Z]{1,2}[.)]\s+[A-Z]|^\d+(?:\.\d+)*\s+[A-Z]")
 _SUBJECT_TYPES = (
-    Type.ADVISORY_CIRCULAR, Type.SERVICE_BULLETIN, Type.SERVICE_LETTER, Type.ORDER_OR_HANDBOOK, Type.AMOC_LETTER,
+    Type.ADVISORY_CIRCULAR, Type.SERVICE_BULLETIN,
+    Type.SERVICE_LETTER, Type.ORDER_OR_HANDBOOK, Type.AMOC_LETTER,
     Type.AIRWORTHINESS_BULLETIN, Type.TEMPORARY_REVISION,
 )  # fmt: skip
 _NAMED_BY_SUBJECT = (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER, Type.FLIGHT_MANUAL_SUPPLEMENT)
-_REGISTER_TITLE = re.compile(r"Airworthiness Directives?;\s*(?P<title>[A-Z][^:]{3,400}?)\s*(?=AGENCY:|ACTION:|SUMMARY:)")
+_REGISTER_TITLE = re.compile(
+    r"Airworthiness Directives?;\s*(?P<title>[A-Z][^:]{3,400}?)\s*(?=AGENCY:|ACTION:|SUMMARY:)"
+)
 
 _NOT_A_SUBJECT = re.compile(
     r"\b(?:ATA|JASC)\b|(?i:\brevision\b|\bissue\b|\bserial\b|\bnumber\b|\bpage\b|\bNo\.|^(?:mandatory|alert|recommended)$)"
@@ -44,19 +48,27 @@ _MAKER = re.compile(
 _MAKER_LABEL = re.compile(
     r"^(?i:manufacturer|maker|type certificate holder|design approval holder)\s*:\s*(?P<maker>[A-Z].{2,60})$"
 )
-_AND_PRODUCTS = re.compile(r"\s+(?:Airplanes|Aircraft|Helicopters|Rotorcraft|Gliders|(?:\w+ )?Engines|Propellers)$")
+_AND_PRODUCTS = re.compile(
+    r"\s+(?:Airplanes|Aircraft|Helicopters|Rotorcraft|Gliders|(?:\w+ )?Engines|Propellers)$"
+)
 _NO_MAKER = re.compile(
     r"federal|department|administration|advisory|model|manual|bulletin|number|serial|national|safety|board|page|twin|single"
     r"|section|chapter|this|certificated|affected|general aviation|all\b",
     re.IGNORECASE,
 )
-_MODELS = re.compile(r"\bMODELS?\b(?:\s+(?:No\.?|Numbers?|affected|series|designations?))?\s*:?\s*(?P<list>\S.*)", re.IGNORECASE)
+_MODELS = re.compile(
+    r"\bMODELS?\b(?:\s+(?:No\.?|Numbers?|affected|series|designations?))?\s*:?\s*(?P<list>\S.*)",
+    re.IGNORECASE,
+)
 _SERIALS = re.compile(r"(?:serial (?:numbers?|nos?\.?)|S/Ns?)\b", re.IGNORECASE)
 _BEFORE_SERIALS = re.compile(
-    r"(?:^|[.;:)]\s*|\d\)\s*)(?P<models>[A-Z][A-Za-z0-9-]*(?:(?:,? and |, | )[A-Za-z0-9-]+){0,7}?),?\s+(?i:serial (?:numbers?|nos?\.?)|S/Ns?)\b"
+    r"(?:^|[.;:)]\s*|\d\)\s*)(?P<models>[A-Z][A-Za-z0-9-]*(?:(?:,? and |, "
+    r"| )[A-Za-z0-9-]+){0,7}?),?\s+(?i:serial (?:numbers?|nos?\.?)|S/Ns?)\b"
 )
 _OF_PRODUCTS = re.compile(
-    r"(?:\(?\w[.)]\s+)*(?:All|Certain|To: [a-z ]{3,40} of(?: the)?)\s+(?P<models>(?=[A-Z-]*\d)[A-Z0-9-]+(?:(?:,| and|, and) (?=[A-Z-]*\d)[A-Z0-9-]+)*)\s+"
+    r"(?:\(?\w[.)]\s+)*(?:All|Certain"
+    r"|To: [a-z ]{3,40} of(?: the)?)\s+(?P<models>(?=[A-Z-]*\d)[A-Z0-9-]+(?:(?:,| and"
+    r"|, and) (?=[A-Z-]*\d)[A-Z0-9-]+)*)\s+"
     r"(?:series\s+)?(?:airplanes?|aircraft|helicopters?|engines?|propellers?)\b"
 )
 _MODEL_TOKEN = re.compile(r"\(?-?(?=[A-Za-z0-9./-]*\d)[A-Z0-9][A-Za-z0-9./-]*\)?")
@@ -65,7 +77,8 @@ _MODEL_TOKEN = re.compile(r"\(?-?(?=[A-Za-z0-9./-]*\d)[A-Z0-9][A-Za-z0-9./-]*\)?
 def publication_title(
     kind: Type | None, block: TitleBlock, properties: Mapping[str, str], directive: DirectiveReading | None
 ) -> Tag[str] | None:
-    """The title as printed; the title in the file's properties stands beside it where it says something else."""
+    """The title as printed; the title in the file's properties stands beside it where it says something
+    else."""
     printed = _register_title(directive) if directive else None
     if printed is None and kind in _SUBJECT_TYPES:
         printed = _subject(block.lines)
@@ -78,13 +91,18 @@ def publication_title(
     stored = _stored_title(properties)
     if printed is None:
         return stored
-    if stored and _folded(stored.value) not in _folded(printed.value) and _folded(printed.value) not in _folded(stored.value):
+    if (
+        stored
+        and _folded(stored.value) not in _folded(printed.value)
+        and _folded(printed.value) not in _folded(stored.value)
+    ):
         return Tag(printed.value, printed.evidence, (stored,))
     return printed
 
 
 def publication_maker(block: TitleBlock, directive: DirectiveReading | None) -> Tag[str] | None:
-    """The maker whose house name stands alone on a line, or before the type's words; in a directive its number line's."""
+    """The maker whose house name stands alone on a line, or before the type's words; in a directive its
+    number line's."""
     if directive:
         named = directive.maker
         return Tag(_AND_PRODUCTS.sub("", named.value), named.evidence) if named else None
@@ -99,9 +117,10 @@ def publication_maker(block: TitleBlock, directive: DirectiveReading | None) -> 
 def publication_models(
     block: TitleBlock, directive: DirectiveReading | None, affected: Tag[str] | None
 ) -> tuple[Tag[str], ...]:
-    """Models after the word "Model", or before "serial numbers", in the title block or the paragraph of what is affected.
+    """Models after the word "Model", or before "serial numbers", in title block or effectivity paragraph.
 
-    affected  a bulletin's effectivity paragraph; a directive's applicability paragraph is read from the directive
+    affected  a bulletin's effectivity paragraph; a directive's applicability paragraph is read from the
+    directive
     """
     found: dict[str, Tag[str]] = {}
     paragraph = directive.facts.applicability if directive else affected
@@ -117,7 +136,11 @@ def publication_models(
     for place, line in enumerate(block.lines):
         text = plain(one_line(line.text))
         below = plain(one_line(block.lines[place + 1].text)) if place + 1 < len(block.lines) else ""
-        serials = models_before_serials(f"{text}, {below}") if _SERIALS.match(below) else models_before_serials(text)
+        serials = (
+            models_before_serials(f"{text}, {below}")
+            if _SERIALS.match(below)
+            else models_before_serials(text)
+        )
         for model in (*models_in(text), *serials, *_models_of_products(text)):
             found.setdefault(model, Tag(model, line.evidence("models in title block")))
     return tuple(found.values())
@@ -126,7 +149,11 @@ def publication_models(
 def _models_of_products(text: str) -> list[str]:
     """Models in "All QZ62 and QZ62S airplanes" at the start of the paragraph of what is affected."""
     found = _OF_PRODUCTS.match(text)
-    return [token for token in re.findall(r"[A-Z0-9][A-Z0-9-]*", found["models"]) if re.search(r"\d", token)] if found else []
+    return (
+        [token for token in re.findall(r"[A-Z0-9][A-Z0-9-]*", found["models"]) if re.search(r"\d", token)]
+        if found
+        else []
+    )
 
 
 def models_before_serials(text: str) -> list[str]:
@@ -140,7 +167,8 @@ def models_before_serials(text: str) -> list[str]:
 
 
 def models_in(text: str) -> list[str]:
-    """Model designations after "Model" or "Models": "A330-301, -321 and -322" gives three, the base repeated."""
+    """Model designations after "Model" or "Models": "A330-301, -321 and -322" gives three, the base
+    repeated."""
     match = _MODELS.search(text)
     if not match:
         return []
@@ -161,7 +189,8 @@ def models_in(text: str) -> list[str]:
 
 
 def _register_title(directive: DirectiveReading) -> Tag[str] | None:
-    """"Airworthiness Directives; Airbus Airplanes", to where the next label of the register's form begins."""
+    """ "Airworthiness Directives; Airbus Airplanes", to where the next label of the register's form
+    begins."""
     flow = directive.flow
     found = _REGISTER_TITLE.search(flow.plain, directive.start, min(directive.start + 700, directive.end))
     if not found:
@@ -203,7 +232,8 @@ def _larger(large: Tag[str] | None, labelled: Tag[str] | None, block: TitleBlock
 
 
 def _subject_set_large(block: TitleBlock) -> Tag[str] | None:
-    """The largest of the lines that are no type, label, number, date or house name: a subject without its label."""
+    """The largest of the lines that are no type, label, number, date or house name: a subject without its
+    label."""
     places = [place for place, line in enumerate(block.lines) if _may_be_subject(block, line)]
     if not places:
         return None
@@ -220,7 +250,13 @@ def _subject_set_large(block: TitleBlock) -> Tag[str] | None:
 
 def _may_be_subject(block: TitleBlock, line: PrintedLine) -> bool:
     text = plain(one_line(line.text))
-    if type_words(text) or _LABEL.match(text) or _NUMBERED.match(text) or running_text(text) or _maker_in(line):
+    if (
+        type_words(text)
+        or _LABEL.match(text)
+        or _NUMBERED.match(text)
+        or running_text(text)
+        or _maker_in(line)
+    ):
         return False
     if _NOT_A_SUBJECT.search(text) or find_dates(text) or len(re.findall(r"[A-Za-z]{2,}", text)) < 2:
         return False
@@ -230,7 +266,13 @@ def _may_be_subject(block: TitleBlock, line: PrintedLine) -> bool:
 def _goes_on(block: TitleBlock, first: PrintedLine, line: PrintedLine) -> bool:
     """Whether a line goes on with the title above it: set alike, no label or number of its own."""
     text = plain(one_line(line.text))
-    if type_words(text) or _LABEL.match(text) or _NUMBERED.match(text) or _NOT_A_SUBJECT.search(text) or _maker_in(line):
+    if (
+        type_words(text)
+        or _LABEL.match(text)
+        or _NUMBERED.match(text)
+        or _NOT_A_SUBJECT.search(text)
+        or _maker_in(line)
+    ):
         return False
     alike = first.text.isupper() == line.text.isupper()
     return alike and (bool(line.line.heading_level) or _set_out(block, line))
@@ -262,12 +304,18 @@ def _largest_line(block: TitleBlock) -> Tag[str] | None:
             break
         largest.append(line)
     title = plain(one_line(" ".join(line.text for line in largest)))
-    return Tag(title, largest[0].evidence("largest line of title block", title)) if 4 <= len(title) <= 200 else None
+    return (
+        Tag(title, largest[0].evidence("largest line of title block", title))
+        if 4 <= len(title) <= 200
+        else None
+    )
 
 
 def _stored_title(properties: Mapping[str, str]) -> Tag[str] | None:
     title = re.sub(r"^Microsoft \w+ - ", "", one_line(properties.get("Title", "")))
-    if len(title) < 5 or re.search(r"\.(?:docx?|pdf|indd|fm|qxd|tif|rtf)$|^untitled|^(?:document|layout) ?\d*$", title, re.IGNORECASE):
+    if len(title) < 5 or re.search(
+        r"\.(?:docx?|pdf|indd|fm|qxd|tif|rtf)$|^untitled|^(?:document|layout) ?\d*$", title, re.IGNORECASE
+    ):
         return None
     return Tag(title, Evidence(Basis.DOCUMENT_PROPERTIES, "title in document properties", title))
 

@@ -1,6 +1,7 @@
-"""Publication type from what the work prints of itself. Order: title block, running heads and feet, properties.
+"""Publication type from what the work prints of itself: title block, then running lines, then properties.
 
-A document that only mentions a service bulletin or a manual is not one: only title lines count. None = cannot tell.
+A document that only mentions a service bulletin or a manual is not one: only title lines count. None = cannot
+tell.
 """
 
 import re
@@ -17,12 +18,18 @@ from indexer.trade.evidence import Basis, Evidence, Tag
 from indexer.trade.publication_types import PublicationType as Type
 
 _LEADERS = re.compile(r"\.{4,}|(?:\. ){4,}|_{6,}")
-_PRODUCT_WORDS = (
-    (Type.PROPELLER_MANUAL, re.compile(r"\bpropellers?\b", re.IGNORECASE)),
-    (Type.MAINTENANCE_MANUAL, re.compile(r"\b(?:aircraft|airplanes?|aeroplanes?|helicopters?|rotorcraft|gliders?)\b", re.IGNORECASE)),
-    (Type.ENGINE_MANUAL, re.compile(r"(?<!twin[ -])(?<!single[ -])(?<!multi[ -])\bengines?\b", re.IGNORECASE)),
-    (Type.COMPONENT_MAINTENANCE_MANUAL, re.compile(r"\bcomponents?\b|\bwith illustrated parts\b|\bvendor code\b", re.IGNORECASE)),
-)  # fmt: skip
+_PRODUCT_WORDS = tuple(
+    (kind, re.compile(words, re.IGNORECASE))
+    for kind, words in (
+        (Type.PROPELLER_MANUAL, r"\bpropellers?\b"),
+        (
+            Type.MAINTENANCE_MANUAL,
+            r"\b(?:aircraft|airplanes?|aeroplanes?|helicopters?|rotorcraft|gliders?)\b",
+        ),
+        (Type.ENGINE_MANUAL, r"(?<!twin[ -])(?<!single[ -])(?<!multi[ -])\bengines?\b"),
+        (Type.COMPONENT_MAINTENANCE_MANUAL, r"\bcomponents?\b|\bwith illustrated parts\b|\bvendor code\b"),
+    )
+)
 _SHARE_OF_PAGES = 0.6
 
 
@@ -61,7 +68,8 @@ def _register(directive: DirectiveReading | None) -> Iterator[Tag[Type]]:
 
 
 def _title_words(block: TitleBlock) -> Iterator[Tag[Type]]:
-    """Types named in the title block: papers about another publication first, then the largest print, then order."""
+    """Types named in the title block: papers about another publication first, then the largest print, then
+    order."""
     found: list[tuple[float, int, Tag[Type]]] = []
     for place, (line, _, words) in enumerate(named_in_lines(block.lines)):
         kind = words.type or _product_manual(block)
@@ -69,12 +77,15 @@ def _title_words(block: TitleBlock) -> Iterator[Tag[Type]]:
             kind = _product_manual(block, only=(Type.ENGINE_MANUAL, Type.PROPELLER_MANUAL)) or kind
         if kind is not None:
             size = min(round(block.prominence(line) * 4) / 4, 3.0)
-            found.append((words.rank - min(size, 9.0) / 10, place, Tag(kind, line.evidence("type in title block"))))
+            found.append(
+                (words.rank - min(size, 9.0) / 10, place, Tag(kind, line.evidence("type in title block")))
+            )
     yield from (tag for _, _, tag in sorted(found, key=lambda each: each[:2]))
 
 
 def named_in_lines(lines: Sequence[PrintedLine]) -> Iterator[tuple[PrintedLine, str, TypeWords]]:
-    """Each type that title lines name, with the line and the words of it (of it and the next, where it takes two)."""
+    """Each type that title lines name, with the line and the words of it (of it and the next, where it
+    takes two)."""
     for place, line in enumerate(lines):
         text = plain(one_line(line.text))
         if re.fullmatch(r"(?:table of )?contents|index|list of .{3,40}", text, re.IGNORECASE):
@@ -90,7 +101,7 @@ def named_in_lines(lines: Sequence[PrintedLine]) -> Iterator[tuple[PrintedLine, 
 
 
 def _over_two_lines(text: str, following: str) -> tuple[str, list[TypeWords]]:
-    """"MAINTENANCE" above "MANUAL": words that only the two lines together give."""
+    """ "MAINTENANCE" above "MANUAL": words that only the two lines together give."""
     joined = f"{text} {following}"
     if len(text.split()) > 6 or len(following.split()) > 6:
         return joined, []
@@ -100,7 +111,8 @@ def _over_two_lines(text: str, following: str) -> tuple[str, list[TypeWords]]:
 
 
 def _product_manual(block: TitleBlock, only: tuple[Type, ...] = ()) -> Type | None:
-    """Which product a "maintenance manual" or "overhaul manual" is for, where the title block says one and one only."""
+    """Which product a "maintenance manual" or "overhaul manual" is for, where the title block says one and
+    one only."""
     text = " ".join(plain(one_line(line.text)) for line in block.lines if len(line.text.split()) <= 12)
     named = [kind for kind, words in _PRODUCT_WORDS if words.search(text)]
     if only:
@@ -134,5 +146,7 @@ def _properties(properties: Mapping[str, str]) -> Iterator[Tag[Type]]:
         text = re.sub(r"^Microsoft \w+ - |\.(?:docx?|pdf|indd)$", "", plain(properties.get(name, "")).strip())
         for words in type_words(text):
             if words.type is not None:
-                evidence = Evidence(Basis.DOCUMENT_PROPERTIES, f"type in document property {name}", properties[name])
+                evidence = Evidence(
+                    Basis.DOCUMENT_PROPERTIES, f"type in document property {name}", properties[name]
+                )
                 yield Tag(words.type, evidence)

@@ -21,8 +21,9 @@ def limitations_pages(
     """The pages (1-based) of the section, the statement's page always among them.
 
     numbers  per page the chapter number it is filed under
-    By number where the page has one: all of chapter 04, else the same chapter and section (05-10). Without numbers
-    the pages on, as long as each says "Airworthiness Limitations" in its running lines or stands under that heading.
+    By number where the page has one: all of chapter 04, else the same chapter and section (05-10). Without
+    numbers the pages on, as long as each says "Airworthiness Limitations" in its running lines or stands
+    under that heading.
     """
     if kind is Type.AIRWORTHINESS_LIMITATIONS:
         return frozenset(page.pdf_page for page in pages)
@@ -40,7 +41,10 @@ def limitations_pages(
 
 
 def _same_number(
-    statement_page: int, pages: Sequence[Page], numbers: Mapping[int, ChapterNumber], wanted: tuple[str, str | None]
+    statement_page: int,
+    pages: Sequence[Page],
+    numbers: Mapping[int, ChapterNumber],
+    wanted: tuple[str, str | None],
 ) -> frozenset[int]:
     """Pages around the statement's without a gap, all filed under the wanted chapter and section."""
     order = [page.pdf_page for page in pages]
@@ -63,4 +67,6 @@ def _under_its_name(page: Page, passages: Sequence[Passage]) -> bool:
     if any(_NAME.search(plain(one_line(line.text))) for line in (*page.head, *page.foot)):
         return True
     own = [passage for passage in passages if passage.pdf_page == page.pdf_page]
-    return bool(own) and all(any(_NAME.search(heading) for heading in passage.heading_path) for passage in own)
+    return bool(own) and all(
+        any(_NAME.search(heading) for heading in passage.heading_path) for passage in own
+    )

@@ -1,7 +1,8 @@
 """Chapter-section-subject and page block of each passage, from what its page prints of itself.
 
-Order of belief: foot or head, data module code, task number, outline, heading. The first that gives a number wins;
-what the others say differently stays beside it. A reference in running text is never the passage's own number.
+Order of belief: foot or head, data module code, task number, outline, heading. The first that gives a number
+wins; what the others say differently stays beside it. A reference in running text is never the passage's own
+number.
 """
 
 import re
@@ -29,9 +30,12 @@ NumberTags = tuple[Tag[ChapterNumber], ...]
 # Papers of an authority, forms and reports are not arranged by system.
 _NOT_BY_SYSTEM = frozenset(
     {
-        Type.ADVISORY_CIRCULAR, Type.ORDER_OR_HANDBOOK, Type.REGULATION, Type.ACCIDENT_REPORT, Type.CODE_TABLE,
-        Type.RELEASE_CERTIFICATE, Type.REPAIR_ALTERATION_RECORD, Type.ENGINEERING_APPROVAL, Type.PARTS_APPROVAL,
-        Type.TYPE_CERTIFICATE_DATA_SHEET, Type.AMOC_LETTER, Type.AIRWORTHINESS_DIRECTIVE, Type.PROPOSED_DIRECTIVE,
+        Type.ADVISORY_CIRCULAR, Type.ORDER_OR_HANDBOOK,
+        Type.REGULATION, Type.ACCIDENT_REPORT, Type.CODE_TABLE,
+        Type.RELEASE_CERTIFICATE, Type.REPAIR_ALTERATION_RECORD,
+        Type.ENGINEERING_APPROVAL, Type.PARTS_APPROVAL,
+        Type.TYPE_CERTIFICATE_DATA_SHEET, Type.AMOC_LETTER,
+        Type.AIRWORTHINESS_DIRECTIVE, Type.PROPOSED_DIRECTIVE,
         Type.SERVICE_BULLETIN, Type.SERVICE_LETTER, Type.AIRWORTHINESS_BULLETIN, Type.PROCESS_SPECIFICATION,
     }
 )  # fmt: skip
@@ -68,7 +72,8 @@ def work_numbering(
 
 
 def passage_numbers(numbering: WorkNumbering, passage: Passage) -> NumberTags:
-    """The numbers a passage is filed under; () = not numbered. numbers[0].others holds what other rungs say."""
+    """The numbers a passage is filed under; () = not numbered. numbers[0].others holds what other rungs
+    say."""
     if not numbering.numbered:
         return ()
     running, modules, outline = numbering.by_page.get(passage.pdf_page, ((), (), ()))
@@ -108,7 +113,9 @@ def _agree(one: ChapterNumber, other: ChapterNumber) -> bool:
 def _printed_page_evidence(page: Page, printed: str, kind: Type | None) -> Evidence:
     rule = f"page block of {kind}"
     token = re.compile(rf"(?<![\w-]){re.escape(printed)}(?![\w-])")
-    lines: list[Line] = [line for line in (*page.foot, *page_end(page), *page.head) if token.search(plain(line.text))]
+    lines: list[Line] = [
+        line for line in (*page.foot, *page_end(page), *page.head) if token.search(plain(line.text))
+    ]
     lines.sort(key=lambda line: not re.search(r"\bpage\b", line.text, re.IGNORECASE))
     if lines:
         return PrintedLine(page.pdf_page, lines[0], page.origin).evidence(rule)
@@ -116,7 +123,8 @@ def _printed_page_evidence(page: Page, printed: str, kind: Type | None) -> Evide
 
 
 def _task_numbers(passage: Passage) -> Iterator[Tag[ChapterNumber]]:
-    """Tasks that a heading above the passage or a line of it opens; a task named inside a line is a reference."""
+    """Tasks that a heading above the passage or a line of it opens; a task named inside a line is a
+    reference."""
     for text in (*passage.heading_path, *passage.text.splitlines()):
         line = plain(one_line(text))
         if not _TASK_LINE.match(line):
@@ -142,7 +150,9 @@ def opening_number(title: str) -> FoundNumber | None:
     """The number a heading or bookmark opens with: "32-41-00 Brakes", "ATA 32", "Chapter 32 Landing gear"."""
     line = plain(one_line(title))
     for found in find_numbers(line)[:1]:
-        opens = not re.search(r"\w", re.sub(r"\b(?:ATA|chapter|section|subject|task)\b", "", line[: found.start], flags=re.I))
+        opens = not re.search(
+            r"\w", re.sub(r"\b(?:ATA|chapter|section|subject|task)\b", "", line[: found.start], flags=re.I)
+        )
         if not opens:
             return None
         if found.form in ("chapter-section-subject", "task", "ata chapter words", "data module code"):

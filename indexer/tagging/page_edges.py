@@ -1,4 +1,5 @@
-"""What stands at the edges of a page: numbers in head and foot column by column, and the printed page number."""
+"""What stands at the edges of a page: numbers in head and foot column by column, and the printed page
+number."""
 
 import re
 from collections.abc import Iterator, Sequence
@@ -9,7 +10,9 @@ from indexer.tagging.flow import plain
 from indexer.tagging.zone_columns import Segment, zone_columns
 from indexer.trade.chapters import ChapterNumber, FoundNumber, find_numbers
 
-_OF_ANOTHER = re.compile(r"\b(?:see|refer|per|supersedes?|replaces?|cancels?|dated|effective|accordance)\b", re.IGNORECASE)
+_OF_ANOTHER = re.compile(
+    r"\b(?:see|refer|per|supersedes?|replaces?|cancels?|dated|effective|accordance)\b", re.IGNORECASE
+)
 _PAGE_WORD = re.compile(r"\b(?:Page|PAGE|Pg\.?)\s+(?P<page>[A-Z]{0,4}-?\d{1,5}[A-Z]?)\b")
 _TWO_NUMBERS = re.compile(r"(?<=\d-\d\d)/(?=\d\d-\d\d-\d\d)")  # "32-41-00/32-42-00"
 _BOTTOM_EDGE = 0.85
@@ -28,7 +31,8 @@ class EdgeNumber:
 
 @dataclass(frozen=True, slots=True)
 class PageEdges:
-    """A page with the numbers of its foot, then of its head; none that a word beside it gives to another page."""
+    """A page with the numbers of its foot, then of its head; none that a word beside it gives to another
+    page."""
 
     page: Page
     numbers: tuple[EdgeNumber, ...]
@@ -57,8 +61,8 @@ def speaks_of_another(text: str) -> bool:
 def page_end(page: Page) -> tuple[Line, ...]:
     """The lines at the bottom edge of a page of which no foot is known, as of a single sheet.
 
-    Below 85 % of the height and parted from the text above; only lines with a chapter number and "Page" in one
-    column are worth reading, so () when no column has both.
+    Below 85 % of the height and parted from the text above; only lines with a chapter number and "Page" in
+    one column are worth reading, so () when no column has both.
     """
     low = [line for line in page.body if line.box.top >= _BOTTOM_EDGE * page.height]
     above = [line.box.bottom for line in page.body if line.box.top < _BOTTOM_EDGE * page.height]
@@ -72,7 +76,8 @@ def page_end(page: Page) -> tuple[Line, ...]:
 
 
 def printed_page_of(page: Page) -> str:
-    """The page number as printed: read by the reader, else beside "Page" in the lines at the page's bottom edge."""
+    """The page number as printed: read by the reader, else beside "Page" in the lines at the page's bottom
+    edge."""
     if page.printed_page:
         return plain(page.printed_page).strip()
     for column in zone_columns(page_end(page)):

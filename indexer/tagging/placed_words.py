@@ -1,4 +1,5 @@
-"""Words of approval and where they stand on a page: head, body or foot, which lines, and what they speak of."""
+"""Words of approval and where they stand on a page: head, body or foot, which lines, and what they speak
+of."""
 
 import re
 from collections.abc import Sequence
@@ -27,15 +28,27 @@ _SUBJECT = re.compile(
     re.IGNORECASE,
 )
 _OF_DOCUMENT = {
-    "bulletin", "letter", "instruction", "instructions", "publication", "document", "manual", "supplement", "catalog", "catalogue",
+    "bulletin", "letter", "instruction", "instructions", "publication", "document", "manual", "supplement",
+    "catalog", "catalogue",
     "copy", "copies", "book", "handbook", "sb", "srm", "afm", "rfm",
 }  # fmt: skip
 _OF_SECTION = {"section", "chapter", "appendix", "als"}
 _OF_PAGE = {"page", "pages", "revision", "note", "notes"}
-# Every wording of approval_words.py holds one of these; a page without them need not be read sentence by sentence.
-_STEMS = re.compile(r"[a4]ppr|accept|reference|uncontrolled|only|maintenance|training|43\.16|(?:\b\w\s){4}", re.IGNORECASE)
-_TAKES_BACK = (ApprovalKind.NEGATED, ApprovalKind.BLOCKS, ApprovalKind.HOPE, ApprovalKind.PARTIAL, ApprovalKind.INSTRUCTION)
-_ITEM = re.compile(r"\(?(?:\d{1,3}|[A-Za-z])[.)]\s")  # "A. ", "(1) ": a new paragraph, however close it stands
+# Every wording of approval_words.py holds one of these; a page without them need not be read sentence by
+# sentence.
+_STEMS = re.compile(
+    r"[a4]ppr|accept|reference|uncontrolled|only|maintenance|training|43\.16|(?:\b\w\s){4}", re.IGNORECASE
+)
+_TAKES_BACK = (
+    ApprovalKind.NEGATED,
+    ApprovalKind.BLOCKS,
+    ApprovalKind.HOPE,
+    ApprovalKind.PARTIAL,
+    ApprovalKind.INSTRUCTION,
+)
+_ITEM = re.compile(
+    r"\(?(?:\d{1,3}|[A-Za-z])[.)]\s"
+)  # "A. ", "(1) ": a new paragraph, however close it stands
 _GAP = 0.9  # of a line's height: more white than this between two lines parts two paragraphs
 
 
@@ -121,14 +134,20 @@ def _of_lines(page: Page, zone: str, lines: Sequence[Line]) -> list[PlacedWords]
         for line in taken[1:]:
             box = box.union(line.box)
         evidence = Evidence(
-            Basis.PRINTED, f"{words.kind} in {zone}", one_line(words.quote), page.pdf_page, box, origin=page.origin
+            Basis.PRINTED,
+            f"{words.kind} in {zone}",
+            one_line(words.quote),
+            page.pdf_page,
+            box,
+            origin=page.origin,
         )
         found.append(PlacedWords(words, page.pdf_page, zone, taken, evidence))
     return found
 
 
 def _paragraphs(lines: Sequence[Line]) -> tuple[str, list[int]]:
-    """Lines as text with a blank line where white space or a heading parts paragraphs, and each line's place."""
+    """Lines as text with a blank line where white space or a heading parts paragraphs, and each line's
+    place."""
     text, starts = "", []
     above: Line | None = None
     for line in lines:

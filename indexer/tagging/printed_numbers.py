@@ -1,4 +1,4 @@
-"""Chapter-section-subject numbers a page prints of itself, in foot, head or data module code, and whether to trust them.
+"""Chapter numbers a page prints of itself, in foot, head or data module code, and whether to trust them.
 
 A number in running text is a reference to another page and is never taken here.
 """
@@ -19,15 +19,26 @@ _OWN_PAGE = re.compile(r"(?:\d{1,2}|[IVX]{1,5}|[A-Z])-\d{1,3}[A-Z]?")
 _OWN_SECTION = re.compile(r"^\W*section\s+(?:[IVX]{1,5}|\d{1,2})\b", re.IGNORECASE)
 _LEAST_OWN_PAGES = 3
 _LEAST_DASHES = 6  # of any data module code
-_COMMON_TITLE_WORDS = {"and", "or", "the", "of", "general", "system", "systems", "standard", "practices", "equipment"}
+_COMMON_TITLE_WORDS = {
+    "and",
+    "or",
+    "the",
+    "of",
+    "general",
+    "system",
+    "systems",
+    "standard",
+    "practices",
+    "equipment",
+}
 
 
 def own_order(edges: Sequence[PageEdges]) -> bool:
     """Whether a manual counts its sections in an order of its own, so that no number of it is an ATA chapter.
 
     True where pages are printed "2-14" or "V-3", or heads say "Section V", and at most a few pages print a
-    chapter-section-subject number. In doubt True: a page filed nowhere is found by its words, a page filed under
-    the wrong system is not.
+    chapter-section-subject number. In doubt True: a page filed nowhere is found by its words, a page filed
+    under the wrong system is not.
     """
     own = numbered = 0
     for each in edges:
@@ -69,7 +80,10 @@ def data_module_numbers(page: Page) -> list[Tag[ChapterNumber]]:
         for number in find_numbers(text):
             alone = number.end - number.start >= len(text) - 12 or line in running
             if number.form == "data module code" and alone:
-                tag = Tag(number.number, PrintedLine(page.pdf_page, line, page.origin).evidence("data module code", number.text))
+                tag = Tag(
+                    number.number,
+                    PrintedLine(page.pdf_page, line, page.origin).evidence("data module code", number.text),
+                )
                 if all(tag.value != other.value for other in found):
                     found.append(tag)
     return found
@@ -82,12 +96,15 @@ def date_columns(edges: Sequence[PageEdges]) -> frozenset[str]:
         firm = {str(number) for number in each.firm}
         if firm:
             for line in (*each.page.foot, *each.page.head):
-                beside.update(found[0] for found in _DATE_LIKE.finditer(plain(line.text)) if found[0] not in firm)
+                beside.update(
+                    found[0] for found in _DATE_LIKE.finditer(plain(line.text)) if found[0] not in firm
+                )
     return frozenset(beside)
 
 
 def trusts_numbers(edges: Sequence[PageEdges]) -> bool:
-    """Whether the work surely prints chapter numbers in its running lines: three pages at least, two numbers at least."""
+    """Whether the work surely prints chapter numbers in its running lines: three pages at least, two
+    numbers at least."""
     count: Counter[str] = Counter()
     for each in edges:
         count.update({str(number) for number in each.firm})
@@ -95,7 +112,8 @@ def trusts_numbers(edges: Sequence[PageEdges]) -> bool:
 
 
 def title_agrees(number: ChapterNumber, words: str) -> bool:
-    """Whether words beside "Chapter 32" share a word with that chapter's title, so that it is an ATA chapter."""
+    """Whether words beside "Chapter 32" share a word with that chapter's title, so that it is an ATA
+    chapter."""
     if not is_chapter(number.chapter):
         return False
     title = set(re.findall(r"[a-z]{3,}", chapter_title(number.chapter).lower())) - _COMMON_TITLE_WORDS
@@ -112,12 +130,16 @@ def _own(number: EdgeNumber) -> bool:
     if form in ("chapter-section-subject", "task", "figure-item", "ata chapter words"):
         return True
     if form == "chapter-section":
-        return number.segment.text.strip() != number.found.text  # alone it may be a page of the manual's own order
+        return (
+            number.segment.text.strip() != number.found.text
+        )  # alone it may be a page of the manual's own order
     return form == "chapter words" and title_agrees(number.found.number, number.column)
 
 
 def _evidence(page: Page, segment: Segment, rule: str) -> Evidence:
-    return Evidence(Basis.PRINTED, rule, one_line(segment.text), page.pdf_page, segment.box, origin=page.origin)
+    return Evidence(
+        Basis.PRINTED, rule, one_line(segment.text), page.pdf_page, segment.box, origin=page.origin
+    )
 
 
 def _date_like(page: Page, dates: frozenset[str]) -> Iterator[Tag[ChapterNumber]]:
@@ -125,7 +147,12 @@ def _date_like(page: Page, dates: frozenset[str]) -> Iterator[Tag[ChapterNumber]
         for segment in (segment for line in lines for segment in segments(line)):
             for found in _DATE_LIKE.finditer(segment.text):
                 alone = len(segment.text) - len(found[0]) <= 12
-                if alone and found[0] not in dates and is_chapter(found[1]) and not speaks_of_another(segment.text):
+                if (
+                    alone
+                    and found[0] not in dates
+                    and is_chapter(found[1])
+                    and not speaks_of_another(segment.text)
+                ):
                     number = ChapterNumber(*found.groups())
                     yield Tag(number, _evidence(page, segment, f"number in {zone}, as on other pages"))
 
@@ -134,4 +161,6 @@ def _prints_own_order(page: Page) -> bool:
     if _OWN_PAGE.fullmatch(plain(page.printed_page).strip()):
         return True
     lines = [plain(one_line(line.text)) for line in (*page.head, *page.foot)]
-    return any(_OWN_SECTION.match(line) or _OWN_PAGE.fullmatch(line.removeprefix("Page ").strip()) for line in lines)
+    return any(
+        _OWN_SECTION.match(line) or _OWN_PAGE.fullmatch(line.removeprefix("Page ").strip()) for line in lines
+    )

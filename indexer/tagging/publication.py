@@ -1,4 +1,5 @@
-"""One file's pages and passages -> its publications, every passage with its tags. Pure: no file is opened here."""
+"""One file's pages and passages -> its publications, every passage with its tags. Pure: no file is opened
+here."""
 
 from collections.abc import Sequence
 
@@ -25,7 +26,11 @@ from indexer.tagging.works import Work, cut_works
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.publication_types import PublicationType as Type
 
-_MANUALS_WITH_APPROVAL_PAGE = (Type.STRUCTURAL_REPAIR_MANUAL, Type.MAINTENANCE_MANUAL, Type.COMPONENT_MAINTENANCE_MANUAL)
+_MANUALS_WITH_APPROVAL_PAGE = (
+    Type.STRUCTURAL_REPAIR_MANUAL,
+    Type.MAINTENANCE_MANUAL,
+    Type.COMPONENT_MAINTENANCE_MANUAL,
+)
 _DIRECTIVES = (Type.AIRWORTHINESS_DIRECTIVE, Type.PROPOSED_DIRECTIVE)
 
 
@@ -72,7 +77,8 @@ def _numbers(
     directive: DirectiveReading | None,
     bulletin: BulletinReading | None,
 ) -> dict[int, NumberTags]:
-    """Per passage ordinal. A directive's subject line and a bulletin's number speak for all their passages."""
+    """Per passage ordinal. A directive's subject line and a bulletin's number speak for all their
+    passages."""
     if directive:
         return {passage.ordinal: directive.facts.subjects for passage in passages}
     if bulletin:

@@ -1,7 +1,7 @@
 """Data standing that words alone give, apart from where they stand. How far they reach: standing_scope.py.
 
-Only words that grant approval give APPROVED. What denies, delays, asks, quotes or speaks of another document gives
-nothing (TRADE 2.4). Where a text both grants and denies, nothing can be told.
+Only words that grant approval give APPROVED. What denies, delays, asks, quotes or speaks of another document
+gives nothing. Where a text both grants and denies, nothing can be told.
 """
 
 import re
@@ -16,7 +16,8 @@ from indexer.trade.publication_types import parse_type
 
 @dataclass(frozen=True, slots=True)
 class WordsStanding:
-    """A standing and the words that give it, as printed; "" when no words do. `conditions`: what must also be true."""
+    """A standing and the words that give it, as printed; "" when no words do. `conditions`: what must also
+    be true."""
 
     value: StandingValue
     quote: str = ""
@@ -25,8 +26,8 @@ class WordsStanding:
 
 DESIGNEE_CONDITION = "Approved by a designee: only within the designee's authority and for the data it names."
 FOREIGN_CONDITION = (
-    "Approved by a foreign authority or design organization: its FAA standing depends on the bilateral agreement or a "
-    "note on the type certificate data sheet."
+    "Approved by a foreign authority or design organization: its FAA standing depends on the bilateral "
+    "agreement or a note on the type certificate data sheet."
 )
 CONFLICT_CONDITION = "The words both grant and deny approval: read the page."
 PARTIAL_CONDITION = "The approval printed here excludes a part: read which."
@@ -34,9 +35,11 @@ PARTIAL_CONDITION = "The approval printed here excludes a part: read which."
 # Papers that speak of approvals in general: words in them never approve the paper itself as data for work.
 NEVER_APPROVED_BY_WORDS = frozenset(
     {
-        Type.ADVISORY_CIRCULAR, Type.ORDER_OR_HANDBOOK, Type.REGULATION, Type.ACCIDENT_REPORT, Type.CODE_TABLE,
+        Type.ADVISORY_CIRCULAR, Type.ORDER_OR_HANDBOOK,
+        Type.REGULATION, Type.ACCIDENT_REPORT, Type.CODE_TABLE,
         Type.PROPOSED_DIRECTIVE, Type.AIRWORTHINESS_DIRECTIVE, Type.AIRWORTHINESS_BULLETIN, Type.AMOC_LETTER,
-        Type.RELEASE_CERTIFICATE, Type.PARTS_APPROVAL, Type.REPAIR_ALTERATION_RECORD, Type.ENGINEERING_APPROVAL,
+        Type.RELEASE_CERTIFICATE, Type.PARTS_APPROVAL,
+        Type.REPAIR_ALTERATION_RECORD, Type.ENGINEERING_APPROVAL,
         Type.PROCESS_SPECIFICATION,
     }
 )  # fmt: skip
@@ -53,8 +56,8 @@ _CIRCULAR_SPEAKS_OF_ITSELF = re.compile(
 def standing_in(text: str, publication_type: Type | str | None = None) -> WordsStanding:
     """The standing that these words alone give; UNDETERMINED when they say nothing of it.
 
-    publication_type  a PublicationType, any of its names, or None; a name that is no type counts as None. The type
-                      can only take away: in a circular, an order or a report no words approve anything.
+    publication_type  a PublicationType, any of its names, or None; a name that is no type counts as None. The
+    type can only take away: in a circular, an order or a report no words approve anything.
     """
     kind = parse_type(publication_type) if isinstance(publication_type, str) else publication_type
     words = find_approval_words(text)
@@ -65,10 +68,13 @@ def standing_in(text: str, publication_type: Type | str | None = None) -> WordsS
 
 
 def information_words(text: str) -> WordsStanding | None:
-    """INFORMATION where a circular says of itself that it is not mandatory or no regulation; None without the words."""
+    """INFORMATION where a circular says of itself that it is not mandatory or no regulation; None without
+    the words."""
     found = _NOT_A_RULE.search(plain(text))
     if found and _CIRCULAR_SPEAKS_OF_ITSELF.search(found[0]):
-        return WordsStanding(StandingValue.INFORMATION, text[found.start() : found.end()].strip("\"\u201c\u201d \n"))
+        return WordsStanding(
+            StandingValue.INFORMATION, text[found.start() : found.end()].strip('"\u201c\u201d \n')
+        )
     return None
 
 
@@ -92,8 +98,11 @@ def value_of(words: ApprovalWords, kind: Type | None) -> WordsStanding:
 
 
 def _accepted_without_name(words: ApprovalWords) -> bool:
-    """"FAA accepted" by itself: a stamp needs a name or date to approve, but acceptance raises nothing."""
-    return words.kind is ApprovalKind.BARE_STAMP and re.search(r"\baccepted\b", words.quote, re.IGNORECASE) is not None
+    """ "FAA accepted" by itself: a stamp needs a name or date to approve, but acceptance raises nothing."""
+    return (
+        words.kind is ApprovalKind.BARE_STAMP
+        and re.search(r"\baccepted\b", words.quote, re.IGNORECASE) is not None
+    )
 
 
 def _weighed(words: list[ApprovalWords], kind: Type | None) -> WordsStanding:

@@ -1,7 +1,8 @@
 """Data standing of each passage: which quoted words reach it, from the narrowest place to the widest.
 
-Order: a notice that blocks the whole document; the passage's own words; its page's stamp; its section's statement;
-the bulletin's approval paragraph or the document's own statement. Usual standing by type stands beside, never inside.
+Order: a notice that blocks the whole document; the passage's own words; its page's stamp; its section's
+statement; the bulletin's approval paragraph or the document's own statement. Usual standing by type stands
+beside, never inside.
 """
 
 import re
@@ -21,9 +22,13 @@ from indexer.trade.approval_words import ApprovalKind
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.publication_types import PublicationType as Type
 
-BULLETIN_CONDITION = "Covers the technical content of this bulletin at this revision, for the products it lists."
+BULLETIN_CONDITION = (
+    "Covers the technical content of this bulletin at this revision, for the products it lists."
+)
 SRM_CONDITION = "Only for damage inside the printed limits, on structure that has not been repaired before."
-LIMITATIONS_CONDITION = "To be done as printed, unless an alternative has been FAA approved (14 CFR 43.16, 91.403(c))."
+LIMITATIONS_CONDITION = (
+    "To be done as printed, unless an alternative has been FAA approved (14 CFR 43.16, 91.403(c))."
+)
 _FRONT_PAGES = 3
 
 
@@ -115,14 +120,17 @@ def _scoped(
 
 
 def _reach(words: PlacedWords, kind: Type | None, pages: Sequence[Page]) -> Reach:
-    """How far the words may be taken to reach: what they name, but a whole manual only from its front pages."""
+    """How far the words may be taken to reach: what they name, but a whole manual only from its front
+    pages."""
     far_in = words.pdf_page > pages[0].pdf_page + _FRONT_PAGES - 1
     if words.reach is Reach.DOCUMENT and kind not in BULLETINS and far_in:
         return Reach.PAGE
     return words.reach
 
 
-def _of_approval_paragraph(bulletin: BulletinReading, kind: Type, everywhere: frozenset[int]) -> list[_Scoped]:
+def _of_approval_paragraph(
+    bulletin: BulletinReading, kind: Type, everywhere: frozenset[int]
+) -> list[_Scoped]:
     """What the bulletin's own paragraph headed "Approval" says of the bulletin at this revision.
 
     Read without its item marks and with its heading before it, as in "Approval: Not applicable."
@@ -130,14 +138,18 @@ def _of_approval_paragraph(bulletin: BulletinReading, kind: Type, everywhere: fr
     approval = bulletin.facts.approval
     if approval is None:
         return []
-    items = re.sub(r"(?:^|(?<=\s))\(?(?:\d{1,2}|[a-z])[.)]\s+", "\n\n", approval.value, flags=re.IGNORECASE).strip()
+    items = re.sub(
+        r"(?:^|(?<=\s))\(?(?:\d{1,2}|[a-z])[.)]\s+", "\n\n", approval.value, flags=re.IGNORECASE
+    ).strip()
     said = standing_in(f"Approval: {items}", kind)
     if said.value is StandingValue.BLOCKED or not said.quote:
         return []
     conditions = said.conditions
     if said.value is StandingValue.APPROVED:
         conditions = (*conditions, BULLETIN_CONDITION)
-    standing = Standing(said.value, usual_standing(kind), approval.evidence, "bulletin revision", False, conditions)
+    standing = Standing(
+        said.value, usual_standing(kind), approval.evidence, "bulletin revision", False, conditions
+    )
     return [_Scoped(standing, everywhere)]
 
 
@@ -154,7 +166,12 @@ def _listed(
             if row.covers(number, plain(page.printed_page).strip(), page_date(page)):
                 listed = f"Listed on the approval page: {row.row}"
                 standing = Standing(
-                    StandingValue.APPROVED, usual, approval.evidence, "section", False, (listed, SRM_CONDITION)
+                    StandingValue.APPROVED,
+                    usual,
+                    approval.evidence,
+                    "section",
+                    False,
+                    (listed, SRM_CONDITION),
                 )
                 found.append(_Scoped(standing, frozenset({page.pdf_page})))
                 break
@@ -178,7 +195,8 @@ def _blocks_less(words: PlacedWords, usual: StandingValue) -> tuple[Reach, _Scop
 def _negated(
     words: PlacedWords, usual: StandingValue, passages: Sequence[Passage]
 ) -> tuple[Reach, _Scoped] | None:
-    """"Not FAA approved" takes a wider grant back: from its page when it stands as a stamp, else from its passage."""
+    """ "Not FAA approved" takes a wider grant back: from its page when it stands as a stamp, else from its
+    passage."""
     own_page = frozenset({words.pdf_page})
     stamp = words.zone != "body" or len(words.words.quote.split()) <= 7
     if stamp or (words.speaks_of_this and words.reach is not Reach.PASSAGE):
@@ -192,15 +210,20 @@ def _negated(
 def _narrowest(passage: Passage, levels: Mapping[Reach, list[_Scoped]], usual: StandingValue) -> Standing:
     """The finding of the narrowest reach. Every page the passage runs over must be reached.
 
-    A denial inside the passage ("substitutes are not FAA approved") matters only where a wider grant reaches it.
+    A denial inside the passage ("substitutes are not FAA approved") matters only where a wider grant reaches
+    it.
     """
     pages = {box.pdf_page for box in passage.boxes} or {passage.pdf_page}
-    here = {reach: [each.standing for each in levels[reach] if _reaches(each, passage, pages)] for reach in Reach}
+    here = {
+        reach: [each.standing for each in levels[reach] if _reaches(each, passage, pages)] for reach in Reach
+    }
     wider = [each for reach in (Reach.PAGE, Reach.SECTION, Reach.DOCUMENT) for each in here[reach]]
     for reach in (Reach.PASSAGE, Reach.PAGE, Reach.SECTION, Reach.DOCUMENT):
         found = here[reach]
         if reach is Reach.PASSAGE and not any(each.value is StandingValue.APPROVED for each in wider):
-            found = [each for each in found if each.value is not StandingValue.UNDETERMINED or each.conditions]
+            found = [
+                each for each in found if each.value is not StandingValue.UNDETERMINED or each.conditions
+            ]
         if found:
             return _combined(found, usual)
     partly = [each.standing for each in levels[Reach.PAGE] if pages & each.pages and not pages <= each.pages]
@@ -213,14 +236,22 @@ def _reaches(scoped: _Scoped, passage: Passage, pages: set[int]) -> bool:
 
 
 def _combined(found: list[Standing], usual: StandingValue) -> Standing:
-    """Several findings of one reach: blocked wins; a grant beside a denial cannot be told; else the first that says."""
+    """Several findings of one reach: blocked wins; a grant beside a denial cannot be told; else the first
+    that says."""
     by_value = {value: [each for each in found if each.value is value] for value in StandingValue}
     if by_value[StandingValue.BLOCKED]:
         return by_value[StandingValue.BLOCKED][0]
     granted, unsure = by_value[StandingValue.APPROVED], by_value[StandingValue.UNDETERMINED]
     denied = [each for each in unsure if not each.conditions]
     if granted and denied:
-        return Standing(StandingValue.UNDETERMINED, usual, denied[0].evidence, denied[0].scope, False, (CONFLICT_CONDITION,))
+        return Standing(
+            StandingValue.UNDETERMINED,
+            usual,
+            denied[0].evidence,
+            denied[0].scope,
+            False,
+            (CONFLICT_CONDITION,),
+        )
     if granted:
         return max(granted, key=lambda each: each.mandatory)
     return (by_value[StandingValue.ACCEPTABLE] or unsure or found)[0]

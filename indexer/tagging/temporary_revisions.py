@@ -1,4 +1,4 @@
-"""What a temporary revision changes: the manual and its pages (TRADE 7: it overrides the page it faces)."""
+"""What a temporary revision changes: the manual and its pages (it overrides the page it faces)."""
 
 import re
 from collections.abc import Iterator, Sequence
@@ -20,7 +20,8 @@ _AFTER_MANUAL = re.compile(
     rf"^\s*,?\s*(?:(?:P/N|Part|Publication|Document|Manual|Pub\.?|Doc\.?)?\s*(?:No\.?|Number)?\s*[:.]?\s*)(?P<number>{_TOKEN})(?![\w])"
 )
 _PLACE = re.compile(
-    r"\b(?:fac(?:e|es|ing|ed)|opposite|adjacent to|overrides?|replac(?:e|es|ing)|supersed(?:e|es|ing)|changes?|inserted? (?:at|before|after|in)"
+    r"\b(?:fac(?:e|es|ing|ed)|opposite|adjacent to|overrides?|replac(?:e|es|ing)|supersed(?:e|es|ing)"
+    r"|changes?|inserted? (?:at|before|after|in)"
     r"|next to|in front of|with|affects?|affected)\b",
     re.IGNORECASE,
 )
@@ -31,7 +32,8 @@ _PAGES = re.compile(
 _MANUALS = frozenset(
     {
         Type.MAINTENANCE_MANUAL, Type.SERVICE_MANUAL, Type.STRUCTURAL_REPAIR_MANUAL, Type.PARTS_CATALOG,
-        Type.COMPONENT_MAINTENANCE_MANUAL, Type.ENGINE_MANUAL, Type.PROPELLER_MANUAL, Type.WIRING_DIAGRAM_MANUAL,
+        Type.COMPONENT_MAINTENANCE_MANUAL, Type.ENGINE_MANUAL,
+        Type.PROPELLER_MANUAL, Type.WIRING_DIAGRAM_MANUAL,
         Type.STANDARD_PRACTICES_MANUAL, Type.FLIGHT_MANUAL, Type.FLIGHT_MANUAL_SUPPLEMENT,
         Type.INSTRUCTIONS_FOR_CONTINUED_AIRWORTHINESS, Type.AIRWORTHINESS_LIMITATIONS,
     }
@@ -74,14 +76,17 @@ def changed_manual(pages: Sequence[Page], own_number: str) -> ChangedManual | No
 
 
 def changed_pages(pages: Sequence[Page], manual: ChangedManual | None) -> tuple[Claim, ...]:
-    """One CHANGES_PAGE claim with every page that the text says it faces or changes, else the page its foot names."""
+    """One CHANGES_PAGE claim with every page that the text says it faces or changes, else the page its
+    foot names."""
     found: dict[tuple[str, str], Evidence] = {}
     for page in pages:
         foot = running_numbers(page_edges(page))
         foot_number = str(foot[0].value) if foot else ""
         flow = page_flow(page)
         for number, printed, span in _stated(flow, foot_number):
-            found.setdefault((number, printed), flow.evidence(*span, "page that a temporary revision changes"))
+            found.setdefault(
+                (number, printed), flow.evidence(*span, "page that a temporary revision changes")
+            )
         if not found and foot_number and printed_page_of(page):
             found[(foot_number, printed_page_of(page))] = foot[0].evidence
     if not found:
@@ -104,11 +109,17 @@ def _stated(flow: Flow, foot_number: str) -> Iterator[tuple[str, str, tuple[int,
     for mention in _PAGES.finditer(flow.plain):
         before = flow.plain[max(0, mention.start() - 90) : mention.start()]
         sentence = re.split(r"\.\s+(?=[A-Z])", before)[-1]
-        if not _PLACE.search(sentence) or re.search(r"\b(?:refer to|see|given (?:in|on))\b", sentence, re.IGNORECASE):
+        if not _PLACE.search(sentence) or re.search(
+            r"\b(?:refer to|see|given (?:in|on))\b", sentence, re.IGNORECASE
+        ):
             continue
         after = flow.plain[mention.end() : mention.end() + 40]
         numbers = find_numbers(sentence) or find_numbers(re.split(r"\.\s", after)[0])
-        number = str(numbers[-1].number if find_numbers(sentence) else numbers[0].number) if numbers else foot_number
+        number = (
+            str(numbers[-1].number if find_numbers(sentence) else numbers[0].number)
+            if numbers
+            else foot_number
+        )
         start = mention.start() - len(sentence) + (len(sentence) - len(sentence.lstrip()))
         for printed in _printed_pages(mention):
             yield number, printed, (start, mention.end())
@@ -119,13 +130,18 @@ def _printed_pages(mention: re.Match) -> list[str]:
     if not last:
         return [first]
     both = first.isdigit() and last.isdigit()
-    if both and mention["joint"].lower() in ("thru", "through", "to", "-") and 0 < int(last) - int(first) <= 40:
+    if (
+        both
+        and mention["joint"].lower() in ("thru", "through", "to", "-")
+        and 0 < int(last) - int(first) <= 40
+    ):
         return [str(page) for page in range(int(first), int(last) + 1)]
     return [first, last]
 
 
 def _manuals_in(text: str) -> list[tuple[Type, int]]:
-    """Manuals a line names, with the place after the name; here another publication's name is what we look for."""
+    """Manuals a line names, with the place after the name; here another publication's name is what we look
+    for."""
     named = [(words.type, words.end) for words in type_words(text) if words.type in _MANUALS]
     if named:
         return [(kind, end) for kind, end in named if kind]

@@ -38,7 +38,8 @@ class TitleBlock:
 
 
 def title_block(pages: Sequence[Page]) -> TitleBlock:
-    """The title block of a work from its pages; empty when its first page with text begins with running text."""
+    """The title block of a work from its pages; empty when its first page with text begins with running
+    text."""
     size = body_size(pages)
     page = next((page for page in pages[:3] if page.state is TextState.TEXT and _lines(page)), None)
     if page is None:

@@ -1,8 +1,8 @@
 """A bound file that holds several works is cut into them; a file is left whole where that is not sure.
 
-A cut needs, at the top of a page, a title with a type and a number of its own that differ from the work before, and
-a sign that a new paper begins there: page 1, no printed page numbers at all, or a bookmark. A manual's chapters are
-bookmarks too and begin at page 1 too, so neither is enough by itself.
+A cut needs, at the top of a page, a title with a type and a number of its own that differ from the work
+before, and a sign that a new paper begins there: page 1, no printed page numbers at all, or a bookmark. A
+manual's chapters are bookmarks too and begin at page 1 too, so neither is enough by itself.
 """
 
 import re
@@ -21,16 +21,26 @@ _DIRECTIVE_LINE = re.compile(
     r"^(?P<number>(?:19|20)?\d{2}-\d{2}-\d{2}(?:[\s-]?R\d{1,2})?)\s+[A-Z][^:]{1,150}?:\s*(?:Amendment\s+39-|Docket)"
 )
 _LABELLED_DIRECTIVE = re.compile(
-    r"\b(?:airworthiness directive|AD)\s*(?:#|No\.?|Number)?\s*:?\s*(?P<number>(?:19|20)\d{2}-\d{2}-\d{2}(?:[\s-]?R\d{1,2})?)(?![\d-])",
+    r"\b(?:airworthiness directive|AD)\s*(?:#|No\.?|Number)?\s*:?\s*(?P<number>(?:19"
+    r"|20)\d{2}-\d{2}-\d{2}(?:[\s-]?R\d{1,2})?)(?![\d-])",
     re.IGNORECASE,
 )
-_NUMBER = re.compile(r"^\s*(?:No\b\.?|Number\b|#|:|-)?\s*[:.]?\s*(?P<number>(?=[A-Z0-9./-]*\d)[A-Z0-9]+(?:[./-][A-Z0-9]+)*)", re.IGNORECASE)
+_NUMBER = re.compile(
+    r"^\s*(?:No\b\.?|Number\b|#|:|-)?\s*[:.]?\s*(?P<number>(?=[A-Z0-9./-]*\d)[A-Z0-9]+(?:[./-][A-Z0-9]+)*)",
+    re.IGNORECASE,
+)
 _NUMBER_LINE = re.compile(
     r"(?:(?:No\.?|Number|#)\s*[:.]?\s*(?P<number>[A-Z0-9]+(?:[./-][A-Z0-9]+)*)|(?=[A-Z0-9./-]*\d)[A-Z0-9]+(?:[./-][A-Z0-9]+)+)",
     re.IGNORECASE,
 )
 _SEPARATE_PAPERS = frozenset(
-    {Type.SERVICE_BULLETIN, Type.SERVICE_LETTER, Type.AIRWORTHINESS_DIRECTIVE, Type.TEMPORARY_REVISION, Type.AIRWORTHINESS_BULLETIN}
+    {
+        Type.SERVICE_BULLETIN,
+        Type.SERVICE_LETTER,
+        Type.AIRWORTHINESS_DIRECTIVE,
+        Type.TEMPORARY_REVISION,
+        Type.AIRWORTHINESS_BULLETIN,
+    }
 )
 
 
@@ -91,7 +101,8 @@ def _begins(pages: Sequence[Page], place: int, bookmarked: set[int | None]) -> b
 
 
 def _title(page: Page) -> _Title | None:
-    """The type and number a page's top prints as its own, for papers that are bound together; None for other pages."""
+    """The type and number a page's top prints as its own, for papers that are bound together; None for
+    other pages."""
     if page.state is not TextState.TEXT:
         return None
     lines = [PrintedLine(page.pdf_page, line) for line in (*page.head, *page.body[:_TOP_LINES])]

@@ -1,7 +1,7 @@
 """Head and foot lines taken apart where wide white space parts them: left, middle and right of a page's edge.
 
-A foot may hold "32-41-00" over "Page 401" at the right and a box of serial numbers in the middle; read straight
-across, the words of the two run into each other.
+A foot may hold "32-41-00" over "Page 401" at the right and a box of serial numbers in the middle; read
+straight across, the words of the two run into each other.
 """
 
 from collections.abc import Sequence
@@ -44,7 +44,8 @@ def segments(line: Line) -> list[Segment]:
 
 
 def zone_columns(lines: Sequence[Line]) -> list[list[Segment]]:
-    """Segments gathered into columns: those that lie above each other, top to bottom; columns left to right."""
+    """Segments gathered into columns: those that lie above each other, top to bottom; columns left to
+    right."""
     columns: list[list[Segment]] = []
     for line in lines:
         for segment in segments(line):

