@@ -204,7 +204,8 @@ def _are_columns(band: _Band, start: float, least_rows: int) -> bool:
     if max(len(left_rows), len(right_rows)) < least_rows or not _is_flush(right_rows, start):
         return False
     in_step = _keep_step(left_rows, right_rows)
-    if in_step and min(_width(left_rows), _width(right_rows)) < _LEAST_IN_STEP * _width(left_rows + right_rows):
+    narrower = min(_width(left_rows), _width(right_rows))
+    if in_step and narrower < _LEAST_IN_STEP * _width(left_rows + right_rows):
         return False
     demand = _IN_STEP if in_step and not written_apart else _OWN_WAYS
     return all(_reads_like_text(rows, demand) for rows in (left_rows, right_rows))

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from indexer.reading.blocks import Block, PlacedLine, blocks_of
 from indexer.reading.hyphens import Hyphenation, ends_in_hyphen
-from indexer.reading.page import Page, Passage, PassageKind
+from indexer.reading.page import Page, Passage, PassageKind, TextState
 from indexer.trade.evidence import Box, Origin, PageBox
 
 _FEWEST_WORDS = 60
@@ -31,8 +31,9 @@ _PARTS_HEADER = ("PART NUMBER", "PART NO")
 def cut_passages(pages: Sequence[Page]) -> tuple[Passage, ...]:
     """Cut all pages of one file. Every word of the bodies is in one passage, or in the heading path of some.
 
-    A passage ends at a heading and at a page's end, except where a sentence or a warning runs over it.
+    Pages whose text is not words give none. A passage ends at a heading and at a page's end, except where a sentence or a warning runs over it.
     """
+    pages = [page for page in pages if page.state is TextState.TEXT]
     hyphenation = Hyphenation(line.text for page in pages for line in page.body)
     cut = _Cutter(hyphenation, _parts_tables(pages))
     for unit in _units(blocks_of(pages)):

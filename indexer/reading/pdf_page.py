@@ -12,15 +12,21 @@ from indexer.reading.pdf_words import read_words
 from indexer.reading.raw_page import RawPage, StyledWord
 
 
+_PRINTED_NOTES = (pdfium.FPDF_ANNOT_WIDGET, pdfium.FPDF_ANNOT_FREETEXT, pdfium.FPDF_ANNOT_STAMP)
+_MOST_NOTES = 2000
+
+
 class PageFailed(Exception):
     """One page could not be parsed. The text says why; the file's other pages may be fine."""
 
 
 def read_page(document, pdf_page: int, label: str) -> RawPage:
     """Read one page (1-based) of pdfium's document. Raises PageFailed when pdfium cannot parse it."""
-    page = pdfium.FPDF_LoadPage(document, pdf_page - 1)
-    if not page:
-        raise PageFailed("the page's contents cannot be loaded")
+    page = _load(document, pdf_page)
+    if _has_printed_notes(page):
+        pdfium.FPDFPage_Flatten(page, pdfium.FLAT_PRINT)
+        pdfium.FPDF_ClosePage(page)
+        page = _load(document, pdf_page)
     try:
         text_page = pdfium.FPDFText_LoadPage(page)
         if not text_page:
@@ -48,6 +54,24 @@ def read_page(document, pdf_page: int, label: str) -> RawPage:
         has_drawing=shapes.has_drawing,
         hidden=is_layer,
     )
+
+
+def _load(document, pdf_page: int):
+    page = pdfium.FPDF_LoadPage(document, pdf_page - 1)
+    if not page:
+        raise PageFailed("the page's contents cannot be loaded")
+    return page
+
+
+def _has_printed_notes(page) -> bool:
+    """Whether the page has filled fields, typed notes or stamps: they print, and are no part of its contents."""
+    for index in range(min(pdfium.FPDFPage_GetAnnotCount(page), _MOST_NOTES)):
+        note = pdfium.FPDFPage_GetAnnot(page, index)
+        kind = pdfium.FPDFAnnot_GetSubtype(note)
+        pdfium.FPDFPage_CloseAnnot(note)
+        if kind in _PRINTED_NOTES:
+            return True
+    return False
 
 
 def _frame(page) -> Frame:
