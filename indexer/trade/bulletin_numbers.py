@@ -13,7 +13,7 @@ from indexer.trade.revisions import find_revision
 _GAP = r"(?:[ ]|\n(?![ ]*\n))"
 # Short forms that are also words or units ("SI") count only in capitals.
 _WORDS = (
-    rf"(?P<kind>(?:(?:alert|mandatory|emergency|critical|special){_GAP}+)*service{_GAP}+"
+    rf"(?P<kind>(?:(?:alert|mandatory|emergency|critical|special){_GAP}+){{0,3}}service{_GAP}+"
     rf"(?:bulletin|letter|instruction|information{_GAP}+letter)|A?SB|(?-i:MSB|CSB|ESB|NMSB|SEB|SEL|MEB|SIL|SL|SI|SNL))s?"
 )
 _ANNOUNCED = re.compile(

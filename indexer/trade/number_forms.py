@@ -9,6 +9,7 @@ from indexer.trade.number_traps import (
     follows_date_word,
     may_be_date,
     may_be_day_first_date,
+    other_numbers,
 )
 from indexer.trade.own_chapters import is_own_chapter
 
@@ -112,12 +113,14 @@ _WHOLE = re.compile(r"\s*(?P<a>[0-9]{2})-(?P<b>[0-9]{2})\s*")
 
 def written_numbers(text: str) -> list[WrittenNumber]:
     """Every number in a known form, in order, none inside another. `text` has plain dashes."""
-    taken: list[WrittenNumber] = []
+    numbers: list[WrittenNumber] = []
+    taken = bytearray(len(text))
     for find in _FINDERS:
         for found in find(text):
-            if all(found.end <= other.start or found.start >= other.end for other in taken):
-                taken.append(found)
-    return sorted(taken, key=lambda found: found.start)
+            if not any(taken[found.start : found.end]):
+                taken[found.start : found.end] = b"\1" * (found.end - found.start)
+                numbers.append(found)
+    return sorted(numbers, key=lambda found: found.start)
 
 
 def _parts(match: re.Match) -> tuple[str, ...]:
@@ -144,7 +147,10 @@ def _tasks(text: str) -> Iterator[WrittenNumber]:
 
 
 def _codes(text: str) -> Iterator[WrittenNumber]:
+    done = 0
     for head in _CODE_WORDS.finditer(text):
+        if head.start() < done:
+            continue
         two_digits = "ATA" if head["ata"] or head["also"] else "JASC"
         match: re.Match | None = head
         while match:
@@ -153,12 +159,14 @@ def _codes(text: str) -> Iterator[WrittenNumber]:
             parts = (code[:2], code[2:]) if len(code) == 4 else (code,)
             form = "jasc code words" if scheme == "JASC" else "ata code words"
             yield WrittenNumber(form, scheme, parts, match.start("code"), match.end("code"))
-            match = _NEXT_CODE.match(text, match.end("code"))
+            done = match.end("code")
+            match = _NEXT_CODE.match(text, done)
 
 
 def _figure_items(text: str) -> Iterator[WrittenNumber]:
+    others = other_numbers(text)
     for match in _FIGURE_ITEM.finditer(text):
-        if not belongs_elsewhere(text, match.start(), match.end()):
+        if not others[match.start()] and not belongs_elsewhere(text, match.end()):
             yield WrittenNumber("figure-item", "ATA", _parts(match), match.start(), match.end())
 
 
@@ -202,15 +210,15 @@ def _manual_words(text: str) -> Iterator[WrittenNumber]:
 
 
 def _bare(text: str) -> Iterator[WrittenNumber]:
+    others = other_numbers(text)
     for match in _BARE.finditer(text):
         start, end = match.span()
-        if belongs_elsewhere(text, start, end):
+        if others[start] or belongs_elsewhere(text, end):
             continue
         parts = _parts(match)
-        announced = _announced(text, start) or _heads_page(text, end, parts)
         reserved_for_operator = parts[0] in ("00", "01", "02", "03", "59")
         unsure = reserved_for_operator or match["more"] is not None or _reads_as_date(text, start, parts)
-        if announced or not unsure:
+        if not unsure or _announced(text, start) or _heads_page(text, end, parts):
             yield WrittenNumber("chapter-section-subject", "ATA", parts, start, end)
 
 

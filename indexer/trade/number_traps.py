@@ -6,10 +6,11 @@ All functions take text already passed through `plain_dashes`.
 
 import re
 
-# Words after which a number belongs to something else, with any list of such numbers in between. Items of a
+# Words after which a number belongs to something else, with any list of such numbers after it. Items of a
 # minimum equipment list carry a chapter, but their third group counts items and is no subject.
-_OTHER_NUMBER = re.compile(
-    r"""(?<![A-Za-z])(?:
+_TOKEN = r"[A-Z0-9]+(?:-\s?[A-Z0-9]+)*(?:\s?R[0-9]+)?"
+_OTHER_NUMBERS = re.compile(
+    rf"""(?<![A-Za-z])(?:
         A\.?D\.?'?s?|airworthiness\s+directives?(?:\s*\(ADs?\))?
       | P/?N'?s?|part\s+n(?:umber|o)s?|S/?N'?s?|serial(?:\s+n(?:umber|o)s?)?|NSN|FSN|stock\s+n(?:umber|o)
       | drawings?|dwgs?|cards?|work\s+orders?|W\.?O|purchase\s+orders?|P\.?O|invoice|docket|amendment|amdt
@@ -17,9 +18,9 @@ _OTHER_NUMBER = re.compile(
       | (?:[A-Z]?SB|SIL|SI|SL|MSB|CSB|EO)s?|(?:service\s+)?(?:bulletin|letter|instruction)s?
       | engineering\s+orders?|STC|certificate|permit|registration|RIN|AC|advisory\s+circular|TSO
       | spec(?:ification)?|CFR|(?:minimum\s+equipment\s+list\s*\(?)?M?MEL\)?(?:\s+items?)?
-    )(?:\s*\([A-Z]{2,5}s?\))?[\s.:#]*(?:n(?:umber|o)s?\b[\s.:#]*)?
-    (?:[A-Z0-9][A-Z0-9]*(?:-\s?[A-Z0-9]+)*(?:\s?R[0-9]+)?
-       (?:\s*[,;/&]\s*(?:and\s+|or\s+)?|\s+(?:and|or|thru|through|to)\s+))*$""",
+    )(?:\s*\([A-Z]{{2,5}}s?\))?[\s.:#]{{0,4}}(?:n(?:umber|o)s?\b[\s.:#]{{0,4}})?
+    (?=(?P<numbers>(?:{_TOKEN}
+       (?:\s*[,;/&]\s*(?:and\s+|or\s+)?|\s+(?:and|or|thru|through|to)\s+)){{0,60}}{_TOKEN}))""",
     re.VERBOSE | re.IGNORECASE,
 )
 _DATE_WORD = re.compile(
@@ -35,15 +36,20 @@ _UNIT_AFTER = re.compile(
     r"\s?(?:psi|inch(?:es)?|in\b|mm|ft\b|feet|lbs?|pounds?|hours?|hrs?|months?|days?|cycles|volts?|amps?|percent|%|deg)",
     re.IGNORECASE,
 )
-_WINDOW = 300  # characters before a number in which a word may claim it through a list
 
 
-def belongs_elsewhere(text: str, start: int, end: int) -> bool:
-    """Whether the words beside text[start:end] give the number to something other than a chapter."""
-    before = text[max(0, start - _WINDOW) : start]
-    return bool(
-        _OTHER_NUMBER.search(before) or _DIRECTIVE_AFTER.match(text, end) or _UNIT_AFTER.match(text, end)
-    )
+def other_numbers(text: str) -> bytearray:
+    """One byte a character: 1 where the words before it, or before its list, give it to something else."""
+    taken = bytearray(len(text))
+    for match in _OTHER_NUMBERS.finditer(text):
+        start, end = match.span("numbers")
+        taken[start:end] = b"\1" * (end - start)
+    return taken
+
+
+def belongs_elsewhere(text: str, end: int) -> bool:
+    """Whether what follows a number that ends at `end` makes it a directive's heading or a measure."""
+    return bool(_DIRECTIVE_AFTER.match(text, end) or _UNIT_AFTER.match(text, end))
 
 
 def may_be_date(first: str, second: str, third: str) -> bool:
