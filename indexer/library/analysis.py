@@ -38,6 +38,7 @@ and Japanese characters are one word each, and a run of them is asked for as wor
 """
 
 import re
+from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from typing import NamedTuple
@@ -101,35 +102,37 @@ Clause = tuple[Atom, ...]  # alternatives, of which one must hold
 def tokens(text: str) -> list[Token]:
     """Everything `text` is found by. The variants of a number come right before its printed words."""
     plain, origins = folded(text)
-    found: list[Token] = []
-    position = 0
-    for match in _CHUNK.finditer(plain):
-        start, end = match.span()
-        chunk = match.group()
-        groups = _groups(chunk)
-        if _DIGIT.search(chunk):
-            forms = [(form, start + groups[form.first].start) for form in _forms(chunk)]
-            if chunk[0].isdigit():
-                forms += _forms_after_capitals(text, origins, start, groups)
-            for (form, first, last), begin in forms:
-                found.append(
-                    Token(form[:LONGEST_WORD], position + first, begin, start + groups[last].end, True)
-                )
-        for word, begin, end in groups:
-            found.append(Token(word, position, start + begin, start + end))
-            position += 1
+    found = list(map(Token._make, _found(text, plain, origins)))
     if origins is None:
         return found
     return [token._replace(start=origins[token.start], end=origins[token.end - 1] + 1) for token in found]
 
 
 def word_positions(text: str) -> dict[str, list[int]]:
-    """Each token's text with its positions, in order: tokens(text) without the character ranges, for
-    indexing."""
-    positions: dict[str, list[int]] = {}
-    for token in tokens(text):
-        positions.setdefault(token.text, []).append(token.position)
-    return positions
+    """The same for indexing: each token's text with its positions, in order."""
+    positions: dict[str, list[int]] = defaultdict(list)
+    for word, position, _, _, _ in _found(text, *folded(text)):
+        positions[word].append(position)
+    return dict(positions)
+
+
+def _found(text: str, plain: str, origins: list[int] | None) -> Iterator[tuple[str, int, int, int, bool]]:
+    """The fields of each token, its character range in the folded text."""
+    position = 0
+    for match in _CHUNK.finditer(plain):
+        start = match.start()
+        chunk = match.group()
+        groups = _groups(chunk)
+        if _DIGIT.search(chunk):
+            for form, first, last in _forms(chunk):
+                begin, end = start + groups[first].start, start + groups[last].end
+                yield form[:LONGEST_WORD], position + first, begin, end, True
+            if chunk[0].isdigit():
+                for (form, _, last), begin in _forms_after_capitals(text, origins, start, groups):
+                    yield form[:LONGEST_WORD], position, begin, start + groups[last].end, True
+        for word, begin, end in groups:
+            yield word, position, start + begin, start + end, False
+            position += 1
 
 
 def printed_words(text: str) -> list[str]:

@@ -1,7 +1,7 @@
 """The files of a full-text index: which one is newest, whose it is, which generation it holds, whether it
 is whole.
 
-    folder/
+    home/
       writing.lock               held by whoever writes
       1/                         one index; a rebuild makes the next number, the old one serves until then
         hangarleaf.json          says that the index is ours and in which format; written first
@@ -36,9 +36,15 @@ class IndexNotWhole(Exception):
 class Commit:
     """One commit of one index. `written_ns` tells it from one of the same name in an index deleted since."""
 
-    folder: Path
+    home: Path  # the folder of all indexes
+    index: int
     number: int
     written_ns: int = 0
+
+    @property
+    def folder(self) -> Path:
+        """The folder of its index."""
+        return self.home / str(self.index)
 
     @property
     def contents(self) -> Path:
@@ -52,58 +58,51 @@ class FileFacts:
     crc32: int
 
 
-def newest_commit(folder: Path) -> Commit | None:
-    """The commit to read; None when there is none. Lists two folders and opens nothing."""
-    for index in sorted(_index_folders(folder), key=lambda index: int(index.name), reverse=True):
-        number = _newest_contents(index)
+def newest_commit(home: Path) -> Commit | None:
+    """The commit to read; None when there is none. Two listings and no file opened: cheap, so ask often."""
+    for index in sorted(_indexes(home), reverse=True):
+        number = _newest_contents(f"{home}/{index}")
         if number:
-            written_ns = _written_ns(Commit(index, number).contents)
-            return Commit(index, number, written_ns) if written_ns else newest_commit(folder)
+            try:
+                written_ns = os.stat(f"{home}/{index}/_MAIN_{number}.toc").st_mtime_ns
+            except FileNotFoundError:
+                return newest_commit(home)  # another process has just replaced it with a newer one
+            return Commit(home, index, number, written_ns)
     return None
 
 
-def _written_ns(path: Path) -> int:
-    """0 when it is gone: another process has just replaced it with a newer one."""
+def _indexes(home: Path) -> list[int]:
     try:
-        return path.stat().st_mtime_ns
-    except FileNotFoundError:
-        return 0
-
-
-def _index_folders(folder: Path) -> list[Path]:
-    try:
-        with os.scandir(folder) as entries:
-            return [Path(entry.path) for entry in entries if entry.name.isdecimal() and entry.is_dir()]
+        return [int(name) for name in os.listdir(home) if name.isdecimal() and not name.startswith("0")]
     except (FileNotFoundError, NotADirectoryError):
         return []
 
 
-def _newest_contents(index: Path) -> int:
+def _newest_contents(folder: str) -> int:
     """Number of the newest table of contents; 0 = only the empty one or none."""
     try:
-        names = os.listdir(index)
-    except FileNotFoundError:
+        names = os.listdir(folder)
+    except (FileNotFoundError, NotADirectoryError):
         return 0
     return max((int(found[1]) for name in names if (found := _CONTENTS.fullmatch(name))), default=0)
 
 
-def new_index_folder(folder: Path, format: int) -> Path:
-    """A new numbered folder, marked as ours."""
-    folder.mkdir(parents=True, exist_ok=True)
-    number = max((int(index.name) for index in _index_folders(folder)), default=0) + 1
-    index = folder / str(number)
-    index.mkdir()
-    _write_json(index / _MARKER, {"made_by": MADE_BY, "format": format})
-    return index
+def new_index(home: Path, format: int) -> Path:
+    """The folder of a new index, marked as ours."""
+    home.mkdir(parents=True, exist_ok=True)
+    folder = home / str(max(_indexes(home), default=0) + 1)
+    folder.mkdir()
+    _write_json(folder / _MARKER, {"made_by": MADE_BY, "format": format})
+    return folder
 
 
-def check_ours(index: Path, format: int) -> None:
+def check_ours(folder: Path, format: int) -> None:
     """Raises IndexNotWhole. To be called before anything else in the folder is read: the engine unpickles."""
-    marker = _read_json(index / _MARKER)
+    marker = _read_json(folder / _MARKER)
     if marker.get("made_by") != MADE_BY:
-        raise IndexNotWhole(f"{index} was not made by us")
+        raise IndexNotWhole(f"{folder} was not made by us")
     if marker.get("format") != format:
-        raise IndexNotWhole(f"{index} has format {marker.get('format')}, this version reads {format}")
+        raise IndexNotWhole(f"{folder} has format {marker.get('format')}, this version reads {format}")
 
 
 def put_in_place(commit: Commit, staged: Path, generation: int, names: Iterable[str]) -> None:
@@ -112,7 +111,7 @@ def put_in_place(commit: Commit, staged: Path, generation: int, names: Iterable[
     names   files that the table of contents names; those that the commit before had are not read again,
             because a file is never changed once it is written
     """
-    before = Commit(commit.folder, commit.number - 1)
+    before = Commit(commit.home, commit.index, commit.number - 1)
     known = read_generation(before)[1] if before.number else {}
     files = {}
     for name in names:
@@ -161,12 +160,12 @@ def file_facts(path: Path) -> FileFacts:
     return FileFacts(size, crc32)
 
 
-def remove_other_indexes(folder: Path, kept: Path) -> None:
-    """Remove our other indexes. One that another process holds open (on Windows) stays until the next
-    time."""
-    for index in _index_folders(folder):
-        if index != kept and _is_marked(index):
-            shutil.rmtree(index, ignore_errors=True)
+def remove_other_indexes(kept: Commit) -> None:
+    """Remove our other indexes. One that another process holds open (on Windows) stays until next time."""
+    for index in _indexes(kept.home):
+        folder = kept.home / str(index)
+        if index != kept.index and _is_marked(folder):
+            shutil.rmtree(folder, ignore_errors=True)
 
 
 def remove_old_generations(commit: Commit) -> None:
@@ -175,9 +174,9 @@ def remove_old_generations(commit: Commit) -> None:
             path.unlink(missing_ok=True)
 
 
-def _is_marked(index: Path) -> bool:
+def _is_marked(folder: Path) -> bool:
     try:
-        return _read_json(index / _MARKER).get("made_by") == MADE_BY
+        return _read_json(folder / _MARKER).get("made_by") == MADE_BY
     except IndexNotWhole:
         return False
 

@@ -13,14 +13,15 @@ rebuilt index answers as the old one did.
 
 import threading
 from collections import OrderedDict
-from collections.abc import Callable, Hashable, Sequence
+from collections.abc import Callable, Hashable, Iterator, Sequence
+from itertools import islice
 from math import log
 
 import numpy as np
 
 from indexer.library.analysis import Atom, Clause
 from indexer.library.fulltext import ChapterHits, FullTextResult, ScoredPassage
-from indexer.library.ranking import Documents, Hits, best, counts, groups
+from indexer.library.ranking import Documents, Hits, counted, rank
 from indexer.library.search_plan import Plan
 from indexer.library.whoosh_postings import Postings, Segments, rounded
 from indexer.library.whoosh_schema import FIELD_BOOSTS, TEXT_FIELDS, exact, value_of
@@ -86,33 +87,34 @@ class PostingArrays:
     def search(self, plan: Plan, limit: int, per_chapter: int) -> FullTextResult:
         hits = self._hits(plan)
         documents = self._documents
-        found = groups(hits, documents, per_chapter)
+        ranking = rank(hits, documents, limit, per_chapter)
+        grouped = self._scored(ranking.grouped)
         return FullTextResult(
             generation=self.generation,
             total=len(hits.docs),
+            top=tuple(self._scored(ranking.top)),
             chapters=tuple(
-                ChapterHits(group.chapter, group.count, self._scored(hits, group.best)) for group in found
+                [
+                    ChapterHits(chapter, count, tuple(islice(grouped, best)))
+                    for chapter, count, best in ranking.groups
+                ]
             ),
-            top=self._scored(hits, best(hits, documents, limit)),
-            counts_by_type=counts(documents.type[hits.docs], documents.types),
-            counts_by_standing=counts(documents.standing[hits.docs], documents.standings),
+            counts_by_type=counted(documents.type[hits.docs], documents.types),
+            counts_by_standing=counted(documents.standing[hits.docs], documents.standings),
         )
 
-    def _scored(self, hits: Hits, places: Array) -> tuple[ScoredPassage, ...]:
-        docs, scores = hits.docs[places].tolist(), hits.scores[places].tolist()
-        names = [self._passages[doc].decode() for doc in docs]
-        return tuple(map(ScoredPassage, names, scores))
+    def _scored(self, hits: Hits) -> Iterator[ScoredPassage]:
+        return map(ScoredPassage, map(self._passages.__getitem__, hits.docs.tolist()), hits.scores.tolist())
 
     def _hits(self, plan: Plan) -> Hits:
         hits = self._wanted(plan)
-        kept = np.ones(len(hits.docs), bool)
         for clause in plan.excluded:
-            kept &= ~self._is_in(self._clause(clause).docs)[hits.docs]
+            hits = _where(hits, ~self._is_in(self._clause(clause).docs))
         for field, filtered in _FILTERED.items():
             values = getattr(plan.filters, filtered)
             if values:
-                kept &= self._filter(field, values)[hits.docs]
-        return hits if kept.all() else Hits(hits.docs[kept], hits.scores[kept])
+                hits = _where(hits, self._filter(field, values))
+        return hits
 
     def _wanted(self, plan: Plan) -> Hits:
         hits = None
@@ -191,6 +193,12 @@ class PostingArrays:
         return FIELD_BOOSTS[field] * rarity * (counts * (K1 + 1)) / (counts + self._norms[field][found.docs])
 
 
+def _where(hits: Hits, allowed: Array) -> Hits:
+    """`allowed` is indexed by document number."""
+    kept = allowed[hits.docs]
+    return Hits(hits.docs[kept], hits.scores[kept])
+
+
 def _summed(parts: Sequence[tuple[Array, Array]]) -> tuple[Array, Array]:
     """Parts with their own documents -> all documents, ascending, int32, and the sums of their scores,
     float32."""
@@ -220,7 +228,7 @@ def in_a_row(lists: Sequence[Postings]) -> Array:
     return docs[np.unique(starts >> 33)]
 
 
-def _documents(segments: Segments, passages: Sequence[bytes]) -> Documents:
+def _documents(segments: Segments, passages: Sequence[str]) -> Documents:
     by_rank = np.array(sorted(range(segments.size), key=passages.__getitem__), np.int32)
     rank = np.empty(segments.size, np.int32)
     rank[by_rank] = np.arange(segments.size, dtype=np.int32)

@@ -7,6 +7,7 @@ slower way to the same order.
 """
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -47,58 +48,92 @@ class Documents:
         return len(self.rank) < 1 << _RANK_BITS and len(self.chapters) < 1 << _CHAPTER_BITS
 
 
-@dataclass(frozen=True, slots=True)
-class Hits:
+class Hits(NamedTuple):
     """docs ascending and without repeats; scores float32, zero or more, one per document."""
 
     docs: Array
     scores: Array
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
-    """One chapter: how many hits carry it, and places in Hits of the best grouped under it, best first."""
+class Group(NamedTuple):
+    """One chapter: how many hits carry it, and how many of the best are grouped under it."""
 
     chapter: str
     count: int
-    best: Array
+    best: int
 
 
-def best(hits: Hits, documents: Documents, limit: int) -> Array:
-    """Places in `hits` of the best `limit`, best first; equal scores in order of passage id."""
-    limit = min(limit, len(hits.docs))
-    if not documents.fits_one_number:
-        return np.lexsort((documents.rank[hits.docs], -hits.scores))[:limit]
-    keys = _keys(hits, documents)
-    if limit < len(keys):
-        keys = np.partition(keys, limit)[:limit]
-    return _places(np.sort(keys), hits, documents)
+class Ranking(NamedTuple):
+    """The best over all, best first; every chapter that some hit carries; the best of each, one after
+    another.
+
+    Chapters with a best hit come in order of it, then the rest in order of chapter.
+    """
+
+    top: Hits
+    groups: list[Group]
+    grouped: Hits
 
 
-def groups(hits: Hits, documents: Documents, per_chapter: int) -> list[Group]:
-    """Every chapter that some hit carries: those with a best hit in order of it, then the rest in order of
-    chapter."""
+def rank(hits: Hits, documents: Documents, limit: int, per_chapter: int) -> Ranking:
+    """Equal scores stand in order of passage id."""
     codes = documents.group[hits.docs]
-    ordered, starts = _ordered_by_chapter(hits, documents, codes)
-    ends = np.append(starts, len(ordered))[1:]
-    bests = {
-        int(codes[ordered[start]]): ordered[start : min(start + per_chapter, end)]
-        for start, end in zip(starts, ends, strict=True)
-    }
+    if documents.fits_one_number:
+        keys = _keys(hits, documents)
+        top = _best(keys, limit)
+        ordered = _by_chapter(keys, codes)
+        top, ordered = (_places(found, hits, documents) for found in (top, ordered))
+    else:
+        ranks = documents.rank[hits.docs]
+        top = np.lexsort((ranks, -hits.scores))[:limit]
+        ordered = np.lexsort((ranks, -hits.scores, codes))
+    return Ranking(_at(hits, top), *_groups(hits, documents, codes, ordered, per_chapter))
+
+
+def _at(hits: Hits, places: Array) -> Hits:
+    return Hits(hits.docs[places], hits.scores[places])
+
+
+def _keys(hits: Hits, documents: Documents) -> Array:
+    bits = np.uint32(0xFFFFFFFF) - hits.scores.astype(np.float32).view(np.uint32)
+    return bits.astype(np.uint64) << np.uint64(_RANK_BITS) | documents.rank[hits.docs].astype(np.uint64)
+
+
+def _best(keys: Array, limit: int) -> Array:
+    return np.sort(np.partition(keys, limit)[:limit] if limit < len(keys) else keys)
+
+
+def _by_chapter(keys: Array, codes: Array) -> Array:
+    return np.sort(keys | codes.astype(np.uint64) << np.uint64(_RANK_BITS + _SCORE_BITS))
+
+
+def _places(keys: Array, hits: Hits, documents: Documents) -> Array:
+    ranks = (keys & np.uint64((1 << _RANK_BITS) - 1)).astype(np.int64)
+    return np.searchsorted(hits.docs, documents.by_rank[ranks])
+
+
+def _groups(
+    hits: Hits, documents: Documents, codes: Array, ordered: Array, per_chapter: int
+) -> tuple[list[Group], Hits]:
+    """`ordered` are places in `hits` by chapter and, within it, from best to worst."""
+    if not len(ordered):
+        return [], hits
+    sorted_codes = codes[ordered]
+    starts = np.concatenate([[0], np.flatnonzero(sorted_codes[1:] != sorted_codes[:-1]) + 1])
+    sizes = np.minimum(np.append(starts[1:], len(ordered)) - starts, per_chapter)
+    first = _at(hits, ordered[starts])
+    turns = np.lexsort((documents.rank[first.docs], -first.scores))
+    starts, sizes = starts[turns], sizes[turns]
+    before = np.cumsum(sizes) - sizes
+    grouped = _at(hits, ordered[np.repeat(starts - before, sizes) + np.arange(sizes.sum())])
     counts = _chapter_counts(hits, documents, codes)
-    none = np.empty(0, np.intp)
-    found = [
-        Group(documents.chapters[code], int(counts[code]), bests.get(int(code), none))
-        for code in np.flatnonzero(counts)
-    ]
-    return sorted(found, key=lambda group: _order(group, hits, documents))
-
-
-def _order(group: Group, hits: Hits, documents: Documents) -> tuple:
-    if not len(group.best):
-        return (1, group.chapter)
-    first = group.best[0]
-    return (0, -float(hits.scores[first]), int(documents.rank[hits.docs[first]]))
+    with_best = sorted_codes[starts]
+    found = zip(with_best.tolist(), counts[with_best].tolist(), sizes.tolist(), strict=True)
+    groups = [Group(documents.chapters[code], count, size) for code, count, size in found]
+    counts[with_best] = 0
+    rest = np.flatnonzero(counts)
+    carried = zip(rest.tolist(), counts[rest].tolist(), strict=True)
+    return groups + [Group(documents.chapters[code], count, 0) for code, count in carried], grouped
 
 
 def _chapter_counts(hits: Hits, documents: Documents, codes: Array) -> Array:
@@ -111,30 +146,7 @@ def _chapter_counts(hits: Hits, documents: Documents, codes: Array) -> Array:
     return counts
 
 
-def counts(codes: Array, values: tuple[str, ...]) -> dict[str, int]:
+def counted(codes: Array, values: tuple[str, ...]) -> dict[str, int]:
     """How often each value occurs, those that do not left out."""
-    found = np.bincount(codes, minlength=len(values))
-    return {values[code]: int(found[code]) for code in np.flatnonzero(found)}
-
-
-def _ordered_by_chapter(hits: Hits, documents: Documents, codes: Array) -> tuple[Array, Array]:
-    """Places in `hits` by chapter and, within it, from best to worst; where each chapter starts."""
-    if documents.fits_one_number:
-        chapter = codes.astype(np.uint64) << np.uint64(_RANK_BITS + _SCORE_BITS)
-        keys = np.sort(_keys(hits, documents) | chapter)
-        ordered = _places(keys, hits, documents)
-    else:
-        ordered = np.lexsort((documents.rank[hits.docs], -hits.scores, codes))
-    starts = np.flatnonzero(np.diff(codes[ordered], prepend=-1))
-    return ordered, starts
-
-
-def _keys(hits: Hits, documents: Documents) -> Array:
-    bits = np.uint32(0xFFFFFFFF) - hits.scores.astype(np.float32).view(np.uint32)
-    ranks = documents.rank[hits.docs].astype(np.uint64)
-    return bits.astype(np.uint64) << np.uint64(_RANK_BITS) | ranks
-
-
-def _places(keys: Array, hits: Hits, documents: Documents) -> Array:
-    ranks = (keys & np.uint64((1 << _RANK_BITS) - 1)).astype(np.int64)
-    return np.searchsorted(hits.docs, documents.by_rank[ranks])
+    found = np.bincount(codes, minlength=len(values)).tolist()
+    return {value: count for value, count in zip(values, found, strict=True) if count}

@@ -51,6 +51,16 @@ def count_positions(packed: bytes) -> int:
 
 
 class _BlockWriter(W3PostingsWriter):
+    def add_posting(self, id_, weight, vbytes, length=None) -> None:
+        if len(self._ids) >= self._blocklimit:
+            self._write_block()
+        self._ids.append(id_)
+        self._weights.append(weight)
+        if weight > self._maxweight:
+            self._maxweight = weight
+        if vbytes:
+            self._values.append(vbytes)
+
     def _mini_ids(self) -> bytes:
         if len(self._ids) == 1:
             return self._ids.tobytes()

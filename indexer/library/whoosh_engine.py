@@ -67,7 +67,7 @@ class WhooshEngine:
     def rebuild(self, generation: int, passages: Iterable[IndexedPassage]) -> None:
         with whoosh_writer.writing(self._folder):
             commit = whoosh_writer.build(self._folder, generation, passages, _BUILD_LIMIT_MB)
-            index_files.remove_other_indexes(self._folder, commit.folder)
+            index_files.remove_other_indexes(commit)
 
     def search(self, query: FullTextQuery, limit: int, per_chapter: int) -> FullTextResult:
         asked = plan(query)

@@ -80,14 +80,14 @@ class Segments:
                 found[offset : offset + len(values)] = values  # trailing zeros are not written
         return found
 
-    def texts(self, field: str) -> list[bytes]:
+    def texts(self, field: str) -> list[str]:
         """A column of texts, one per document, deleted or not."""
-        found: list[bytes] = []
+        found: list[str] = []
         for leaf, _ in self.leaves:
             column = leaf.column_reader(field, translate=False)
             whole = column._dbfile.get(column._basepos, column._length)
             found += [
-                whole[start : start + length]
+                whole[start : start + length].decode()
                 for start, length in zip(column._offsets, column._lengths, strict=True)
             ]
         return found

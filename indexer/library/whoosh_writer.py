@@ -52,10 +52,10 @@ def create_index(folder: Path) -> FileIndex:
     return FileIndex.create(FileStorage(str(folder)), schema())
 
 
-def build(folder: Path, generation: int, passages: Iterable[IndexedPassage], limit_mb: int) -> Commit:
+def build(home: Path, generation: int, passages: Iterable[IndexedPassage], limit_mb: int) -> Commit:
     """A new index beside the others, holding `passages`; complete when this returns. `limit_mb` as for
     `change`."""
-    index = create_index(index_files.new_index_folder(folder, FORMAT))
+    index = create_index(index_files.new_index(home, FORMAT))
     return change(index, generation, (), passages, limit_mb)
 
 
@@ -89,7 +89,8 @@ class _CommitWriter(SegmentWriter):
     def __init__(self, index: FileIndex, generation: int, **options):
         index.storage.temp_storage(f"{index.indexname}.tmp").destroy()  # left by a writer that was killed
         super().__init__(index, codec=ArrayCodec(), **options)
-        self.coming = Commit(Path(index.storage.folder), self.generation)
+        folder = Path(index.storage.folder)
+        self.coming = Commit(folder.parent, int(folder.name), self.generation)
         self._catalogue_generation = generation
 
     def _commit_toc(self, segments):

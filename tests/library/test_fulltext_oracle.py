@@ -28,7 +28,7 @@ def source():
 
 @pytest.fixture(scope="module")
 def corpus(source):
-    return list(passages(COUNT, words=60, seed=5, source=source))
+    return list(passages(COUNT, words=40, seed=5, source=source))
 
 
 @pytest.fixture(scope="module")
@@ -97,32 +97,26 @@ def facts(result):
     )
 
 
-def test_hits_and_counts_equal_plain_whoosh_and_scores_agree(engine, corpus):
+def test_hits_counts_scores_and_the_best_twenty_are_those_of_plain_whoosh(engine, corpus):
     hits = 0
-    for query in some_queries(corpus, 250, seed=1):
+    overlaps = []
+    for query in some_queries(corpus, 150, seed=1):
         fast, plain = engine.both(query)
         assert facts(fast) == facts(plain), query
         scores = {scored.passage_id: scored.score for scored in plain.top}
         for scored in fast.top:
             assert scored.score == pytest.approx(scores[scored.passage_id], rel=1e-5), query
+        best, expected = ({scored.passage_id for scored in result.top[:20]} for result in (fast, plain))
+        if expected:
+            overlaps.append(len(best & expected) / len(expected))
         hits += fast.total
-    assert hits > 20_000, "the questions must find something to be a test"
-
-
-def test_the_best_twenty_are_those_of_whoosh(engine, corpus):
-    overlaps = []
-    for query in some_queries(corpus, 200, seed=2):
-        fast, plain = (result.top for result in engine.both(query, limit=20))
-        if plain:
-            shared = {scored.passage_id for scored in fast} & {scored.passage_id for scored in plain}
-            overlaps.append(len(shared) / len(plain))
-    assert len(overlaps) > 150
+    assert hits > 20_000 and len(overlaps) > 120, "the questions must find something to be a test"
     assert sum(overlaps) / len(overlaps) >= 0.97
 
 
 def test_the_best_of_each_chapter_are_the_best_of_all_its_hits(engine, corpus):
     first = {each.passage_id: (each.chapters or (NOT_NUMBERED,))[0] for each in corpus}
-    for query in some_queries(corpus, 60, seed=3):
+    for query in some_queries(corpus, 40, seed=3):
         result = engine.fast.search(query, EVERYTHING, 3)
         ranked = [scored.passage_id for scored in result.top]
         assert ranked == [
