@@ -8,7 +8,8 @@ Holds what `indexer.reading.document.read_document` gives against truth.json. Wh
     head, foot, printed_page   pages on which they are right
     headings  share found;  false_headings  lines called a heading that are not
     warnings  share that came out in one passage with the whole step they guard
-    passages  share of the body's words that the passages hold;  joined  divided words that are whole there
+    passages  share of the body's words that the passages and their heading paths hold
+    joined    share of the words divided at a line end that are whole in the passages
     rows      share of the rows of ruled tables found cell by cell
 """
 
@@ -196,7 +197,8 @@ def score_layout(document: Document, truth: dict) -> LayoutScore:
             faults.append(f"page {warning['pdf_page']}: {warning['kind']} «{guarded[:50]}» {why}")
     body = Counter(word for told in truth["pages"] for word in told["body"].split())
     said = " ".join(passage.text for passage in document.passages)
-    held = Counter(said.split())
+    paths = " ".join(step for passage in document.passages for step in passage.heading_path)
+    held = Counter(f"{said} {paths}".split())
     for pair in truth["joined"]:
         # A divided word stands on the page as two halves and in a passage as one word.
         held.update(halves(pair.split()[1], body))
