@@ -50,7 +50,7 @@ def text_renamed(path: Path) -> None:
 
 
 def web_page_saved(path: Path) -> None:
-    """What a download gives when the session has ended."""
+    """What a download gives when the sign-in has run out."""
     path.write_text(
         "<!DOCTYPE html><html><body>Please sign in to read this PDF.</body></html>", encoding="utf-8"
     )
