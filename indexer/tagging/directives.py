@@ -39,6 +39,10 @@ _FINAL = re.compile(r"\bACTION:\s*Final rule[^.]{0,60}\.")
 _EMERGENCY = re.compile(r"\bEmergency Airworthiness Directive\b", re.IGNORECASE)
 _NAME = re.compile(r"\bairworthiness\s+directives?\b|\bAmendment\s+39\W", re.IGNORECASE)
 _NAME_PAGES = 3
+_ADOPTING = re.compile(
+    r"\b(?:Adoption of the Amendment|The Amendment)\b|\bAccordingly, (?:under|pursuant to) the authority delegated"
+)
+_ADOPTION_LENGTH = 1500
 _PUBLISHED = re.compile(
     r"\bThis\s+(?:notice|document|proposed\s+AD|NPRM)\s+(?:was|is)\s+published\s+(?:on\s+)?"
 )
@@ -100,13 +104,19 @@ def read_directive(pages: Sequence[Page]) -> DirectiveReading:
         flow=flow,
         start=start,
         end=end,
-        rule_start=line.start() if line else opening,
+        rule_start=_rule_start(flow, start, line.start() if line else opening),
         paragraphs=paragraphs,
         maker=maker,
         action=_tag(flow, action.span("action"), "register action line") if action else None,
         proposal=flow.evidence(*proposed.span(), "words of a proposed directive") if proposed else None,
         adopted=adopted,
     )
+
+
+def _rule_start(flow: Flow, start: int, number_line: int) -> int:
+    """Where the rule begins: at the words that adopt it, a little before its number line; else at that line."""
+    adopting = list(_ADOPTING.finditer(flow.plain, max(start, number_line - _ADOPTION_LENGTH), number_line))
+    return adopting[0].start() if adopting else number_line
 
 
 def publication_date(reading: DirectiveReading, pages: Sequence[Page]) -> Tag[datetime.date] | None:

@@ -1,7 +1,7 @@
 """What a temporary revision changes: the manual and its pages (it overrides the page it faces)."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from indexer.reading.page import Page
@@ -9,6 +9,7 @@ from indexer.tagging.flow import Flow, PrintedLine, one_line, page_flow, plain
 from indexer.tagging.page_edges import page_edges, printed_page_of
 from indexer.tagging.printed_numbers import running_numbers
 from indexer.tagging.tags import Claim, ClaimKind
+from indexer.tagging.title_block import title_block
 from indexer.tagging.type_words import type_words
 from indexer.trade.chapters import find_numbers
 from indexer.trade.evidence import Evidence
@@ -51,28 +52,31 @@ class ChangedManual:
 
 
 def changed_manual(pages: Sequence[Page], own_number: str) -> ChangedManual | None:
-    """The manual named on the first page: with a number rather than without; None when none is named.
+    """The manual the first page names, from the line that says most: number and revision, number, name alone.
 
     own_number  the temporary revision's, which may stand beside the manual's name in the head
+    None when no manual is named, or when the lines give it two numbers.
     """
-    without: ChangedManual | None = None
-    for line in _lines(pages[:1]):
+    in_title = _named_manuals(title_block(pages).lines, own_number)
+    named = in_title if any(manual.number for manual in in_title) else _named_manuals(_lines(pages[:1]), own_number)
+    if len({manual.number for manual in named if manual.number}) > 1:
+        return None
+    return max(named, key=lambda manual: (bool(manual.number), bool(manual.revision)), default=None)
+
+
+def _named_manuals(lines: Iterable[PrintedLine], own_number: str) -> list[ChangedManual]:
+    named: list[ChangedManual] = []
+    for line in lines:
         text = plain(one_line(line.text))
-        for words in _manuals_in(text):
-            found = _AFTER_MANUAL.match(text[words[1] :])
+        for kind, end in _manuals_in(text):
+            found = _AFTER_MANUAL.match(text[end:])
             if found and found["number"] == own_number:
                 found = None
-            revision = find_revision(text[words[1] :]) if found else None
-            manual = ChangedManual(
-                words[0],
-                found["number"] if found else "",
-                revision.mark if revision else "",
-                line.evidence("manual changed by temporary revision"),
-            )
-            if found:
-                return manual
-            without = without or manual
-    return without
+            revision = find_revision(text[end:]) if found else None
+            evidence = line.evidence("manual changed by temporary revision")
+            number, mark = found["number"] if found else "", revision.mark if revision else ""
+            named.append(ChangedManual(kind, number, mark, evidence))
+    return named
 
 
 def changed_pages(pages: Sequence[Page], manual: ChangedManual | None) -> tuple[Claim, ...]:
