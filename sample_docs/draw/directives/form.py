@@ -88,6 +88,7 @@ def topics(directive: Directive) -> list[Topic]:
         printed_page="1",
         number=directive.subject_chapter,
         scheme=directive.subject_scheme,
+        final_standing="" if directive.in_force else "information",
         directive=reach,
         note=f"preamble; {directive.note}" if directive.note else "preamble",
     )
@@ -95,12 +96,11 @@ def topics(directive: Directive) -> list[Topic]:
         facts,
         printed_page=CONTINUES,
         data_standing="approved",
-        final_standing="approved" if directive.in_force else "undetermined",
+        final_standing="approved" if directive.in_force else "information",
         note=directive.note,
     )
     head = (
         f"\n\n**{number} {publication.maker} Airplanes:** Amendment {directive.amendment}; "
         f"Docket No. {directive.docket}; Project Identifier {directive.project}.\n"
     )
-    text_of_rule = AMENDMENT + head + directive.rule
-    return [Topic(facts, text, DIRECTIVE), Topic(rule, text_of_rule, DIRECTIVE)]
+    return [Topic(facts, text + AMENDMENT, DIRECTIVE), Topic(rule, head + directive.rule, DIRECTIVE)]
