@@ -103,4 +103,4 @@ def topics(directive: Directive) -> list[Topic]:
         f"\n\n**{number} {publication.maker} Airplanes:** Amendment {directive.amendment}; "
         f"Docket No. {directive.docket}; Project Identifier {directive.project}.\n"
     )
-    return [Topic(facts, text + AMENDMENT, DIRECTIVE), Topic(rule, head + directive.rule, DIRECTIVE)]
+    return [Topic(facts, text, DIRECTIVE), Topic(rule, AMENDMENT + head + directive.rule, DIRECTIVE)]
