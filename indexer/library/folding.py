@@ -66,8 +66,7 @@ def _plain(letter: str) -> str:
 
 
 def singular(word: str) -> str:
-    """`word` (folded, letters only) without its plural ending. "bus", "gas", "axis", "chassis" stay as they
-    are."""
+    """`word` (folded, letters only) without its plural ending; "bus", "gas" and "chassis" have none."""
     if len(word) < 3 or word[-1] != "s":
         return word
     if word in _IRREGULAR:

@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+_LONGEST_LEAD = 6  # chapter, section, subject, function, sequence, configuration
 _REVISED = re.compile(r"(\d+)r\d{1,2}")
 _TWO_DIGITS = re.compile(r"\d\d")
 _LETTERS_FIRST = re.compile(r"([a-z]{1,4})(\d.*)")
@@ -32,8 +33,7 @@ def joined(words: Sequence[str]) -> str:
 
 
 def number_forms(chunk: str, words: Sequence[str]) -> list[Form]:
-    """Every form of `chunk` (as printed, dotted chapter numbers already dashed) beside its `words`
-    themselves."""
+    """Every form of a number beside its `words`. `chunk` is as printed, dotted chapter numbers dashed."""
     forms: dict[str, Form] = {}
     for form in (*_dashed(chunk, words), *_in_one(words), *_without_letters(words)):
         if form.text not in words:
@@ -55,9 +55,9 @@ def _dashed(chunk: str, words: Sequence[str]) -> Iterator[Form]:
 
 
 def _leading_numbers(words: Sequence[str]) -> list[str]:
-    """The words of digits it begins with; a revision mark (13r1) is taken off the last."""
+    """The words of digits it begins with, a few at most; a revision mark (13r1) is taken off the last."""
     leading: list[str] = []
-    for word in words:
+    for word in words[:_LONGEST_LEAD]:
         revised = _REVISED.fullmatch(word)
         if word.isdigit():
             leading.append(word)

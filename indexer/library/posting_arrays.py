@@ -200,8 +200,7 @@ def _where(hits: Hits, allowed: Array) -> Hits:
 
 
 def _summed(parts: Sequence[tuple[Array, Array]]) -> tuple[Array, Array]:
-    """Parts with their own documents -> all documents, ascending, int32, and the sums of their scores,
-    float32."""
+    """Several documents and scores -> all documents, ascending, int32, and their summed scores, float32."""
     parts = [part for part in parts if len(part[0])] or parts[:1]
     if len(parts) == 1:
         docs, scores = parts[0]
@@ -253,8 +252,7 @@ def _documents(segments: Segments, passages: Sequence[str]) -> Documents:
 
 
 def _pairs(segments: Segments, field: str) -> tuple[tuple[str, ...], Array, Array]:
-    """The values of a field, sorted; and for each live document and value it carries: document, code of the
-    value."""
+    """The values of a field, sorted; then, for each value and live document with it: document, code."""
     values = tuple(map(value_of, segments.terms(field)))
     docs = [segments.postings(field, exact(value)).docs for value in values]
     codes = np.repeat(np.arange(len(values), dtype=np.int32), [len(found) for found in docs])

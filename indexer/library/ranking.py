@@ -19,8 +19,7 @@ _CHAPTER_BITS = 64 - _RANK_BITS - _SCORE_BITS
 
 @dataclass(frozen=True, slots=True)
 class Documents:
-    """What is known of every document of one generation, deleted ones included; arrays indexed by document
-    number.
+    """Every document of one generation, deleted ones included. Arrays are indexed by document number.
 
     rank           place of its passage id among all ids sorted as text
     by_rank        document number of each rank
@@ -64,10 +63,11 @@ class Group(NamedTuple):
 
 
 class Ranking(NamedTuple):
-    """The best over all, best first; every chapter that some hit carries; the best of each, one after
-    another.
+    """The answer in order.
 
-    Chapters with a best hit come in order of it, then the rest in order of chapter.
+    top      the best over all, best first
+    groups   every chapter that a hit carries: in order of its best, those without one after them by chapter
+    grouped  the best of each group, group after group, best first
     """
 
     top: Hits

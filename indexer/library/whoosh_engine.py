@@ -41,7 +41,7 @@ class WhooshEngine:
     """Implements fulltext.FullText. Safe for threads; several processes may read while one writes.
 
     folder     holds the index and nothing else; made when it is first written to
-    cache_mb   room for posting arrays; beside it each generation keeps about 60 bytes a passage
+    cache_mb   room for posting arrays; beside it each generation keeps about 130 bytes a passage
     fast       False answers through Whoosh's own matchers and scorer, to compare with
     """
 
@@ -89,8 +89,7 @@ class WhooshEngine:
             return self._open_newest()
 
     def _open_newest(self) -> _Held | None:
-        """Open and hold the newest commit; while one is being opened, another process may make a newer
-        one."""
+        """Open and hold the newest commit. While one is opened, another process may make a newer one."""
         while (commit := index_files.newest_commit(self._folder)) is not None:
             if self._held and self._held.commit == commit:
                 return self._held

@@ -1,5 +1,4 @@
-"""Writing a Whoosh index: one commit that names the catalogue generation it holds, and when segments are
-merged."""
+"""Writing a Whoosh index: commits that name the catalogue generation they hold, and merging of segments."""
 
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
@@ -24,8 +23,7 @@ _SMALLEST_TIER = 64  # documents
 
 @contextmanager
 def writing(folder: Path) -> Iterator[None]:
-    """Hold the folder's lock. Raises LibraryBusy when another writer, here or in another process, holds
-    it."""
+    """Hold the folder's lock. Raises LibraryBusy when another writer, in whatever process, holds it."""
     folder.mkdir(parents=True, exist_ok=True)
     lock = FileLock(str(folder / "writing.lock"))
     if not lock.acquire():
@@ -53,8 +51,7 @@ def create_index(folder: Path) -> FileIndex:
 
 
 def build(home: Path, generation: int, passages: Iterable[IndexedPassage], limit_mb: int) -> Commit:
-    """A new index beside the others, holding `passages`; complete when this returns. `limit_mb` as for
-    `change`."""
+    """A new index of `passages` beside the others, complete when this returns; `limit_mb` as for change."""
     index = create_index(index_files.new_index(home, FORMAT))
     return change(index, generation, (), passages, limit_mb)
 
@@ -62,15 +59,16 @@ def build(home: Path, generation: int, passages: Iterable[IndexedPassage], limit
 def change(
     index: FileIndex, generation: int, removed: Iterable[str], added: Iterable[IndexedPassage], limit_mb: int
 ) -> Commit:
-    """One commit: remove publications by id, add passages, hold `generation`. An error leaves the index as
-    it was.
+    """One commit: remove publications by id, add passages, hold `generation`.
 
+    An error leaves the index as it was.
     limit_mb   room for postings before they are sorted to disk; real memory is about twice as much
     """
     writer = _CommitWriter(index, generation, limitmb=limit_mb)
     try:
-        for publication in removed:
-            writer.delete_by_term("publication", exact(publication))
+        with writer.searcher() as searcher:
+            for publication in removed:
+                writer.delete_by_term("publication", exact(publication), searcher=searcher)
         for passage in added:
             writer.add_document(**document(passage))
         writer.commit(mergetype=_merge)
@@ -83,8 +81,7 @@ def change(
 
 
 class _CommitWriter(SegmentWriter):
-    """Commits through index_files: the generation file goes between the segments and the table of
-    contents."""
+    """Commits through index_files, which says what a commit holds before it becomes the newest."""
 
     def __init__(self, index: FileIndex, generation: int, **options):
         index.storage.temp_storage(f"{index.indexname}.tmp").destroy()  # left by a writer that was killed
@@ -102,8 +99,7 @@ class _CommitWriter(SegmentWriter):
 
 
 def _merge(writer: SegmentWriter, segments: list) -> list:
-    """Whoosh's merge policy, called at each commit: what stays as it is; the rest is copied into the new
-    segment.
+    """A merge policy for Whoosh: gives what stays as it is, and copies the rest into the new segment.
 
     Segments of one size are merged when there are _TIER of them, so each passage is copied a few times at
     most and a term is looked up in few places. One that is more than half deleted is merged alone.

@@ -54,7 +54,8 @@ class Fts5:
             "CREATE VIRTUAL TABLE found USING fts5(heading, text, forms, content='');"
             f"INSERT INTO found(found, rank) VALUES ('rank', 'bm25({HEADING_BOOST}, 1.0, 1.0)');"
             "CREATE TABLE passage(id INTEGER PRIMARY KEY, type TEXT, standing TEXT);"
-            "CREATE TABLE carries(passage INTEGER, chapter TEXT, PRIMARY KEY(passage, chapter)) WITHOUT ROWID;"
+            "CREATE TABLE carries(passage INTEGER, chapter TEXT, PRIMARY KEY(passage, chapter)) "
+            "WITHOUT ROWID;"
         )
         for number, each in enumerate(passages, 1):
             row = [
