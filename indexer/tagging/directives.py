@@ -40,7 +40,8 @@ _EMERGENCY = re.compile(r"\bEmergency Airworthiness Directive\b", re.IGNORECASE)
 _NAME = re.compile(r"\bairworthiness\s+directives?\b|\bAmendment\s+39\W", re.IGNORECASE)
 _NAME_PAGES = 3
 _ADOPTING = re.compile(
-    r"\b(?:Adoption of the Amendment|The Amendment)\b|\bAccordingly, (?:under|pursuant to) the authority delegated"
+    r"\b(?:Adoption of the Amendment|The Amendment)\b"
+    r"|\bAccordingly, (?:under|pursuant to) the authority delegated"
 )
 _ADOPTION_LENGTH = 1500
 _PUBLISHED = re.compile(
@@ -114,9 +115,9 @@ def read_directive(pages: Sequence[Page]) -> DirectiveReading:
 
 
 def _rule_start(flow: Flow, start: int, number_line: int) -> int:
-    """Where the rule begins: at the words that adopt it, a little before its number line; else at that line."""
+    """Where the rule begins: at the words that adopt it, just before its number line; else at that line."""
     adopting = list(_ADOPTING.finditer(flow.plain, max(start, number_line - _ADOPTION_LENGTH), number_line))
-    return adopting[0].start() if adopting else number_line
+    return adopting[-1].start() if adopting else number_line
 
 
 def publication_date(reading: DirectiveReading, pages: Sequence[Page]) -> Tag[datetime.date] | None:

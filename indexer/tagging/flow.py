@@ -114,13 +114,6 @@ def body_flow(pages: Sequence[Page]) -> Flow:
     return Flow(PrintedLine(page.pdf_page, line, page.origin) for page in pages for line in page.body)
 
 
-def page_flow(page: Page) -> Flow:
-    """All lines of one page: head, body, foot."""
-    return Flow(
-        PrintedLine(page.pdf_page, line, page.origin) for line in (*page.head, *page.body, *page.foot)
-    )
-
-
 def _joined(before: str, after: str) -> str:
     """A line with what joins it to the next: a newline, or nothing where a word or number was broken."""
     if before[-1:] in ("-", "\u2010", "\u00ad") and after[:1].islower():

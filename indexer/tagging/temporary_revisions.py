@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from indexer.reading.page import Page
-from indexer.tagging.flow import Flow, PrintedLine, one_line, page_flow, plain
+from indexer.tagging.flow import Flow, PrintedLine, body_flow, one_line, plain
 from indexer.tagging.page_edges import page_edges, printed_page_of
 from indexer.tagging.printed_numbers import running_numbers
 from indexer.tagging.tags import Claim, ClaimKind
@@ -58,7 +58,8 @@ def changed_manual(pages: Sequence[Page], own_number: str) -> ChangedManual | No
     None when no manual is named, or when the lines give it two numbers.
     """
     in_title = _named_manuals(title_block(pages).lines, own_number)
-    named = in_title if any(manual.number for manual in in_title) else _named_manuals(_lines(pages[:1]), own_number)
+    numbered = any(manual.number for manual in in_title)
+    named = in_title if numbered else _named_manuals(_lines(pages[:1]), own_number)
     if len({manual.number for manual in named if manual.number}) > 1:
         return None
     return max(named, key=lambda manual: (bool(manual.number), bool(manual.revision)), default=None)
@@ -86,7 +87,7 @@ def changed_pages(pages: Sequence[Page], manual: ChangedManual | None) -> tuple[
     for page in pages:
         foot = running_numbers(page_edges(page))
         foot_number = str(foot[0].value) if foot else ""
-        flow = page_flow(page)
+        flow = body_flow([page])
         for number, printed, span in _stated(flow, foot_number):
             found.setdefault(
                 (number, printed), flow.evidence(*span, "page that a temporary revision changes")
@@ -133,6 +134,8 @@ def _printed_pages(mention: re.Match) -> list[str]:
     first, last = mention["first"], mention["last"]
     if not last:
         return [first]
+    if mention["joint"] == "-" and mention[0][:5].lower() != "pages":
+        return [f"{first}-{last}"]  # page 5-12 of a manual with its own section order
     both = first.isdigit() and last.isdigit()
     if (
         both
