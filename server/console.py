@@ -12,7 +12,7 @@ from indexer.tagging.tags import StandingValue
 from server.routes.views import hit_view
 from server.search import SearchAnswer
 from server.snippet import Snippet
-from server.words import STANDING_LABELS, StandingWords, not_searched_words, shortened
+from server.words import STANDING_LABELS, StandingWords, count_of, not_searched_words, shortened
 
 _INDENT = 4
 
@@ -38,7 +38,7 @@ def show_search(answer: SearchAnswer) -> None:
             if answer.total
             else "No passage holds all of these words, and none holds any of them."
         )
-    out.print(f"{answer.total:,} passages found. Library state {answer.state.generation}.")
+    out.print(f"{count_of(answer.total, 'passage')} found. Library state {answer.state.generation}.")
     by_chapter = bool(answer.filters.chapters or answer.filters.sections)
     if words := not_searched_words(answer.pages_without_text, answer.passages_not_numbered, by_chapter):
         out.print(words)

@@ -2,6 +2,7 @@
 
 import os
 import shutil
+import signal
 import sys
 import tempfile
 import threading
@@ -66,7 +67,8 @@ def _fresh(library: str | None) -> Iterator[Path]:
     if library is None:
         folder = Path(tempfile.mkdtemp(prefix="hangarleaf-demo-"))
         try:
-            yield folder
+            with _ending_in_order():
+                yield folder
         finally:
             shutil.rmtree(folder, ignore_errors=True)  # on Windows a file may still be open for a moment
         return
@@ -76,10 +78,26 @@ def _fresh(library: str | None) -> Iterator[Path]:
     yield folder
 
 
+@contextmanager
+def _ending_in_order() -> Iterator[None]:
+    """Told to end, or left alone by a closed terminal: leave by the front door, so the folder is removed."""
+    handlers = {signal.SIGTERM: _leave}
+    if hasattr(signal, "SIGHUP"):  # Windows has none
+        handlers[signal.SIGHUP] = lambda *_: signal.raise_signal(signal.SIGTERM)  # which the service heeds
+    before = {number: signal.signal(number, handler) for number, handler in handlers.items()}
+    try:
+        yield
+    finally:
+        for number, handler in before.items():
+            signal.signal(number, handler)
+
+
+def _leave(number: int, _: object) -> None:
+    sys.exit(128 + number)
+
+
 def _show(address: str) -> None:
     """Open the page where there is a screen; a text browser would take the terminal over."""
-    has_screen = (
-        sys.platform in ("win32", "darwin") or os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")
-    )
-    if has_screen:
+    on_unix = os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")
+    if sys.platform in ("win32", "darwin") or on_unix:
         threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()

@@ -5,10 +5,7 @@ A page that crashes, hangs or would fill the memory costs its worker and this on
 
 import contextlib
 import io
-import logging
 import multiprocessing
-import os
-import tempfile
 import threading
 from collections.abc import Callable
 from pathlib import Path
@@ -19,14 +16,15 @@ import pebble
 from indexer.errors import HangarleafError
 from indexer.reading.page import Word
 from indexer.settings import Settings
+from server.picture_cache import PictureCache
 
-log = logging.getLogger(__name__)
 Result = TypeVar("Result")
 
 JPEG_QUALITY = 80
 POINTS_PER_INCH = 72
 PICTURE_DPIS = (75, 110, 150, 220, 300)  # the only sizes drawn, so that the cache stays bounded
 WORKERS = 2  # so that one slow page does not hold up the rest
+WORDS_TIME_LIMIT_S = 5.0  # the page view waits for these; without them only marks on words are missing
 PAGES_PER_WORKER = 500  # a worker is renewed after this many, whatever it leaked
 
 
@@ -108,7 +106,7 @@ class PagePictures:
         settings: Settings,
         drawing: Callable[[str, int, int, int], bytes] = draw,
     ):
-        self._cache = cache
+        self._cache = PictureCache(cache)
         self._settings = settings
         self._drawing = drawing
         self._pool: pebble.ProcessPool | None = None
@@ -128,25 +126,27 @@ class PagePictures:
         dpi       taken to the nearest size of PICTURE_DPIS that is not smaller
         """
         dpi = next((size for size in PICTURE_DPIS if size >= dpi), PICTURE_DPIS[-1])
-        kept = self._cache / copy_id / f"{pdf_page}-{dpi}.jpg"
-        with contextlib.suppress(OSError):  # not drawn yet, or the cache was emptied meanwhile
-            return kept.read_bytes()
-        jpeg = self._done(
-            file, pdf_page, self._drawing, str(path), pdf_page, dpi, self._settings.max_page_pixels
-        )
-        _keep(kept, jpeg)
+        kept = self._cache.kept(copy_id, pdf_page, dpi)
+        if kept is not None:
+            return kept
+        work = (self._drawing, str(path), pdf_page, dpi, self._settings.max_page_pixels)
+        jpeg = self._done(file, pdf_page, self._settings.render_time_limit_s, *work)
+        self._cache.keep(copy_id, pdf_page, dpi, jpeg)
         return jpeg
 
     def words(self, path: Path, file: str, pdf_page: int) -> tuple[Word, ...]:
         """The words of one page with their boxes in points. Raises PageNotDrawn."""
-        return self._done(file, pdf_page, words_on, str(path), pdf_page, self._settings)
+        limit_s = min(self._settings.render_time_limit_s, WORDS_TIME_LIMIT_S)
+        return self._done(file, pdf_page, limit_s, words_on, str(path), pdf_page, self._settings)
 
-    def _done(self, file: str, pdf_page: int, work: Callable[..., Result], *arguments: object) -> Result:
-        limit_s = self._settings.render_time_limit_s
+    def _done(
+        self, file: str, pdf_page: int, limit_s: float, work: Callable[..., Result], *arguments: object
+    ) -> Result:
         task = self._workers().schedule(work, args=arguments, timeout=limit_s)
         try:
-            return task.result()
+            return task.result(timeout=2 * limit_s)  # it may wait for a worker as long as it may work
         except TimeoutError:
+            task.cancel()
             why = f"it took more than {limit_s:g} seconds"
         except pebble.ProcessExpired:
             why = "it stopped the worker"
@@ -175,19 +175,3 @@ class PagePictures:
                 self._pool.stop()
                 self._pool.join()
                 self._pool = None
-
-
-def _keep(place: Path, jpeg: bytes) -> None:
-    """Write whole or not at all: a reader never meets half a picture. A full disk costs the keeping only."""
-    try:
-        place.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(dir=place.parent, suffix=".part")
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(jpeg)
-            os.replace(name, place)
-        except OSError:
-            os.unlink(name)
-            raise
-    except OSError as problem:
-        log.warning("the picture %s was not kept: %s", place, problem)

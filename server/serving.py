@@ -1,5 +1,6 @@
 """Runs the service and says where it is: addresses, and a code that a tablet's camera reads."""
 
+import contextlib
 import ipaddress
 import socket
 import sys
@@ -37,7 +38,8 @@ def serve(settings: Settings, host: str, port: int, started: Callable[[str], Non
     app = create_app(settings.library_folder, settings, {*THIS_MACHINE, host}, network)
     with listening(host, port) as ear:
         address = f"http://{_in_address(_reachable(host))}:{ear.getsockname()[1]}/"
-        _Service(app, lambda: _announce(address, network, started)).run(sockets=[ear])
+        with contextlib.suppress(KeyboardInterrupt):  # Ctrl-C is how a reader ends it
+            _Service(app, lambda: _announce(address, network, started)).run(sockets=[ear])
 
 
 def is_this_machine(host: str) -> bool:

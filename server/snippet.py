@@ -1,9 +1,11 @@
 """The piece of a passage shown with a hit, and where its marked words stand in it. Pure."""
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 SNIPPET_LENGTH = 280  # characters: about four lines on a tablet
+_BLANK = re.compile(r"\s")
 _ELLIPSIS = "… "
 
 
@@ -32,7 +34,7 @@ def snippet(text: str, marks: Sequence[tuple[int, int]], length: int = SNIPPET_L
     text    a passage; line breaks become spaces, which keeps every position
     marks   character ranges in `text`; those outside it are dropped
     """
-    flat = "".join(" " if letter.isspace() else letter for letter in text)
+    flat = _BLANK.sub(" ", text)
     kept = _clean(marks, len(flat))
     start, end = _window(flat, kept, length)
     before = _ELLIPSIS if start > 0 else ""

@@ -15,6 +15,7 @@ from indexer.library.outbox import indexed_passage
 from indexer.library.whoosh_engine import WhooshEngine
 from indexer.settings import Settings
 from server.opened import index_folder
+from server.words import count_of
 
 _STAGES = {
     "relating": "Working out how the documents stand to one another",
@@ -75,13 +76,13 @@ class _Shown:
 
 
 def _print(report: Report, settings: Settings, console: Console) -> None:
-    pages = sum(taken.taken.pages for taken in report.taken)
-    passages = sum(taken.taken.passages for taken in report.taken)
-    print(f"Taken: {len(report.taken):,} files, {pages:,} pages, {passages:,} passages.")
+    pages = count_of(sum(taken.taken.pages for taken in report.taken), "page")
+    passages = count_of(sum(taken.taken.passages for taken in report.taken), "passage")
+    print(f"Taken: {count_of(len(report.taken), 'file')}, {pages}, {passages}.")
     if report.already:
-        print(f"Already held: {len(report.already):,} files.")
+        print(f"Already held: {count_of(len(report.already), 'file')}.")
     if report.refused:
-        print(f"Refused: {len(report.refused):,} files.")
+        print(f"Refused: {count_of(len(report.refused), 'file')}.")
     print(f"Library: {settings.library_folder}")
     for refused in report.refused:
         console.print(f"{refused.what} {refused.remedy}")

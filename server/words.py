@@ -200,6 +200,13 @@ def publication_kind(kind: PublicationType | None, revision: str, date: datetime
     return ", ".join(parts)
 
 
+def count_of(number: int, noun: str) -> str:
+    """ "1 passage", "1,204 passages", "no pages"."""
+    if number == 1:
+        return f"1 {noun}"
+    return f"{number:,} {noun}s" if number else f"no {noun}s"
+
+
 def shortened(quote: str, length: int = 220) -> str:
     """A long quote cut at a space, with a sign that it goes on."""
     return quote if len(quote) <= length else f"{quote[:length].rsplit(' ', 1)[0]} …"

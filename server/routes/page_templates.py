@@ -6,16 +6,9 @@ from pathlib import Path
 from fastapi.templating import Jinja2Templates
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from server.words import CAUTIONS, SHORT_CAUTION, basis_words, shortened
+from server.words import CAUTIONS, SHORT_CAUTION, basis_words, count_of, shortened
 
 _FOLDER = Path(__file__).parent.parent / "templates"
-
-
-def count_of(number: int, noun: str) -> str:
-    """ "1 passage", "1,204 passages", "no pages"."""
-    if number == 1:
-        return f"1 {noun}"
-    return f"{number:,} {noun}s" if number else f"no {noun}s"
 
 
 def moment(when: datetime.datetime | None) -> str:

@@ -12,11 +12,10 @@ from indexer.trade.chapters import all_chapters
 from server.opened import OpenedLibrary
 from server.question import NO_NUMBER
 from server.routes.addresses import Asked, Chip, active_chips, facets
-from server.routes.page_templates import count_of
 from server.routes.shown import library_of, shown, state_of
 from server.routes.views import HitView, hit_view
 from server.search import EVERYTHING, LIMIT, Group, SearchAnswer, facet_counts, search
-from server.words import chapter_words, not_searched_words, publication_name
+from server.words import chapter_words, count_of, not_searched_words, publication_name
 
 PER_CHAPTER = 5  # hits of one chapter shown at first, so that the next chapter is not far below
 LIMIT_IN_CHAPTER = 200  # hits shown when one chapter is asked for

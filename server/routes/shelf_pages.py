@@ -10,10 +10,11 @@ from server import shelf
 from server.currency import Currency
 from server.question import NO_NUMBER
 from server.routes.addresses import Asked, Chip, page_address, publication_address
-from server.routes.page_templates import count_of, moment
+from server.routes.page_templates import moment
 from server.routes.page_view import page_view
 from server.routes.shown import library_of, shown, state_of
 from server.routes.views import PublicationView, identity_facts, publication_view, state_words, usual_words
+from server.words import count_of
 
 router = APIRouter(default_response_class=HTMLResponse)
 PublicationId = Annotated[str, Path(max_length=80)]

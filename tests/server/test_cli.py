@@ -144,11 +144,11 @@ def test_ingest_takes_the_good_and_names_the_bad(tmp_path):
     (shelf / "bad.pdf").write_text("these are words")
     done = run("ingest", shelf, library=library)
     assert done.exit_code == 1
-    assert "Taken: 1 files" in done.stdout and "Refused: 1 files" in done.stdout
+    assert "Taken: 1 file," in done.stdout and "Refused: 1 file." in done.stdout
     assert "bad.pdf: this is not a PDF file." in done.stderr and "Check the file" in done.stderr
 
     again = run("ingest", shelf / "inner", library=library)
-    assert again.exit_code == 0 and "Already held: 1 files" in again.stdout
+    assert again.exit_code == 0 and "Already held: 1 file." in again.stdout
     status = json.loads(run("status", "--json", library=library).stdout)
     assert [each["slug"] for each in status["refused"]] == ["not-a-pdf"]
     assert "bad.pdf" in run("status", library=library).stdout

@@ -10,6 +10,7 @@ from PIL import Image
 from reportlab.pdfgen import canvas
 
 from indexer.settings import Settings
+from server.picture_cache import PictureCache
 from server.render import PageNotDrawn, PagePictures, draw
 
 LETTER = (612, 792)  # points
@@ -144,3 +145,13 @@ def test_the_words_of_a_page_come_with_their_boxes(tmp_path, pdf):
         assert words[0].box.bottom == pytest.approx(792 - 700, abs=4)
     finally:
         shelf.close()
+
+
+def test_the_oldest_pictures_go_when_there_are_too_many(tmp_path):
+    cache = PictureCache(tmp_path, limit_mb=0.01)
+    for pdf_page in range(1, 13):
+        cache.keep("abc", pdf_page, 150, bytes(1000))
+        os.utime(tmp_path / "abc" / f"{pdf_page}-150.jpg", (pdf_page, pdf_page))
+    assert cache.tidy() == 4  # 12 kB, over the limit of 10: down to 8
+    assert [cache.kept("abc", pdf_page, 150) is None for pdf_page in range(1, 13)] == [True] * 4 + [False] * 8
+    assert cache.tidy() == 0
