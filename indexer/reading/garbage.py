@@ -10,8 +10,8 @@ _LEAST_CHARACTERS = 40  # to judge a page by
 _UNKNOWN_SHARE = 0.3
 
 # The eight commonest letters of English make up 69 % of a rule's text, and no less than 50 % of a parts list
-# or a German page; where each letter stands for another they make up 19 to 45 %. Measured on public documents,
-# and on one of them with its letters shifted.
+# or a German page; where each letter stands for another they make up 19 to 45 %. Measured on public
+# documents, and on one of them with its letters shifted.
 _COMMON = frozenset("etaoinsrETAOINSR")
 _FEWEST_COMMON = 0.42
 _LEAST_LETTERS = 150

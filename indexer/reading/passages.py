@@ -31,7 +31,8 @@ _PARTS_HEADER = ("PART NUMBER", "PART NO")
 def cut_passages(pages: Sequence[Page]) -> tuple[Passage, ...]:
     """Cut all pages of one file. Every word of the bodies is in one passage, or in the heading path of some.
 
-    Pages whose text is not words give none. A passage ends at a heading and at a page's end, except where a sentence or a warning runs over it.
+    Pages whose text is not words give none.
+    A passage ends at a heading and at a page's end, except where a sentence or a warning runs over it.
     """
     pages = [page for page in pages if page.state is TextState.TEXT]
     hyphenation = Hyphenation(line.text for page in pages for line in page.body)

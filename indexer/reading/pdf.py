@@ -113,6 +113,9 @@ def _check_bytes(path: Path, settings: Settings) -> bool:
 
 
 def _open(path: Path) -> pypdfium2.PdfDocument:
+    # pdfium keeps the code of the last failure, and sets none for a document without pages. A first failure
+    # of a known kind makes "none set" tell itself apart from a code left by an earlier file.
+    pdfium.FPDF_LoadDocument(b"", None)
     try:
         return pypdfium2.PdfDocument(path)
     except pypdfium2.PdfiumError as problem:
@@ -122,5 +125,5 @@ def _open(path: Path) -> pypdfium2.PdfDocument:
     if code in (pdfium.FPDF_ERR_PASSWORD, pdfium.FPDF_ERR_SECURITY):
         raise PasswordNeeded(str(path))
     if code == pdfium.FPDF_ERR_FILE:
-        raise FileNotReadable(str(path), "it could not be opened")
+        raise NoPages(str(path)) if path.is_file() else FileVanished(str(path))
     raise DamagedPdf(str(path), "its table of contents for the computer cannot be found or rebuilt")

@@ -11,7 +11,6 @@ from indexer.reading.pdf_shapes import shapes_on
 from indexer.reading.pdf_words import read_words
 from indexer.reading.raw_page import RawPage, StyledWord
 
-
 _PRINTED_NOTES = (pdfium.FPDF_ANNOT_WIDGET, pdfium.FPDF_ANNOT_FREETEXT, pdfium.FPDF_ANNOT_STAMP)
 _MOST_NOTES = 2000
 
@@ -64,7 +63,7 @@ def _load(document, pdf_page: int):
 
 
 def _has_printed_notes(page) -> bool:
-    """Whether the page has filled fields, typed notes or stamps: they print, and are no part of its contents."""
+    """Whether the page has filled fields, typed notes or stamps: they print, but are not in its contents."""
     for index in range(min(pdfium.FPDFPage_GetAnnotCount(page), _MOST_NOTES)):
         note = pdfium.FPDFPage_GetAnnot(page, index)
         kind = pdfium.FPDFAnnot_GetSubtype(note)

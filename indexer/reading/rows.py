@@ -8,6 +8,9 @@ from indexer.trade.evidence import Box
 
 _RUN_GAP = 0.65  # times the font size; a wider gap parts two runs: a word space is 0.25, a narrow gutter 1.0
 _SAME_ROW = 0.5  # two runs share a row when they overlap by this part of the lower one's height
+_MARK_SIZE = 0.8  # of its neighbour's size: smaller words may be raised or lowered marks
+_MARK_GAP = 0.15  # of the font size, between a word and its mark
+_SAME_ROW_MARK = 0.2
 _LEAST_SIZE = 4.0  # points; stands in where a font states a size of nothing
 
 
@@ -99,9 +102,10 @@ def _follows(run: Run, word: Word) -> bool:
     gap = box.x0 - run.x1
     if not -0.5 * size <= gap <= _RUN_GAP * size:
         return False
-    last = run.words[-1].box
-    overlap = min(last.bottom, box.bottom) - max(last.top, box.top)
-    return overlap >= _SAME_ROW * min(last.bottom - last.top, box.bottom - box.top)
+    # A raised or lowered mark shares less height with its word; the word after it lines up with the word.
+    beside = word.font_size < _MARK_SIZE * size and gap <= _MARK_GAP * size
+    needed = _SAME_ROW_MARK if beside else _SAME_ROW
+    return any(_overlap_of(last.box, box) >= needed for last in run.words[-2:])
 
 
 def _joined(pieces: list[Run]) -> list[Run]:
@@ -124,3 +128,8 @@ def _overlap(one: Run, two: Run) -> float:
     """How much two runs share a height, as a part of the lower one's."""
     shared = min(one.bottom, two.bottom) - max(one.top, two.top)
     return shared / max(min(one.height, two.height), 0.1)
+
+
+def _overlap_of(one: Box, two: Box) -> float:
+    shared = min(one.bottom, two.bottom) - max(one.top, two.top)
+    return shared / max(min(one.bottom - one.top, two.bottom - two.top), 0.1)
