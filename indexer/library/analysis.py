@@ -182,7 +182,7 @@ def _forms_after_capitals(
 
 
 def clauses(asked: str) -> list[Clause]:
-    """What must hold for something asked without quotes: mostly one clause; none when it is all stop words."""
+    """What must hold for something asked without quotes: mostly one clause; none when all are stop words."""
     plain, _ = folded(asked)
     return [clause for match in _CHUNK.finditer(plain) for clause in _clauses_of_chunk(match.group())]
 
