@@ -59,7 +59,9 @@ _OFFICE = re.compile(
     r"|\bODA-[0-9]+-[A-Z]{2}\b|\bDERT?-[0-9]+(?:-[A-Z]{2})?\b|\bEASA\. ?21J\. ?[0-9]+\b|\bDOA\b",
     re.IGNORECASE,
 )
-_NAME = re.compile(r"\b(?:(?:[A-Z]\. ?){1,3}[A-Z][A-Za-z'-]+|[A-Z][a-z'-]+ (?:[A-Z]\. )?[A-Z][a-z'-]+)\b")
+_NAME = re.compile(
+    r"\b(?:(?:[A-Z]\. ?){0,2}[A-Z]\. [A-Z][A-Za-z'-]+|[A-Z][a-z'-]+ (?:[A-Z]\. )?[A-Z][a-z'-]+)\b"
+)
 _BLANK = re.compile(r"[_.]{3,}")
 _LINES_BELOW = 4  # a signature block: name, title, office, date
 
@@ -105,15 +107,30 @@ def _stands_alone(line: str, match: re.Match, above: str, joined_above: str, bel
         return False
     if words.INTRODUCES_WORDING.search(above) or _runs_on(above, joined_above):
         return False
-    return not (below and _runs_into(below[0]))
+    after_block = next((other for other in below if not _only_signature(other)), "")
+    return not any(_runs_into(other) for other in (*below[:1], after_block) if other)
 
 
 def _runs_on(above: str, joined_above: str) -> bool:
     """Whether the line above is text that the stamp's line continues, or denies what it introduces."""
+    # A lone word above a stamp is a notice ("SAMPLE") or a misread one; which, nobody can tell.
+    if re.fullmatch(r"\W*(?!approvals?\b)[A-Za-z]+\W*", joined_above, re.IGNORECASE):
+        return True
+    short_notice = len(joined_above.split()) <= 5 and words.takes_back(_without_dates(joined_above))
+    if short_notice or words.unreadable(joined_above):
+        return True
     if above.endswith((".", "!", ";")):
         return False
     prose = len(re.findall(r"\b[a-z]+\b", joined_above)) >= 3
-    return prose or joined_above.endswith((",", "-")) or words.takes_back(_without_dates(above))
+    unfinished = re.search(
+        r"\b(?:is|are|was|were|be|been|the|an?|of|by|to|and|or|with|for|in|on|that|which|as|it)$",
+        joined_above,
+        re.IGNORECASE,
+    )
+    led_in = joined_above.endswith((",", "-", ":")) and not re.search(
+        r"\bapproval:$", joined_above, re.IGNORECASE
+    )
+    return prose or led_in or bool(unfinished) or words.takes_back(_without_dates(above))
 
 
 def _runs_into(below: str) -> bool:

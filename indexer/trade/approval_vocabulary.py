@@ -21,7 +21,7 @@ DOCUMENT = (
     r"|repair|drawing|SB|SRM|AFM|RFM|ALS)"
 )
 IDENTIFIED = (
-    r"(?:,?\s(?:No\.\s?)?[A-Z0-9][A-Z0-9.-]{0,20}[0-9][A-Z0-9.-]{0,10})?"
+    r"(?:,?\s(?:No\.\s?)?(?-i:[A-Z0-9][A-Z0-9.-]{0,20}[0-9][A-Z0-9.-]{0,10}))?"
     r"(?:,?\s\(?(?:Revision|Rev\.?|Issue)\s[A-Z0-9]{1,4}\)?,?)?"
 )
 _CONTENT = (
@@ -37,15 +37,18 @@ LINK = r"(?:is|are|has\sbeen|have\sbeen)\s(?:(?:hereby|also|now|fully)\s)?"
 SHOWN_AND = (
     r"(?:(?:has|have)\sbeen\sshown\sto\scomply|compl(?:y|ies))\swith\s[^.;?!:]{0,120}?\sand\s(?:is|are)\s"
 )
-BY_FAA = (
-    rf"(?:{FAA}[\s-]approved|approved\sby\s(?:the\s)?(?:{FAA}"
-    rf"|(?:manager|chief|director)\b[^.;?!:]{{0,80}}?\b{FAA}))"
+# "Manager, Wichita Aircraft Certification Office, FAA": names and titles between, and no verb.
+_OFFICE_HEAD = (
+    r"(?:manager|chief|director)\b(?=[^.;?!:]{0,80}?\b(?:ACO|office|branch|division|directorate|section)\b)(?:,?\s(?!(?:to|by|at|in|on|an?|who|was|is|are|were|after|before|when|if|sent"
+    rf"|mailed|repair|quality|pilot)\b)(?:of|the|and|&|(?-i:[A-Z])[A-Za-z.&'/-]*)){{1,12}}?,?\s(?:of\sthe\s)?{FAA}"
 )
+BY_FAA = rf"(?:{FAA}[\s-]approved|approved\sby\s(?:the\s)?(?:{FAA}|{_OFFICE_HEAD}))"
 BY_DESIGNEE = (
     rf"(?:(?:{FAA}[\s-])?(?:DER|ODA)[\s-]approved"
     rf"|approved\sby\s(?:an?\s|the\s)?(?:{FAA}[\s-])?(?:DERs?|designated\sengineering\srepresentatives?)\b"
     r"|approved\s(?:by|under)\s(?:the\sauthority\sof\s)?(?:an?\s|the\s)?(?:authorized\srepresentatives?\sof\s)?"
-    rf"(?:the\s)?(?:{FAA}[\s-])?(?:(?-i:[A-Z][\w.&'-]*)\s){{0,5}}(?:ODA\b|organization\sdesignation\sauthorization))"
+    rf"(?:the\s)?(?:{FAA}[\s-])?(?:(?-i:[A-Z][\w.&'-]*)\s){{0,5}}"
+    r"(?:ODA\b(?:[\s-][0-9]{3,7}-[A-Z]{2})?|organization\sdesignation\sauthorization))"
 )
 BY_FOREIGN = (
     rf"(?:{FOREIGN}[\s-]approved|approved\sby\s(?:the\s)?{FOREIGN}\b"
@@ -58,28 +61,31 @@ ACCEPTED = (
 )
 
 # What may stand before the sentence that grants: paragraph marks and a heading such as "F. Approval".
-_MARKS = r"(?:\(?[0-9A-Za-z]{1,3}[.)] ?)*"
+MARKS = r"(?:\(?[0-9A-Za-z]{1,3}[.)] ?)*"
 LABEL = (
-    rf"{_MARKS}(?:(?:(?:FAA|DER|engineering|regulatory)\s)?approvals?|airworthiness\slimitations?(?:\ssection)?|note)?"
+    rf"{MARKS}(?:(?:(?:FAA|DER|engineering|regulatory)\s)?approvals?|airworthiness\slimitations?(?:\ssection)?|note)?"
     r"[:. \n-]{0,4}"
 )
-APPROVAL_LABEL = rf"{_MARKS}(?:(?:engineering|regulatory)\s)?approvals?[:.\n -]{{1,4}}"
+APPROVAL_LABEL = rf"{MARKS}(?:(?:engineering|regulatory)\s)?approvals?[:.\n -]{{1,4}}"
 # What may follow the words that grant; any other word makes "FAA approved" the attribute of some other thing.
+_MONTH = r"(?:jan|feb|mar|apr|may|jun|jul|aug|sept?|oct|nov|dec)[a-z]*\.?"
 CONTINUES = (
-    r"(?=\s?(?:$|[.,;?]|\n\n)|\s\(|\s(?:and|for|under|on|as|by|in|data|except\w*|but|only|when|once|until|if|unless"
-    r"|provided|subject)\b)"
+    r"(?=\s?$|[.,;?](?=\s|$)|\n\n|\s\(|\s(?:and|under|as\sof|except\w*|but|only|when|once|until|if|unless|provided"
+    r"|subject)\b|\sfor\s(?:the|use|all|models?|repairs?|installation|airplanes?|aircraft|helicopters?)\b"
+    r"|\sin\s(?:accordance|compliance|its\sentirety|part)\b|\sby\s(?:the|letter)\b"
+    rf"|\s(?:on\s)?(?:[0-9]{{1,2}}\s{_MONTH}|{_MONTH}\s[0-9]))"
 )
 
 NEGATION = re.compile(
     r"\b(?:not|never|no(?!\.|\s?[0-9])|none|nor|neither|without|cannot|nothing|lack(?:s|ing)?|absent|false(?:ly)?"
     r"|incorrect|wrong(?:ly)?|den(?:y|ied|ies)|declin\w+|refus\w+|reject\w+|withdr\w+|revok\w+|rescind\w+|cancel\w*"
-    r"|void(?:ed)?|expire[ds]?|invalid|superseded|obsolete|longer|former\w*|previous\w*|un-?approved|disapproved"
+    r"|delet\w+|removed|void(?:ed)?|expire[ds]?|invalid|superseded|obsolete|longer|former\w*|previous\w*|un-?approved|disapproved"
     r"|non(?=[\s-]?(?:FAA|approved)))\b|n['\u2019]t\b",
     re.IGNORECASE,
 )
 LIMITED = re.compile(
     r"\b(?:except\w*|exclud\w+|exclusive|other\sthan|only|solely|partial\w*|in\spart|some|most|certain|but|however"
-    r"|although|though|apart\sfrom|save\sfor|amoc|alternative|for\s(?:training|reference|information|evaluation"
+    r"|although|though|apart\sfrom|save\sfor|amoc|alternative|by\sreference|case[\s-]by[\s-]case|for\s(?:training|reference|information|evaluation"
     r"|display|demonstration|deletion|removal))\b",
     re.IGNORECASE,
 )
@@ -88,7 +94,7 @@ HOPE = re.compile(
     r"\b(?:will|would|shall|should|must|(?<![0-9]\s)(?<![0-9])may(?!\s?[0-9])|might|can|could|to\sbe"
     r"|be(?=\s(?:FAA|approved))|pending|await\w*|expect\w*|anticipat\w*|intend\w*|plan(?:s|ned)?|propos\w+|drafts?"
     r"|preliminary|in\s(?:work|process|progress)|under\sreview|until|unless|if|when|whenever|once|whether|provided"
-    r"|providing|subject\sto|condition\w*|contingent|after|upon|before|prior|hop(?:e|ed|es|ing)|assum\w+|suppos\w+"
+    r"|providing|subject|condition\w*|contingent|after|upon|before|prior|hop(?:e|ed|es|ing)|assum\w+|suppos\w+"
     r"|believ\w+|consider\w+|claim\w+|alleg\w+|apparently|possibly|probably|likely|presum\w+|equivalent|as\sthough"
     r"|as\sif|tbd|tba|tbc|n/a|examples?|samples?|specimen|typical\w*|yet|requir\w+|insert)\b",
     re.IGNORECASE,
@@ -100,12 +106,13 @@ INSTRUCTION = re.compile(
 )
 # After a complete grant these speak of the work, not of the approval: "... is FAA approved and must be done".
 WORK_MODAL = re.compile(r"\band\s(?:may|can|must|shall|should)\b", re.IGNORECASE)
-# A next sentence that begins so takes part of the grant back.
-TAKES_BACK_NEXT = re.compile(
-    r"\s*(?:however|but|except|only|unless|although|this\s(?:approval|statement)|the\s(?:approval|statement)\s(?:does|is)"
-    r"|not\b|no\b)",
+# A next sentence that begins so, or that denies and speaks of reach, takes part of the grant back.
+_TAKES_BACK_NEXT = re.compile(
+    r"[\s(\[*-]*(?:however|but|except|only|unless|although|this\s(?:approval|statement)|the\s(?:approval|statement)"
+    r"\s(?:does|is)|not\b|no\b)",
     re.IGNORECASE,
 )
+_REACH = re.compile(r"FAA|approv|valid|cover|appl(?:y|ies|icable)|extend|includ|use", re.IGNORECASE)
 # What introduces a wording instead of saying it: a rule that prescribes it, a sample page.
 INTRODUCES_WORDING = re.compile(
     r"\b(?:reads?|states?|stating|statements?|wordings?|words|phrases?|says|examples?|samples?|specimen|contains?"
@@ -120,6 +127,25 @@ def takes_back(part: str) -> bool:
         pattern.search(reading)
         for reading in readings(part)
         for pattern in (NEGATION, HOPE, LIMITED, INSTRUCTION)
+    )
+
+
+# A word with a digit where a letter stood: it may be the one that takes all back ("0owever", "is0not").
+_UNREADABLE = re.compile(r"\b(?:[0-9l][A-Z]{2,}|[0-9][a-z]{3,}|[A-Za-z]*[a-z][0-9][a-z]+)\b(?<!st|nd|rd|th)")
+
+
+def unreadable(part: str) -> bool:
+    """Whether a word among these has been misread beyond reading back."""
+    return bool(_UNREADABLE.search(part))
+
+
+def next_takes_back(sentence: str) -> bool:
+    """Whether a sentence that follows a grant takes some of it back."""
+    return unreadable(sentence) or any(
+        _TAKES_BACK_NEXT.match(reading)
+        or (NEGATION.search(reading) or LIMITED.search(reading))
+        and _REACH.search(reading)
+        for reading in readings(sentence)
     )
 
 

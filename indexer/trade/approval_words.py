@@ -156,8 +156,11 @@ def find_approval_words(text: str) -> list[ApprovalWords]:
     for kind, pattern in ((ApprovalKind.PAPER, _PAPER), (ApprovalKind.BLOCKS, _BLOCKS)):
         for match in pattern.finditer(plain):
             take(kind, *match.span())
-    for start, end in sentence_spans(plain):
+    spans = sentence_spans(plain)
+    for number, (start, end) in enumerate(spans):
         kind = _sentence_kind(plain, start, end)
+        if kind and kind.grants and _taken_back(plain, end, spans[number + 1 : number + 3]):
+            kind = ApprovalKind.PARTIAL
         if kind:
             take(kind, start, end)
     return sorted(found, key=lambda one: one.start)
@@ -200,6 +203,24 @@ def _is_heading(line: str, rest: str) -> bool:
     return (capitals or titled) and not line.endswith((".", ",", ":")) and not words.takes_back(line)
 
 
+def _taken_back(plain: str, end: int, following: list[tuple[int, int]]) -> bool:
+    """Whether what follows a grant that ends at `end` takes it back.
+
+    That is the next sentence of its paragraph, the next two after a semicolon, or the first sentence of the
+    next paragraph when it denies an approval.
+    """
+    in_clause = plain[end - 1] == ";"
+    for number, (start, next_end) in enumerate(following):
+        sentence = plain[start:next_end]
+        denies = words.NEGATION.search(sentence) or words.LIMITED.search(sentence)
+        beside = "\n\n" not in plain[end:start]
+        if number == 0 and (words.next_takes_back(sentence) if beside else denies and "approv" in sentence):
+            return True
+        if in_clause and beside and denies:
+            return True
+    return False
+
+
 def _checked(kind: ApprovalKind, plain: str, start: int, end: int, match: re.Match) -> ApprovalKind:
     """The kind, unless something in or beside the words takes it back."""
     sentence = plain[start:end]
@@ -207,7 +228,12 @@ def _checked(kind: ApprovalKind, plain: str, start: int, end: int, match: re.Mat
         return ApprovalKind.HOPE
     if _said_elsewhere(plain, start + match.start()):
         return ApprovalKind.MENTION
+    said = re.sub(words.MARKS, "", match[0], count=1).lstrip(" .:\n-")
+    if not said[:1].isupper():
+        return ApprovalKind.MENTION  # the middle of a sentence whose first words are lost
     rest = words.WORK_MODAL.sub("and", sentence[match.end() :])
+    if words.unreadable(rest):
+        return ApprovalKind.PARTIAL
     for reading in (match[0], *words.readings(rest)):
         if words.NEGATION.search(reading):
             return ApprovalKind.NEGATED
@@ -215,7 +241,7 @@ def _checked(kind: ApprovalKind, plain: str, start: int, end: int, match: re.Mat
             return ApprovalKind.HOPE
         if words.LIMITED.search(reading):
             return ApprovalKind.PARTIAL
-    return ApprovalKind.PARTIAL if words.TAKES_BACK_NEXT.match(plain, end) else kind
+    return kind
 
 
 def _said_elsewhere(plain: str, place: int) -> bool:

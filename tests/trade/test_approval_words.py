@@ -27,6 +27,11 @@ GRANTS = [
     ("Repairs of frames.\n\nFAA APPROVED\n\nJ. Doe\nManager, Wichita ACO\n12 May 2004", K.GRANT),
     ("FAA APPROVED\nDate: 12 May 2004", K.GRANT),
     ("F.A.A. APPROVED 12 May 2004", K.GRANT),
+    ("Approval:\nFAA APPROVED 12 May 2004", K.GRANT),
+    ("REPAIR 5\nFAA APPROVED J. Doe 12 May 2004", K.GRANT),
+    ("53-10-00\nPage 201\nFAA APPROVED\nMay 12/04", K.GRANT),
+    ("Torque the bolts.\nFAA APPROVED J. Doe 12 May 2004", K.GRANT),
+    ("FAA APPROVED J. Doe 12 May 2004\nRepair 5 is done as\nfollows.", K.GRANT),
     ("DER APPROVED J. Doe DERT-123456-NM", K.DESIGNEE),
     ("FAA-DER APPROVED J. Doe 12 May 2004", K.DESIGNEE),
     ("EASA APPROVED 12 May 2004", K.FOREIGN),
@@ -54,6 +59,11 @@ GRANTS = [
     ),
     ("The FAA has approved the technical content of this service bulletin.", K.BULLETIN),
     ("Approval: FAA approved.", K.BULLETIN),
+    ("Approval: FAA approved 12 May 2004", K.BULLETIN),
+    ("The technical content of this bulletin is FAA approved for the airplanes of group 1.", K.BULLETIN),
+    ("This repair is approved by the Manager, Small Airplane Standards Branch, FAA.", K.GRANT),
+    ("This manual is FAA approved. It has 40 pages and no index.", K.GRANT),
+    ("The technical content of this bulletin is approved under the authority of ODA-100999-CE.", K.DESIGNEE),
     ("Approval: FAA-DER approved.", K.DESIGNEE),
     ("The repair instructions in this document are FAA-DER approved.", K.DESIGNEE),
     (
@@ -198,6 +208,38 @@ NO_GRANTS = [
     "This document is FAA approved as an alternative method of compliance with AD 2099-04-07.",
     "Some of the repairs in this manual are FAA approved.",
     "The technical content of this service bulletin is FAA approved. However, Part 3 has not been submitted.",
+    "This manual is FAA approved; chapter 5 is not.",
+    "This manual is FAA approved. Chapter 5 is not FAA approved.",
+    "This manual is FAA approved. (Not valid for Model B.)",
+    "This manual is FAA approved. Do not use it for Model B.",
+    "The technical content of this service bulletin is FAA approved.\n\nNOTE: Part 3 is not FAA approved.",
+    "This page is FAA approved by reference.",
+    "This repair is approved by the FAA on a case by case basis.",
+    "These instructions are FAA approved in name.",
+    "The data in this service bulletin are FAA approved data of another maker.",
+    "The FAA has approved the technical content of this bulletin for release to the public.",
+    # approved by somebody else, with the FAA in the sentence
+    "This document is approved by the manager of quality at Smith, an FAA repair station.",
+    "This document is approved by the chief pilot and mailed to the FAA.",
+    "THIS DOCUMENT IS APPROVED BY THE MANAGER AND MAILED TO THE FAA.",
+    "This document is approved by the director, and a copy was sent to the FAA.",
+    "This manual is approved by the FAA Academy Student Union.",
+    "Approval: approved by the maker's ODA unit",
+    # a stamp's line that belongs to the lines around it
+    "THE FOLLOWING ITEM WAS\nFAA APPROVED 12 MAY 2004",
+    "The item below is\nFAA APPROVED\n12 May 2004",
+    "If signed,\nFAA APPROVED\n12 May 2004",
+    "FAA APPROVED\n12 May 2004\nis not a valid stamp",
+    "FAA APPROVED 12 May 2004\nvoid without seal",
+    "Legend:\nFAA APPROVED 12 May 2004",
+    "Stamp must show:\nFAA APPROVED J. Doe 12 May 2004",
+    "Do not use this page until it carries\n\nFAA APPROVED J. Doe 12 May 2004",
+    "Old stamp:\nFAA APPROVED J. Doe 12 May 2004",
+    "DELETED\nFAA APPROVED J. Doe 12 May 2004",
+    "FAA APPROVED 12 May 2004 (withdrawn)",
+    "FAA APPROVED: see Form 8110-3, 12 May 2004",
+    "It was FAA approved 12 May 2004",
+    "FAA approved on 12 May 2004.",
     # blank forms and titles
     "FAA APPROVED",
     "FAA APPROVED: ____________ DATE: ____________",
@@ -264,6 +306,7 @@ def test_these_words_grant_nothing(text):
         ("This manual is FAA approved except chapter 5.", K.PARTIAL),
         ("FAA APPROVED", K.BARE_STAMP),
         ("FAA APPROVED AIRPLANE FLIGHT MANUAL", K.MENTION),
+        ("This manual is FAA approved. (Not valid for Model B.)", K.PARTIAL),
     ],
 )
 def test_the_other_kinds(text, kind):
@@ -322,13 +365,25 @@ def test_a_grant_inside_a_larger_sentence_is_none(text, start):
         assert not any(words.kind.grants for words in find_approval_words(sentence))
 
 
-@given(st.sampled_from([text for text, _ in GRANTS]), st.data())
-def test_one_misread_letter_never_makes_a_grant_of_another_kind(text, data):
-    place = data.draw(st.integers(0, len(text) - 1))
-    letter = data.draw(st.sampled_from("01358lIO.,- \n"))
-    before = {words.kind for words in find_approval_words(text)}
-    for words in find_approval_words(text[:place] + letter + text[place + 1 :]):
-        assert not words.kind.grants or words.kind in before
+# One sentence or line, in which a letter misread must not turn the trap into a grant. Where a second sentence
+# or line denies the first, or the end is a question mark, one letter can hide that from any reader.
+ONE_SENTENCE = [
+    text
+    for text in NO_GRANTS
+    if not re.search(r"[.;:?]\s*\S.*$|\n|\?|APPR0VED", text) and "approved" in text.lower()
+]
+
+
+def test_there_are_enough_single_sentences():
+    assert len(ONE_SENTENCE) > 60
+
+
+@pytest.mark.parametrize("text", ONE_SENTENCE)
+def test_no_single_misread_letter_makes_a_grant(text):
+    for place in range(len(text)):
+        for letter in "0I. ":
+            misread = text[:place] + letter + text[place + 1 :]
+            assert not any(words.kind.grants for words in find_approval_words(misread)), misread
 
 
 @given(st.text(alphabet='FAADERO approved.\n-—:_?“"', max_size=120))
