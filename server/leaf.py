@@ -10,6 +10,7 @@ from indexer.reading.page import TextState
 from indexer.trade.evidence import Box
 from server.currency import Currency
 from server.opened import OpenedLibrary
+from server.page_lookup import passages_on
 from server.question import Question, parse_question
 from server.render import PageNotDrawn
 from server.search import heading, publication_fields
@@ -25,7 +26,7 @@ def page(library: OpenedLibrary, publication_id: str, pdf_page: int, question: s
     """
     asked = parse_question(question)
     with library.reading() as status:
-        owner = library.catalogue.publication(publication_id)
+        owner = library.publication(publication_id)
         sheet = page_of(library, owner, pdf_page)
         query = asked.query(Filters())
         return {
@@ -45,7 +46,7 @@ def page(library: OpenedLibrary, publication_id: str, pdf_page: int, question: s
                     "hit": asked.asks and bool(library.engine.marks(query, record.text)),
                     "boxes": [page_box_fields(place) for place in record.boxes if place.pdf_page == pdf_page],
                 }
-                for record in passages_on(library, owner, pdf_page)
+                for record in passages_on(library.catalogue, owner, pdf_page)
             ],
         }
 
@@ -67,7 +68,7 @@ def passage(library: OpenedLibrary, passage_id: str) -> dict[str, Any]:
     """One passage with its tags, evidence and places. Raises PassageUnknown."""
     with library.reading() as status:
         record = library.catalogue.passage(passage_id)
-        owner = library.catalogue.publication(record.publication_id)
+        owner = library.publication(record.publication_id)
         return {
             "library_state": library.state(status).fields(),
             **passage_fields(record, owner),
@@ -103,15 +104,6 @@ def page_of(library: OpenedLibrary, record: PublicationRecord, pdf_page: int) ->
     return library.catalogue.page(record.copy_id, pdf_page)
 
 
-def passages_on(library: OpenedLibrary, record: PublicationRecord, pdf_page: int) -> list[PassageRecord]:
-    """The passages that have a part on a page, in reading order."""
-    return [
-        passage
-        for passage in library.catalogue.passages_of(record.id)
-        if passage.pdf_page == pdf_page or any(place.pdf_page == pdf_page for place in passage.boxes)
-    ]
-
-
 def marked_words(
     library: OpenedLibrary, owner: PublicationRecord, sheet: PageRecord, question: Question
 ) -> list[Box]:
@@ -138,6 +130,6 @@ def marked_words(
 def picture(library: OpenedLibrary, publication_id: str, pdf_page: int, dpi: int) -> bytes:
     """One page as a JPEG. Raises PublicationUnknown, PageUnknown, PageNotDrawn."""
     with library.reading():
-        owner = library.catalogue.publication(publication_id)
+        owner = library.publication(publication_id)
         page_of(library, owner, pdf_page)
     return library.picture(owner, pdf_page, dpi)

@@ -2,12 +2,12 @@
 
 import datetime
 import threading
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from indexer.errors import LibraryBusy
+from indexer.errors import LibraryBusy, PublicationUnknown
 from indexer.ingest import settle
 from indexer.library.catalogue import Catalogue
 from indexer.library.fulltext import FullText
@@ -54,6 +54,7 @@ class OpenedLibrary:
         self.engine = engine
         self.pictures = pictures
         self._catching_up = threading.Lock()
+        self._publications: tuple[int, Mapping[str, PublicationRecord]] = (-1, {})
 
     @classmethod
     def open(cls, folder: Path, settings: Settings) -> "OpenedLibrary":
@@ -100,6 +101,29 @@ class OpenedLibrary:
         """One unchanging state of the catalogue for all that is read inside."""
         with self.catalogue.reading():
             yield self.catalogue.status()
+
+    def publications(self) -> list[PublicationRecord]:
+        """Every publication on the shelf, by id; read once for each generation."""
+        return [record for record in self._held().values() if record.replaced is None]
+
+    def publication(self, publication_id: str) -> PublicationRecord:
+        """One publication, also of a replaced file. Raises PublicationUnknown."""
+        record = self._held().get(publication_id)
+        if record is None:
+            raise PublicationUnknown(publication_id)
+        return record
+
+    def every_publication(self) -> list[PublicationRecord]:
+        """Also those of replaced files."""
+        return list(self._held().values())
+
+    def _held(self) -> Mapping[str, PublicationRecord]:
+        with self.catalogue.reading():
+            generation, held = self.catalogue.generation, self._publications
+            if held[0] != generation:
+                records = self.catalogue.publications(replaced=True)
+                held = self._publications = (generation, {record.id: record for record in records})
+        return held[1]
 
     def state(self, status: Status) -> LibraryState:
         """The state an answer speaks of; call it inside `reading`."""

@@ -6,11 +6,11 @@ from typing import Any
 
 from indexer.library.filing import chapters_of
 from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextQuery, FullTextResult, ScoredPassage
-from indexer.library.records import PageRecord, PassageRecord, PublicationRecord, Status
-from indexer.reading.page import TextState
+from indexer.library.records import PassageRecord, PublicationRecord, Status
 from indexer.tagging.tags import StandingValue
 from server.currency import Currency
 from server.opened import LibraryState, OpenedLibrary
+from server.page_lookup import pages_not_searched
 from server.question import Question, must_ask, parse_filters, parse_question
 from server.snippet import Snippet, snippet
 from server.tag_fields import number_fields, standing_fields
@@ -19,7 +19,6 @@ from server.words import chapter_words
 LIMIT = 50  # hits handed out when nothing else is asked
 MOST = 1000
 EVERYTHING = Filters(standings=tuple(StandingValue))  # every passage; an engine wants some filter
-SEARCHED = (TextState.TEXT, TextState.BLANK)  # any other page holds what search cannot find
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,17 +177,12 @@ def _hits(
     records: Mapping[str, PassageRecord],
 ) -> Iterable[Hit]:
     """Hits in the order given; a passage that was taken out since the index was made is left out."""
-    publications: dict[str, PublicationRecord] = {}
     currency = Currency(library.catalogue)
     for scored in chosen:
         passage = records.get(scored.passage_id)
         if passage is None:
             continue
-        publication = publications.get(passage.publication_id)
-        if publication is None:
-            publication = publications[passage.publication_id] = library.catalogue.publication(
-                passage.publication_id
-            )
+        publication = library.publication(passage.publication_id)
         yield Hit(
             passage,
             publication,
@@ -237,19 +231,10 @@ def _not_searched(library: OpenedLibrary, status: Status, filters: Filters) -> t
         return status.pages_without_text, status.passages_not_numbered
     without_text = not_numbered = 0
     for publication_id in filters.publications:
-        publication = library.catalogue.publication(publication_id)
-        without_text += len(pages_not_searched(library, publication))
+        publication = library.publication(publication_id)
+        without_text += sum(1 for _ in pages_not_searched(library.catalogue, publication))
         not_numbered += publication.not_numbered
     return without_text, not_numbered
-
-
-def pages_not_searched(library: OpenedLibrary, publication: PublicationRecord) -> list[PageRecord]:
-    """The pages of a publication that show something and hold no text that can be searched."""
-    return [
-        page
-        for page in library.catalogue.pages(publication.copy_id)
-        if publication.first_page <= page.pdf_page <= publication.last_page and page.state not in SEARCHED
-    ]
 
 
 def facet_counts(library: OpenedLibrary, answer: SearchAnswer) -> dict[str, dict[str, int]]:

@@ -1,9 +1,8 @@
-"""What the library holds, as plain data: the list, one publication, one page, one passage, the status.
+"""What the library holds, as plain data: the list of publications, one of them, the status.
 
 The JSON API and the command line hand these out as they are.
 """
 
-import logging
 import re
 from collections import Counter
 from collections.abc import Sequence
@@ -11,18 +10,14 @@ from typing import Any
 
 from indexer.errors import LibraryProblem, PublicationUnknown
 from indexer.library.filing import chapters_of
-from indexer.library.records import PageRecord, PassageRecord, PublicationRecord
+from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextQuery
+from indexer.library.records import PageRecord, PublicationRecord
 from server.currency import Currency
 from server.opened import OpenedLibrary
-from server.search import pages_not_searched, publication_fields
-from server.tag_fields import (
-    evidence_fields,
-    identity_fields,
-    tag_fields,
-)
+from server.page_lookup import pages_not_searched
+from server.search import publication_fields
+from server.tag_fields import evidence_fields, identity_fields, tag_fields
 from server.words import chapter_words, publication_kind
-
-log = logging.getLogger(__name__)
 
 
 class SeveralMeant(LibraryProblem):
@@ -45,7 +40,7 @@ def publications(library: OpenedLibrary) -> dict[str, Any]:
     """Every publication on the shelf."""
     with library.reading() as status:
         currency = Currency(library.catalogue)
-        held = library.catalogue.publications()
+        held = library.publications()
         return {
             "library_state": library.state(status).fields(),
             "total": len(held),
@@ -71,7 +66,7 @@ def named(library: OpenedLibrary, given: str) -> PublicationRecord:
 
     Raises PublicationUnknown, or SeveralMeant when a number or a file name fits more than one.
     """
-    held = library.catalogue.publications(replaced=True)
+    held = library.every_publication()
     wanted = _folded(given)
     for fits in (
         lambda record: record.id == given,
@@ -95,9 +90,8 @@ def _folded(text: str) -> str:
 def publication(library: OpenedLibrary, publication_id: str) -> dict[str, Any]:
     """One publication with its tags, what disagrees with them, and its pages. Raises PublicationUnknown."""
     with library.reading() as status:
-        record = library.catalogue.publication(publication_id)
+        record = library.publication(publication_id)
         currency = Currency(library.catalogue)
-        passages = library.catalogue.passages_of(record.id)
         return {
             "library_state": library.state(status).fields(),
             **_summary(record, currency),
@@ -115,7 +109,7 @@ def publication(library: OpenedLibrary, publication_id: str) -> dict[str, Any]:
                 }
                 for claim in currency.unresolved(record)
             ],
-            "chapters": chapter_counts(passages),
+            "chapters": chapter_counts(library, record),
             "pages": [
                 {"pdf_page": page.pdf_page, "printed_page": page.printed_page, "state": page.state.value}
                 for page in pages_of(library, record)
@@ -144,9 +138,15 @@ def _bulletin(record: PublicationRecord) -> dict[str, Any] | None:
     }
 
 
-def chapter_counts(passages: list[PassageRecord]) -> list[dict[str, Any]]:
+def chapter_counts(library: OpenedLibrary, record: PublicationRecord) -> list[dict[str, Any]]:
     """How many passages of a publication stand under each chapter, in order; "" = without a number."""
-    counted = Counter((chapters_of(passage.numbers) or ("",))[0] for passage in passages)
+    if record.replaced:  # the index holds what is on the shelf
+        passages = library.catalogue.passages_of(record.id)
+        counted = Counter((chapters_of(passage.numbers) or (NOT_NUMBERED,))[0] for passage in passages)
+    else:
+        query = FullTextQuery(filters=Filters(publications=(record.id,)))
+        found = library.engine.search(query, 0, 0).chapters
+        counted = {chapter.chapter: chapter.count for chapter in found}
     return [
         {"chapter": chapter or None, "title": chapter_words(chapter), "count": counted[chapter]}
         for chapter in sorted(counted, key=lambda chapter: (not chapter, chapter))
@@ -197,12 +197,11 @@ def not_searched(library: OpenedLibrary) -> list[dict[str, Any]]:
     """Every page that shows something and holds no text that can be searched."""
     return [
         {
-            "publication": publication_fields(record),
+            "publication": publication_fields(library.publication(publication_id)),
             "pdf_page": sheet.pdf_page,
             "printed_page": sheet.printed_page,
             "state": sheet.state.value,
             "problem": sheet.problem,
         }
-        for record in library.catalogue.publications()
-        for sheet in pages_not_searched(library, record)
+        for publication_id, sheet in pages_not_searched(library.catalogue)
     ]

@@ -8,9 +8,9 @@ import pytest
 ROOT = Path(__file__).parent.parent
 LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexer.tagging indexer.library
     indexer.workers indexer.ingest server.picture_cache server.render server.opened server.words
-    server.snippet server.tag_fields server.currency server.question server.search server.shelf server.leaf
-    server.routes server.app server.console server.loose_tags server.taking_in server.serving server.demo
-    server.cli""".split()
+    server.snippet server.tag_fields server.page_lookup server.currency server.question server.search
+    server.shelf server.leaf server.routes server.app server.console server.loose_tags server.taking_in
+    server.serving server.demo server.cli""".split()
 FILES = sorted([*(ROOT / "indexer").rglob("*.py"), *(ROOT / "server").rglob("*.py")])
 
 

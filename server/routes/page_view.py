@@ -12,6 +12,7 @@ from indexer.trade.evidence import Box
 from server import leaf
 from server.currency import Currency
 from server.opened import OpenedLibrary
+from server.page_lookup import passages_on
 from server.question import Question, parse_question
 from server.routes.addresses import page_address, picture_address
 from server.routes.views import (
@@ -111,11 +112,11 @@ def page_view(
     Raises PublicationUnknown, PageUnknown, QueryProblem.
     """
     asked = parse_question(question)
-    owner = library.catalogue.publication(publication_id)
+    owner = library.publication(publication_id)
     sheet = leaf.page_of(library, owner, pdf_page)
     zoom = zoom if zoom in ZOOMS else 100
     kept = {"q": asked.text, "back": back, "zoom": "" if zoom == 100 else str(zoom)}
-    passages = leaf.passages_on(library, owner, pdf_page)
+    passages = passages_on(library.catalogue, owner, pdf_page)
     here = next((passage for passage in passages if passage.id == passage_id), None)
     query = asked.query(Filters())
     marks = {
@@ -233,7 +234,7 @@ def _overrides(
         by_source.setdefault(override.source_id, []).append(override)
     views = []
     for source_id, overrides in by_source.items():
-        source = library.catalogue.publication(source_id)
+        source = library.publication(source_id)
         named = publication_view(source)
         numbers = sorted({override.source_pdf_page for override in overrides})
         sheets = [library.catalogue.page(source.copy_id, number) for number in numbers]

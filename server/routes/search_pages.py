@@ -146,6 +146,6 @@ def _spread_words(answer: SearchAnswer) -> str:
 def _publication_names(library: OpenedLibrary, asked: Asked) -> dict[str, str]:
     names = {}
     for publication_id in asked.publication:
-        record = library.catalogue.publication(publication_id)
+        record = library.publication(publication_id)
         names[publication_id] = publication_name(record.type, record.number, record.title, record.file)
     return names

@@ -25,7 +25,7 @@ def publications_page(request: Request) -> Response:
     library = library_of(request)
     with library.reading() as status:
         currency = Currency(library.catalogue)
-        held = library.catalogue.publications()
+        held = library.publications()
         shelves: dict[str, list[PublicationView]] = {}
         for record in sorted(
             held, key=lambda record: (record.type is None, record.type and record.type.label)
@@ -49,7 +49,7 @@ def publications_page(request: Request) -> Response:
 def publication_page(request: Request, publication_id: PublicationId) -> Response:
     library = library_of(request)
     with library.reading() as status:
-        record = library.catalogue.publication(publication_id)
+        record = library.publication(publication_id)
         currency = Currency(library.catalogue)
         pages = shelf.pages_of(library, record)
         view = {
@@ -66,7 +66,7 @@ def publication_page(request: Request, publication_id: PublicationId) -> Respons
                     Asked(chapter=(found["chapter"] or NO_NUMBER,), publication=(record.id,)).address,
                     found["count"],
                 )
-                for found in shelf.chapter_counts(library.catalogue.passages_of(record.id))
+                for found in shelf.chapter_counts(library, record)
             ],
             "unsearched": [
                 {

@@ -1,0 +1,49 @@
+"""Which passages stand on a page, and which pages search cannot find.
+
+Asked by page, so that a manual of thousands of passages is not read for one of its pages.
+"""
+
+from collections.abc import Iterator
+
+from indexer.library.catalogue import Catalogue
+from indexer.library.records import PageRecord, PassageRecord, PublicationRecord
+from indexer.reading.page import TextState
+
+SEARCHED = (TextState.TEXT, TextState.BLANK)  # any other page holds what search cannot find
+_RUNS_ON = 3  # pages: how far a passage is followed that begins on an earlier page
+
+
+def passages_on(catalogue: Catalogue, publication: PublicationRecord, pdf_page: int) -> list[PassageRecord]:
+    """The passages that have a part on a page, in reading order."""
+    with catalogue.reading() as connection:
+        found = connection.execute(
+            "SELECT id FROM passage WHERE publication_id = ? AND pdf_page BETWEEN ? AND ? ORDER BY ordinal",
+            (publication.id, pdf_page - _RUNS_ON, pdf_page),
+        )
+        near = catalogue.passages(row["id"] for row in found.fetchall())
+    return [
+        passage
+        for passage in near.values()
+        if passage.pdf_page == pdf_page or any(place.pdf_page == pdf_page for place in passage.boxes)
+    ]
+
+
+def pages_not_searched(
+    catalogue: Catalogue, publication: PublicationRecord | None = None
+) -> Iterator[tuple[str, PageRecord]]:
+    """(publication id, page) of every page on the shelf that shows something and has no text to search.
+
+    publication   stay within this one
+    """
+    with catalogue.reading() as connection:
+        found = connection.execute(
+            "SELECT publication.id, page.copy_id, page.pdf_page FROM page"
+            " JOIN copy ON copy.id = page.copy_id AND copy.replaced_by IS NULL"
+            " JOIN publication ON publication.copy_id = page.copy_id"
+            " AND page.pdf_page BETWEEN publication.first_page AND publication.last_page"
+            " WHERE page.state NOT IN (?1, ?2) AND (?3 IS NULL OR publication.id = ?3)"
+            " ORDER BY copy.file, page.copy_id, page.pdf_page",
+            (*SEARCHED, publication.id if publication else None),
+        )
+        for row in found.fetchall():
+            yield row["id"], catalogue.page(row["copy_id"], row["pdf_page"])
