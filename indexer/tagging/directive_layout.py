@@ -76,6 +76,11 @@ def first_directive(flow: Flow) -> tuple[int, int]:
     return 0, len(flow.text)
 
 
+def has_register_title(flow: Flow) -> bool:
+    """Whether a line begins the register's title of a directive: "Airworthiness Directives; ..."."""
+    return _TITLE.search(flow.plain_lines) is not None
+
+
 def lettered_paragraphs(flow: Flow, start: int, end: int) -> tuple[Paragraph, ...]:
     """The lettered paragraphs in flow.text[start:end], in order; () when the form is not the lettered one."""
     chain = _chain(flow, start, end)

@@ -6,7 +6,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from indexer.reading.page import Page
-from indexer.tagging.directive_layout import Paragraph, first_directive, lettered_paragraphs, paragraph_named
+from indexer.tagging.directive_layout import (
+    Paragraph,
+    first_directive,
+    has_register_title,
+    lettered_paragraphs,
+    paragraph_named,
+)
 from indexer.tagging.flow import Flow, PrintedLine, body_flow, one_line
 from indexer.tagging.tags import DirectiveFacts
 from indexer.trade.chapters import ChapterNumber, find_numbers
@@ -87,7 +93,9 @@ def read_directive(pages: Sequence[Page]) -> DirectiveReading:
     paragraphs = lettered_paragraphs(flow, start, end)
     opening = paragraphs[0].opening if paragraphs else end
     line = _NUMBER_LINE.search(flow.plain, start, opening)
-    proposed = _PROPOSAL.search(flow.plain, start, end)
+    # A rule of another part of the regulations has an ACTION line too: without these signs it is none.
+    is_directive = bool(line or paragraphs or has_register_title(flow))
+    proposed = _PROPOSAL.search(flow.plain, start, end) if is_directive else None
     adopted = None if proposed else _adopted(flow, start, end, line)
     named = line or _PROPOSAL_LINE.search(flow.plain, start, opening)
     facts = DirectiveFacts(
@@ -99,7 +107,7 @@ def read_directive(pages: Sequence[Page]) -> DirectiveReading:
         is_rule=adopted is not None,
     )
     maker = _tag(flow, named.span("maker"), "directive number line") if named else None
-    action = _ACTION_LINE.search(flow.plain, start, end)
+    action = _ACTION_LINE.search(flow.plain, start, end) if is_directive else None
     return DirectiveReading(
         facts=facts,
         flow=flow,

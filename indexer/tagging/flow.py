@@ -1,6 +1,5 @@
 """Flow: the text of some pages as one string that remembers on which page and line each part stands."""
 
-import re
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
@@ -16,6 +15,8 @@ _DASHES = "-\u2010\u2011\u2012\u2013\u2014\u00ad"
 
 def plain_lines(text: str) -> str:
     """The text with typographic dashes, quotes and blanks made plain: same length, same places."""
+    if text.isascii() and "\t" not in text:
+        return text
     return plain_dashes(text).translate(_QUOTES)
 
 
@@ -26,7 +27,7 @@ def plain(text: str) -> str:
 
 def one_line(text: str) -> str:
     """The words as printed, with line ends and runs of space made one space."""
-    return re.sub(r"\s+", " ", text).strip()
+    return " ".join(text.split())
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,10 @@ from indexer.trade.publication_types import PublicationType as Type
 CIRCULAR_NUMBER = re.compile(
     r"(?<![\w-])AC\s*(?:No\s*)?[:.]?\s*(?:N[oO0]\s*[:.]?\s*)?(\d{2,3}(?:\.\d+)?-\d+(?:\.\d+)?[A-Z]?)(?![\w])"
 )
+# "AC 43-9C CHG 1" by itself, as in a circular's running head.
+CIRCULAR_HEAD = re.compile(
+    r"AC\s+\d{2,3}(?:\.\d+)?-\d+(?:\.\d+)?[A-Z]?(?:,?\s+(?:CHG|Chg|Change)\.?\s*\d+)?(?:\s+Appendix\s+\w+)?"
+)
 _CIRCULAR_LABEL = re.compile(r"(?<![\w-])AC\s+N[oO0]\s?[:.;]", re.IGNORECASE)
 ORDER_NUMBER = re.compile(
     r"^(?:(?:FAA|National Policy|U\.S\.)\s+)*ORDER\s+(?:No\.?\s*)?(\d{4}\.\d+[A-Z]?)(?![\w.])", re.IGNORECASE

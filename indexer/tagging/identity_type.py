@@ -11,9 +11,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from indexer.reading.page import Page, TextState
 from indexer.tagging.directives import DirectiveReading
 from indexer.tagging.flow import PrintedLine, one_line, plain
-from indexer.tagging.government_papers import government_paper
+from indexer.tagging.government_papers import CIRCULAR_HEAD, government_paper
 from indexer.tagging.title_block import TitleBlock
 from indexer.tagging.type_words import TypeWords, type_words
+from indexer.tagging.zone_columns import segments
 from indexer.trade.evidence import Basis, Evidence, Tag
 from indexer.trade.publication_types import PublicationType as Type
 
@@ -86,6 +87,7 @@ def _title_words(block: TitleBlock) -> Iterator[Tag[Type]]:
 def named_in_lines(lines: Sequence[PrintedLine]) -> Iterator[tuple[PrintedLine, str, TypeWords]]:
     """Each type that title lines name, with the line and the words of it (of it and the next, where it
     takes two)."""
+    lines = [part for line in lines for part in _parts(line)]
     for place, line in enumerate(lines):
         text = plain(one_line(line.text))
         if re.fullmatch(r"(?:table of )?contents|index|list of .{3,40}", text, re.IGNORECASE):
@@ -98,6 +100,11 @@ def named_in_lines(lines: Sequence[PrintedLine]) -> Iterator[tuple[PrintedLine, 
             both, named = _over_two_lines(text, plain(one_line(lines[place + 1].text)))
             for words in named:
                 yield line, both, words
+
+
+def _parts(line: PrintedLine) -> list[PrintedLine]:
+    """A line cut at its wide gaps: a house name at the left and the type at the right are two titles."""
+    return [PrintedLine(line.pdf_page, segment.as_line(), line.origin) for segment in segments(line.line)]
 
 
 def _over_two_lines(text: str, following: str) -> tuple[str, list[TypeWords]]:
@@ -131,10 +138,12 @@ def _running_lines(pages: Sequence[Page]) -> Iterator[Tag[Type]]:
         on_page = set()
         for line in (*page.head, *page.foot):
             printed = PrintedLine(page.pdf_page, line, page.origin)
-            for words in type_words(plain(one_line(line.text))):
-                if words.type is not None:
-                    on_page.add(words.type)
-                    first.setdefault(words.type, printed.evidence("type in running head or foot"))
+            kinds = {words.type for words in type_words(plain(one_line(line.text))) if words.type}
+            if any(CIRCULAR_HEAD.fullmatch(one_line(segment.text)) for segment in segments(line)):
+                kinds.add(Type.ADVISORY_CIRCULAR)
+            on_page |= kinds
+            for kind in kinds:
+                first.setdefault(kind, printed.evidence("type in running head or foot"))
         count.update(on_page)
     for kind, times in count.most_common():
         if times >= _SHARE_OF_PAGES * len(with_text):
@@ -144,9 +153,9 @@ def _running_lines(pages: Sequence[Page]) -> Iterator[Tag[Type]]:
 def _properties(properties: Mapping[str, str]) -> Iterator[Tag[Type]]:
     for name in ("Title", "Subject"):
         text = re.sub(r"^Microsoft \w+ - |\.(?:docx?|pdf|indd)$", "", plain(properties.get(name, "")).strip())
-        for words in type_words(text):
-            if words.type is not None:
-                evidence = Evidence(
-                    Basis.DOCUMENT_PROPERTIES, f"type in document property {name}", properties[name]
-                )
-                yield Tag(words.type, evidence)
+        named = [words.type for words in type_words(text) if words.type]
+        if CIRCULAR_HEAD.match(text):
+            named.append(Type.ADVISORY_CIRCULAR)
+        for kind in named:
+            rule = f"type in document property {name}"
+            yield Tag(kind, Evidence(Basis.DOCUMENT_PROPERTIES, rule, properties[name]))

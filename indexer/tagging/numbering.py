@@ -112,10 +112,8 @@ def _agree(one: ChapterNumber, other: ChapterNumber) -> bool:
 
 def _printed_page_evidence(page: Page, printed: str, kind: Type | None) -> Evidence:
     rule = f"page block of {kind}"
-    token = re.compile(rf"(?<![\w-]){re.escape(printed)}(?![\w-])")
-    lines: list[Line] = [
-        line for line in (*page.foot, *page_end(page), *page.head) if token.search(plain(line.text))
-    ]
+    edges = (*page.foot, *page_end(page), *page.head)
+    lines: list[Line] = [line for line in edges if printed in plain(line.text).split()]
     lines.sort(key=lambda line: not re.search(r"\bpage\b", line.text, re.IGNORECASE))
     if lines:
         return PrintedLine(page.pdf_page, lines[0], page.origin).evidence(rule)

@@ -2,13 +2,14 @@
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from indexer.reading.page import Line, Page, TextState
 from indexer.tagging.flow import PrintedLine, one_line, plain
 
 _MOST_LINES = 45
+_SIZE_PAGES = 40
 _LABEL = re.compile(r"^[A-Z][A-Za-z /.()#&-]{1,34}[:.]\s*\S|^[A-Z][A-Za-z /.#&-]{1,34}:\s*$")
 _NUMBERED_OPENING = re.compile(
     r"^\(?(?:1|A|I)[.)]?\s+(?:PURPOSE|PLANNING|GENERAL|INTRODUCTION|SCOPE|BACKGROUND|EFFECTIVITY|REASON|SUBJECT|INFORMATION)\b",
@@ -48,10 +49,10 @@ def title_block(pages: Sequence[Page]) -> TitleBlock:
     return TitleBlock(tuple(_before_running_text(lines)), page, size)
 
 
-def body_size(pages: Iterable[Page]) -> float:
-    """The font size most characters of the pages' bodies are set in, points; 0.0 without text."""
+def body_size(pages: Sequence[Page]) -> float:
+    """The font size most characters of the first pages' bodies are set in, points; 0.0 without text."""
     sizes: Counter[float] = Counter()
-    for page in pages:
+    for page in pages[:_SIZE_PAGES]:
         for line in page.body:
             for word in line.words:
                 sizes[round(word.font_size * 2) / 2] += len(word.text)

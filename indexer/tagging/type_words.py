@@ -3,6 +3,7 @@ name."""
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from indexer.trade.publication_types import PublicationType as Type
 
@@ -92,6 +93,14 @@ _COMPILED = tuple(
     for rank, kind, words in _WORDS
 )
 
+# Every wording above holds one of these: most lines of a page can be passed over at once.
+_ANY = re.compile(
+    r"manual|catalog|parts|bulletin|letter|instruction|directive|revision|supplement|circular|certificate|report"
+    r"|handbook|specification|approval|authorization|limitation|wiring|code table|table and definitions|job aid"
+    r"|form|FAA-H|rulemaking"
+    r"|brief|alteration|equipment list|order|airworthiness|compliance|data sheet",
+    re.IGNORECASE,
+)
 _OTHERS_BEFORE = re.compile(
     r"\b(?:to|in|see|refer|per|from|with|by|of|or|on|reference|references|ref|applicable|related|publications?"
     r"|supersedes?|replaces?|cancels?|cancell?ed|incorporates?|incorporating|using|latest|current|appropriate|affected"
@@ -113,21 +122,26 @@ _OTHERS_AFTER = re.compile(
 _LABEL_BEFORE = re.compile(r"[A-Za-z]\s*:\s*\S*\s*$")
 
 
-def type_words(line: str) -> list[TypeWords]:
+def type_words(line: str) -> tuple[TypeWords, ...]:
     """The types a title line names as its own. `line` has plain dashes and quotes.
 
     A line that names another publication ("refer to the maintenance manual", "Service bulletin list",
     "Reference: service bulletin ...") gives none.
     """
+    return _type_words(line)
+
+
+@lru_cache(maxsize=4096)  # running heads repeat on every page
+def _type_words(line: str) -> tuple[TypeWords, ...]:
     found: list[TypeWords] = []
-    for rank, kind, words in _COMPILED:
+    for rank, kind, words in _COMPILED if _ANY.search(line) else ():
         for match in words.finditer(line):
             if any(match.start() < other.end and other.start < match.end() for other in found):
                 continue
             if _names_another(line, match.start(), match.end(), found):
                 continue
             found.append(TypeWords(kind, rank, match.start(), match.end()))
-    return sorted(found, key=lambda each: each.start)
+    return tuple(sorted(found, key=lambda each: each.start))
 
 
 def _names_another(line: str, start: int, end: int, taken: list[TypeWords]) -> bool:

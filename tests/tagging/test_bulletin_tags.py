@@ -135,13 +135,16 @@ Federal Aviation Administration
 November 3, 2031
 Subject: Alternative Method of Compliance (AMOC) to AD 2031-07-11
 Dear Sir:
-You ask to use Corrigan Service Bulletin C88-32-0114, Revision C, dated October 6, 2031, in place of Revision B.
+You ask to use Corrigan Service Bulletin C88-32-0114, Revision C, dated October 6, 2031, in its place.
 {answer}
 (1) This AMOC cannot be transferred."""
 
 
 def test_an_amoc_letter_names_the_directive_and_the_document_to_be_used_instead():
-    answer = "We approve Part 2 of the Accomplishment Instructions of Revision C as an AMOC to paragraph (g) of AD 2031-07-11."
+    answer = (
+        "We approve Part 2 of the Accomplishment Instructions of Revision C as an AMOC to paragraph (g) of "
+        "AD 2031-07-11."
+    )
     publication = tagged(AMOC.format(answer=answer))
     assert publication.identity.type.value is Type.AMOC_LETTER
     assert publication.identity.date.value == datetime.date(2031, 11, 3)

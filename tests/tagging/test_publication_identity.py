@@ -1,4 +1,6 @@
-"""Number, title, maker, models, revision and date as a publication prints them of itself. Publications are invented;
+"""Number, title, maker, models, revision and date as a publication prints them of itself.
+
+Publications are invented;
 the circulars are the FAA's (tests/data/SOURCES.md)."""
 
 import datetime
