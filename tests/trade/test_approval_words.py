@@ -8,7 +8,7 @@ practice, no source, with invented names and numbers.
 import re
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from indexer.trade.approval_words import ApprovalKind, find_approval_words
@@ -358,6 +358,7 @@ def test_rules_and_directives_speak_of_approval_and_grant_none(text):
 _STARTS = ["It is said that ", "Do not think ", "If ", "Whether ", "He claims ", "Unless ", "The copy of "]
 
 
+@settings(deadline=None)  # how long it takes is measured elsewhere
 @given(st.sampled_from([text for text, kind in GRANTS if kind.grants]), st.sampled_from(_STARTS))
 def test_a_grant_inside_a_larger_sentence_is_none(text, start):
     sentence = start + text[0].lower() + text[1:]
@@ -386,6 +387,7 @@ def test_no_single_misread_letter_makes_a_grant(text):
             assert not any(words.kind.grants for words in find_approval_words(misread)), misread
 
 
+@settings(deadline=None)  # how long it takes is measured elsewhere
 @given(st.text(alphabet='FAADERO approved.\n-—:_?“"', max_size=120))
 def test_any_text_can_be_asked(text):
     for words in find_approval_words(text):

@@ -5,7 +5,7 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from indexer.trade.chapter_tables import chapter_rows, jasc_groups, jasc_rows
@@ -236,16 +236,19 @@ _ATA = st.builds(lambda a, rest: ChapterNumber(a, *rest), _DIGITS, st.lists(_DIG
 _JASC = st.builds(lambda a, b: ChapterNumber(a, b, scheme=Scheme.JASC), _DIGITS, _DIGITS | st.none())
 
 
+@settings(deadline=None)  # how long it takes is measured elsewhere
 @given(_ATA)
 def test_ata_round_trip(number):
     assert parse_number(str(number), Scheme.ATA) == number
 
 
+@settings(deadline=None)  # how long it takes is measured elsewhere
 @given(_JASC)
 def test_jasc_round_trip(number):
     assert parse_number(str(number), Scheme.JASC) == number
 
 
+@settings(deadline=None)  # how long it takes is measured elsewhere
 @given(st.lists(_ATA | _JASC))
 def test_any_numbers_can_be_ordered(numbers):
     for one, other in pairwise(sorted(numbers)):
@@ -253,6 +256,7 @@ def test_any_numbers_can_be_ordered(numbers):
         assert (one == other) == (not one < other)
 
 
+@settings(deadline=None)  # how long it takes is measured elsewhere
 @given(_ATA, _ATA, _ATA)
 def test_covering_is_an_order(a, b, c):
     assert a.covers(a)

@@ -3,7 +3,7 @@
 import datetime
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from indexer.trade.dates import find_dates, parse_date
@@ -81,6 +81,7 @@ def test_no_dates(text):
     assert find_dates(text) == []
 
 
+@settings(deadline=None)  # how long it takes is measured elsewhere
 @given(st.dates(datetime.date(1940, 1, 1), datetime.date(2039, 12, 31)))
 def test_every_day_reads_back(day):
     month = day.strftime("%B")

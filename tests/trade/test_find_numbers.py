@@ -4,7 +4,7 @@ import csv
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from indexer.trade.chapters import find_numbers
@@ -267,6 +267,7 @@ _BITS = [
 ]
 
 
+@settings(deadline=None)  # how long it takes is measured elsewhere
 @given(st.lists(st.sampled_from(_BITS) | st.text(max_size=3), max_size=12).map("".join))
 def test_found_numbers_lie_in_order_inside_the_text(text):
     end = 0
