@@ -6,6 +6,7 @@ the id's rank (20), so that one sort of whole numbers ranks every chapter at onc
 slower way to the same order.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -79,60 +80,68 @@ def rank(hits: Hits, documents: Documents, limit: int, per_chapter: int) -> Rank
     """Equal scores stand in order of passage id."""
     codes = documents.group[hits.docs]
     if documents.fits_one_number:
-        keys = _keys(hits, documents)
-        top = _best(keys, limit)
-        ordered = _by_chapter(keys, codes)
-        top, ordered = (_places(found, hits, documents) for found in (top, ordered))
+        top, by_chapter, codes_in_order = _order_by_number(hits, documents, codes, limit)
     else:
-        ranks = documents.rank[hits.docs]
-        top = np.lexsort((ranks, -hits.scores))[:limit]
-        ordered = np.lexsort((ranks, -hits.scores, codes))
-    return Ranking(_at(hits, top), *_groups(hits, documents, codes, ordered, per_chapter))
+        top, by_chapter, codes_in_order = _order_by_columns(hits, documents, codes, limit)
+    counts = _chapter_counts(hits, documents, codes)
+    return Ranking(top, *_groups(by_chapter, codes_in_order, counts, documents, per_chapter))
 
 
-def _at(hits: Hits, places: Array) -> Hits:
-    return Hits(hits.docs[places], hits.scores[places])
+Ordered = Callable[[Array], Hits]  # places in the order by chapter and rank -> the hits there
 
 
-def _keys(hits: Hits, documents: Documents) -> Array:
-    bits = np.uint32(0xFFFFFFFF) - hits.scores.astype(np.float32).view(np.uint32)
-    return bits.astype(np.uint64) << np.uint64(_RANK_BITS) | documents.rank[hits.docs].astype(np.uint64)
+def _order_by_number(
+    hits: Hits, documents: Documents, codes: Array, limit: int
+) -> tuple[Hits, Ordered, Array]:
+    """The best; the hits by chapter and, within it, from best to worst; the chapters' codes in that order."""
+    bits = np.uint32(0xFFFFFFFF) - hits.scores.view(np.uint32)
+    keys = bits.astype(np.uint64) << np.uint64(_RANK_BITS) | documents.rank[hits.docs].astype(np.uint64)
+
+    def unpacked(keys: Array) -> Hits:
+        ranks = (keys & np.uint64((1 << _RANK_BITS) - 1)).astype(np.int64)
+        bits = np.uint32(0xFFFFFFFF) - (keys >> np.uint64(_RANK_BITS)).astype(np.uint32)
+        return Hits(documents.by_rank[ranks], bits.view(np.float32))
+
+    best = np.partition(keys, limit)[:limit] if limit < len(keys) else keys
+    chapter_shift = np.uint64(_RANK_BITS + _SCORE_BITS)
+    ordered = np.sort(keys | codes.astype(np.uint64) << chapter_shift)
+    return (
+        unpacked(np.sort(best)),
+        lambda places: unpacked(ordered[places]),
+        (ordered >> chapter_shift).astype(np.int64),
+    )
 
 
-def _best(keys: Array, limit: int) -> Array:
-    return np.sort(np.partition(keys, limit)[:limit] if limit < len(keys) else keys)
+def _order_by_columns(
+    hits: Hits, documents: Documents, codes: Array, limit: int
+) -> tuple[Hits, Ordered, Array]:
+    """The same for more documents or chapters than one number has room for."""
+    ranks = documents.rank[hits.docs]
+    top = np.lexsort((ranks, -hits.scores))[:limit]
+    ordered = np.lexsort((ranks, -hits.scores, codes))
 
+    def at(places: Array) -> Hits:
+        return Hits(hits.docs[places], hits.scores[places])
 
-def _by_chapter(keys: Array, codes: Array) -> Array:
-    return np.sort(keys | codes.astype(np.uint64) << np.uint64(_RANK_BITS + _SCORE_BITS))
-
-
-def _places(keys: Array, hits: Hits, documents: Documents) -> Array:
-    ranks = (keys & np.uint64((1 << _RANK_BITS) - 1)).astype(np.int64)
-    return np.searchsorted(hits.docs, documents.by_rank[ranks])
+    return at(top), lambda places: at(ordered[places]), codes[ordered]
 
 
 def _groups(
-    hits: Hits, documents: Documents, codes: Array, ordered: Array, per_chapter: int
+    by_chapter: Ordered, codes: Array, counts: Array, documents: Documents, per_chapter: int
 ) -> tuple[list[Group], Hits]:
-    """`ordered` are places in `hits` by chapter and, within it, from best to worst."""
-    if not len(ordered):
-        return [], hits
-    sorted_codes = codes[ordered]
-    starts = np.concatenate([[0], np.flatnonzero(sorted_codes[1:] != sorted_codes[:-1]) + 1])
-    sizes = np.minimum(np.append(starts[1:], len(ordered)) - starts, per_chapter)
-    first = _at(hits, ordered[starts])
+    """`codes` of the hits in their order by chapter; `counts` for each code, used up here."""
+    starts = np.flatnonzero(np.concatenate([[len(codes) > 0], codes[1:] != codes[:-1]])[: len(codes)])
+    sizes = np.minimum(np.append(starts[1:], len(codes))[: len(starts)] - starts, per_chapter)
+    first = by_chapter(starts)
     turns = np.lexsort((documents.rank[first.docs], -first.scores))
     starts, sizes = starts[turns], sizes[turns]
     before = np.cumsum(sizes) - sizes
-    grouped = _at(hits, ordered[np.repeat(starts - before, sizes) + np.arange(sizes.sum())])
-    counts = _chapter_counts(hits, documents, codes)
-    with_best = sorted_codes[starts]
+    grouped = by_chapter(np.repeat(starts - before, sizes) + np.arange(sizes.sum()))
+    with_best = codes[starts]
     found = zip(with_best.tolist(), counts[with_best].tolist(), sizes.tolist(), strict=True)
     groups = [Group(documents.chapters[code], count, size) for code, count, size in found]
     counts[with_best] = 0
-    rest = np.flatnonzero(counts)
-    carried = zip(rest.tolist(), counts[rest].tolist(), strict=True)
+    carried = zip(np.flatnonzero(counts).tolist(), counts[counts > 0].tolist(), strict=True)
     return groups + [Group(documents.chapters[code], count, 0) for code, count in carried], grouped
 
 
