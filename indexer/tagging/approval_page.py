@@ -38,7 +38,7 @@ _PAGE_RANGE = re.compile(
     r"(?<![\d-])(?P<first>\d{1,4})\s*(?:thru|through|to|-)\s*(?P<last>\d{1,4})(?![\d-])", re.IGNORECASE
 )
 _ONE_PAGE = re.compile(r"\bpage\s+(?P<first>(?P<last>\d{1,4}))(?![\d-])", re.IGNORECASE)
-_ALL_PAGES = re.compile(r"\ball\b(?:\s+pages)?", re.IGNORECASE)
+_ALL_PAGES = re.compile(r"\ball\s+pages\b|(?<=\s)all\s*$", re.IGNORECASE)
 _EXCEPT = re.compile(r"\bexcept\w*|\bother\s+than\b|\bexclud\w+", re.IGNORECASE)
 
 

@@ -45,6 +45,7 @@ _FINAL = re.compile(r"\bACTION:\s*Final rule[^.]{0,60}\.")
 _EMERGENCY = re.compile(r"\bEmergency Airworthiness Directive\b", re.IGNORECASE)
 _NAME = re.compile(r"\bairworthiness\s+directives?\b|\bAmendment\s+39\W", re.IGNORECASE)
 _NAME_PAGES = 3
+_LINE_START = re.compile(r"\n(?:[^\w\n]{0,4}2\.[ \n]*|AD )?$")
 _ADOPTING = re.compile(
     r"\b(?:Adoption of the Amendment|The Amendment)\b"
     r"|\bAccordingly, (?:under|pursuant to) the authority delegated"
@@ -92,7 +93,7 @@ def read_directive(pages: Sequence[Page]) -> DirectiveReading:
     start, end = first_directive(flow)
     paragraphs = lettered_paragraphs(flow, start, end)
     opening = paragraphs[0].opening if paragraphs else end
-    line = _NUMBER_LINE.search(flow.plain, start, opening)
+    line = _number_line(flow, start, opening, bool(paragraphs))
     # A rule of another part of the regulations has an ACTION line too: without these signs it is none.
     is_directive = bool(line or paragraphs or has_register_title(flow))
     proposed = _PROPOSAL.search(flow.plain, start, end) if is_directive else None
@@ -120,6 +121,22 @@ def read_directive(pages: Sequence[Page]) -> DirectiveReading:
         proposal=flow.evidence(*proposed.span(), "words of a proposed directive") if proposed else None,
         adopted=adopted,
     )
+
+
+def _number_line(flow: Flow, start: int, end: int, lettered: bool) -> re.Match | None:
+    """The line that opens a directive: "2018-03-08 Airbus: Amendment 39-19181". It begins a printed line.
+
+    Before lettered paragraphs the last one counts. Without them several lines are a list of directives.
+    """
+    found = [
+        match
+        for match in _NUMBER_LINE.finditer(flow.plain, start, end)
+        if _LINE_START.search(flow.plain_lines, max(start, match.start() - 12), match.start())
+        or match.start() == start
+    ]
+    if lettered:
+        return found[-1] if found else None
+    return found[0] if len({match["number"] for match in found}) == 1 else None
 
 
 def _rule_start(flow: Flow, start: int, number_line: int) -> int:

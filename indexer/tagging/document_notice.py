@@ -9,15 +9,23 @@ import re
 from collections.abc import Mapping, Sequence
 
 from indexer.reading.page import Page, TextState
-from indexer.tagging.flow import one_line, plain
+from indexer.tagging.flow import PrintedLine, one_line, plain
 from indexer.tagging.placed_words import PlacedWords, Reach
+from indexer.tagging.title_block import title_block
+from indexer.tagging.zone_columns import segments
 from indexer.trade.approval_words import ApprovalKind
+from indexer.trade.evidence import Evidence
 from indexer.trade.publication_types import PublicationType as Type
 
 _FRONT_PAGES = 3
 _MOST_PAGES = 0.5
 _NOTICE_HEADING = re.compile(
     r"^\W*(?:important\s+)?(?:notice|disclaimer|caution notice|legal notice)\b", re.IGNORECASE
+)
+_DRAFT = re.compile(
+    r"^\W*(?:working\s+|preliminary\s+|review\s+)?draft\b(?:\s+\d+|\s+only|\s+copy|\s+for\b.*|\s*[-:,].*)?\W*$"
+    r"|^\W*preliminary\s*(?:copy|issue|edition)?\W*$|^\W*not\s+(?:yet\s+)?(?:issued|released)\b",
+    re.IGNORECASE,
 )
 _ABOUT_ASSEMBLY = re.compile(r"maintenance|assembl", re.IGNORECASE)
 
@@ -34,6 +42,18 @@ def blocking_notice(
             if words.zone == "body" and _in_notice_place(page, page is with_text[0], words):
                 return words
     return _on_most_pages(kind, with_text, placed)
+
+
+def draft_mark(pages: Sequence[Page]) -> Evidence | None:
+    """The line that marks the paper as a draft: on its title page, or in a head or foot; None without one."""
+    titles = title_block(pages).lines
+    running = [
+        PrintedLine(page.pdf_page, line, page.origin) for page in pages for line in (*page.head, *page.foot)
+    ]
+    for line in (*titles, *running):
+        if any(_DRAFT.search(one_line(segment.text)) for segment in segments(line.line)):
+            return line.evidence("marked as a draft")
+    return None
 
 
 def _in_notice_place(page: Page, title_page: bool, words: PlacedWords) -> bool:

@@ -31,6 +31,7 @@ _PRODUCT_WORDS = tuple(
         (Type.COMPONENT_MAINTENANCE_MANUAL, r"\bcomponents?\b|\bwith illustrated parts\b|\bvendor code\b"),
     )
 )
+_DIRECTIVES = (Type.AIRWORTHINESS_DIRECTIVE, Type.PROPOSED_DIRECTIVE)
 _SHARE_OF_PAGES = 0.6
 
 
@@ -42,10 +43,13 @@ def publication_type(
 ) -> Tag[Type] | None:
     """The type with its evidence; `others` holds every other type that is printed in a type's place."""
     readings: list[Tag[Type]] = []
+    register, titled = list(_register(directive)), list(_title_words(block))
+    if titled and titled[0].value not in _DIRECTIVES:
+        register = []  # a letter or manual that reprints a directive is not one
     for reading in (
-        *_register(directive),
+        *register,
         *government_paper(block, pages),
-        *_title_words(block),
+        *titled,
         *_running_lines(pages),
         *_properties(properties),
     ):

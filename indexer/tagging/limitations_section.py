@@ -8,6 +8,7 @@ from indexer.tagging.flow import one_line, plain
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.publication_types import PublicationType as Type
 
+_SECTION_PAGE = re.compile(r"(?P<section>[A-Z]{2,4}|\d{1,2}|[IVX]{1,5})-\d{1,3}[A-Z]?")
 _NAME = re.compile(r"\bairworthiness\s+limitations?\b", re.IGNORECASE)
 
 
@@ -32,9 +33,10 @@ def limitations_pages(
         section = None if number.chapter == "04" else number.section
         return _same_number(statement_page, pages, numbers, (number.chapter, section))
     found = {statement_page}
+    first = next(page for page in pages if page.pdf_page == statement_page)
     for page in pages:
         if page.pdf_page > statement_page:
-            if page.pdf_page in numbers or not _under_its_name(page, passages):
+            if page.pdf_page in numbers or not _goes_on(first, page, passages):
                 break
             found.add(page.pdf_page)
     return frozenset(found)
@@ -63,10 +65,16 @@ def _is_wanted(number: ChapterNumber | None, wanted: tuple[str, str | None]) -> 
     return number is not None and number.chapter == chapter and (section is None or number.section == section)
 
 
-def _under_its_name(page: Page, passages: Sequence[Passage]) -> bool:
+def _goes_on(first: Page, page: Page, passages: Sequence[Passage]) -> bool:
+    """Whether a page without a number surely belongs to the section that its first page opens."""
     if any(_NAME.search(plain(one_line(line.text))) for line in (*page.head, *page.foot)):
         return True
     own = [passage for passage in passages if passage.pdf_page == page.pdf_page]
-    return bool(own) and all(
-        any(_NAME.search(heading) for heading in passage.heading_path) for passage in own
-    )
+    headed = bool(own) and all(any(_NAME.search(name) for name in passage.heading_path) for passage in own)
+    return headed and _section_of(page) is not None and _section_of(page) == _section_of(first)
+
+
+def _section_of(page: Page) -> str | None:
+    """ "4" of a page printed "4-2"; None for a page without such a number."""
+    found = _SECTION_PAGE.fullmatch(plain(page.printed_page).strip())
+    return found["section"] if found else None

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from indexer.reading.page import Page, Passage
 from indexer.tagging.approval_page import ApprovalPage, page_date
 from indexer.tagging.bulletins import BULLETINS, BulletinReading
-from indexer.tagging.document_notice import blocking_notice
+from indexer.tagging.document_notice import blocking_notice, draft_mark
 from indexer.tagging.flow import plain
 from indexer.tagging.limitations_section import limitations_pages
 from indexer.tagging.placed_words import PlacedWords, Reach, placed_words
@@ -20,11 +20,13 @@ from indexer.tagging.standing import CONFLICT_CONDITION, NEVER_APPROVED_BY_WORDS
 from indexer.tagging.tags import Standing, StandingValue
 from indexer.trade.approval_words import ApprovalKind
 from indexer.trade.chapters import ChapterNumber
+from indexer.trade.evidence import Evidence
 from indexer.trade.publication_types import PublicationType as Type
 
 BULLETIN_CONDITION = (
     "Covers the technical content of this bulletin at this revision, for the products it lists."
 )
+DRAFT_CONDITION = "Marked as a draft: its words of approval are not yet said."
 SRM_CONDITION = "Only for damage inside the printed limits, on structure that has not been repaired before."
 LIMITATIONS_CONDITION = (
     "To be done as printed, unless an alternative has been FAA approved (14 CFR 43.16, 91.403(c))."
@@ -77,7 +79,16 @@ def word_standings(
             scoped = _scoped(words, kind, pages, passages, numbers, everywhere)
             if scoped:
                 levels[scoped[0]].append(scoped[1])
-    return {passage.ordinal: _narrowest(passage, levels, usual) for passage in passages}
+    draft = draft_mark(pages)
+    found = {passage.ordinal: _narrowest(passage, levels, usual) for passage in passages}
+    return {ordinal: _of_draft(each, draft) for ordinal, each in found.items()} if draft else found
+
+
+def _of_draft(standing: Standing, draft: Evidence) -> Standing:
+    """What a draft says of its own approval is what it will say when it is issued."""
+    if standing.value is not StandingValue.APPROVED:
+        return standing
+    return Standing(StandingValue.UNDETERMINED, standing.usual, draft, "document", False, (DRAFT_CONDITION,))
 
 
 def _scoped(
@@ -123,7 +134,7 @@ def _reach(words: PlacedWords, kind: Type | None, pages: Sequence[Page]) -> Reac
     """How far the words may be taken to reach: what they name, but a whole manual only from its front
     pages."""
     far_in = words.pdf_page > pages[0].pdf_page + _FRONT_PAGES - 1
-    if words.reach is Reach.DOCUMENT and kind not in BULLETINS and far_in:
+    if words.reach is Reach.DOCUMENT and kind not in BULLETINS and (far_in or kind is None):
         return Reach.PAGE
     return words.reach
 

@@ -302,3 +302,33 @@ Reason
     publication = tag_document(document(page(1, body)))[0]
     assert publication.directive.effective.value == datetime.date(2009, 7, 1)
     assert [str(tag.value) for tag in publication.directive.subjects] == ["57"]
+
+
+def test_a_letter_that_reprints_a_directive_is_not_one():
+    body = "# SERVICE LETTER SL-40\nSubject: a new directive\n" + RULE.format(
+        subject=SUBJECT, required=REQUIRED
+    )
+    publication = tag_document(document(page(1, body)))[0]
+    assert publication.identity.type.value is Type.SERVICE_LETTER
+    assert publication.directive is None
+    assert not any(passage.standing.mandatory for passage in publication.passages)
+
+
+def test_a_list_of_directives_is_no_directive():
+    body = """Airworthiness directives received
+Federal Aviation Administration
+2033-05-11 Corrigan Aircraft: Amendment 39-31007
+2033-06-02 Corrigan Aircraft: Amendment 39-31020
+2033-06-09 Pellworth Aircraft: Amendment 39-31027"""
+    publication = tag_document(document(page(1, body)))[0]
+    assert publication.identity.type is None
+    assert not any(passage.standing.mandatory for passage in publication.passages)
+
+
+def test_a_rule_of_another_part_is_no_directive():
+    body = """DEPARTMENT OF TRANSPORTATION
+Federal Aviation Administration
+14 CFR Part 25
+ACTION: Notice of proposed rulemaking (NPRM).
+SUMMARY: The rule would change a paragraph that an airworthiness directive had used before."""
+    assert tag_document(document(page(1, body)))[0].identity.type is None

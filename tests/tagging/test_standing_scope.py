@@ -80,14 +80,37 @@ def test_limitations_in_05_10_reach_05_10_only():
     assert values(*made) == {1: UNDETERMINED, 2: APPROVED, 3: APPROVED, 4: UNDETERMINED, 5: UNDETERMINED}
 
 
-def test_a_limitations_section_without_numbers_ends_with_its_heading():
+def test_a_limitations_section_without_numbers_ends_with_its_heading_and_its_section_of_pages():
+    made = (
+        page(1, "# SERVICE MANUAL", printed_page="3-9"),
+        page(2, "# AIRWORTHINESS LIMITATIONS\n" + LIMITATIONS, printed_page="4-1"),
+        page(3, "Main fitting: 8000 landings.", printed_page="4-2"),
+        page(4, "Nose fitting: 9000 landings.", printed_page="5-1"),
+        page(5, "# LUBRICATION\nGrease the hinge.", printed_page="5-2"),
+    )
+    found = values(*made)
+    assert [found[number] for number in (1, 2, 3, 4, 5)] == [
+        UNDETERMINED,
+        APPROVED,
+        APPROVED,
+        UNDETERMINED,
+        UNDETERMINED,
+    ]
+
+
+def test_a_limitations_section_of_which_the_end_cannot_be_told_is_its_first_page():
     made = (
         page(1, "# SERVICE MANUAL"),
         page(2, "# AIRWORTHINESS LIMITATIONS\n" + LIMITATIONS),
-        page(3, "Main fitting: 8000 landings."),
-        page(4, "# LUBRICATION\nGrease the hinge."),
+        page(3, "Grease the hinge."),
     )
-    assert values(*made) == {1: UNDETERMINED, 2: APPROVED, 3: APPROVED, 4: UNDETERMINED}
+    assert values(*made) == {1: UNDETERMINED, 2: APPROVED, 3: UNDETERMINED}
+
+
+@pytest.mark.parametrize("mark", ["DRAFT", "Draft - for comment", "PRELIMINARY COPY"])
+def test_a_draft_s_words_of_approval_are_not_yet_said(mark):
+    made = (page(1, f"# STRUCTURAL REPAIR MANUAL\n{mark}"), page(2, "Drill out the rivets.", foot=[STAMP]))
+    assert values(*made)[2] is UNDETERMINED
 
 
 def bulletin(approval, after=""):
@@ -292,3 +315,8 @@ def test_a_repair_that_denies_its_own_approval_takes_the_manual_s_grant_back():
     )
     found = values(*made)
     assert (found[2], found[3]) == (APPROVED, UNDETERMINED)
+
+
+def test_a_statement_about_this_manual_in_a_paper_of_unknown_type_reaches_its_page_only():
+    found = values(page(1, "# Notes\nThis manual is FAA approved."), page(2, "Drill out the rivets."))
+    assert found[2] is UNDETERMINED
