@@ -84,8 +84,13 @@ class Currency:
     def of_passage(self, publication: PublicationRecord, passage: PassageRecord) -> tuple[str, ...]:
         """The same, with what overrides the pages that the passage stands on."""
         pages = {passage.pdf_page, *(place.pdf_page for place in passage.boxes)}
-        overrides = [each for each in self._overrides_of(publication) if each.pdf_page in pages]
-        words = dict.fromkeys(self.override_words(each) for each in overrides)
+        words = dict.fromkeys(
+            self.override_words(each)
+            if each.pdf_page == passage.pdf_page
+            else f"Runs on to PDF page {each.pdf_page}. {self.override_words(each)}"
+            for each in self._overrides_of(publication)
+            if each.pdf_page in pages
+        )
         return (*self.of_publication(publication), *words)
 
     def overrides(self, publication: PublicationRecord, pdf_page: int) -> list[PageOverride]:

@@ -136,7 +136,7 @@ def page_view(
         position=_position(owner, pdf_page),
         number=", ".join(numbers),
         page_block=", ".join(blocks),
-        currency=currency.of_publication(owner),
+        currency=_currency(currency, owner, here, overrides),
         problem=state_words(sheet.state, sheet.problem),
         standing=standing_words(here.standing) if here else one_standing(passages),
         warnings_words=warnings_words(guarding),
@@ -172,6 +172,18 @@ def page_view(
         question=parse_qs(back).get("q", [""])[0],
         back=f"/?{back}" if back else "",
     )
+
+
+def _currency(
+    currency: Currency,
+    owner: PublicationRecord,
+    here: PassageRecord | None,
+    overrides: tuple[OverrideView, ...],
+) -> tuple[str, ...]:
+    """What speaks against it, without what the overriding pages in front say themselves."""
+    words = currency.of_passage(owner, here) if here else currency.of_publication(owner)
+    said = {override.words for override in overrides}
+    return tuple(each for each in words if each not in said)
 
 
 def _position(owner: PublicationRecord, pdf_page: int) -> str:
