@@ -96,10 +96,9 @@ _COMPILED = tuple(
 # Every wording above holds one of these: most lines of a page can be passed over at once.
 _ANY = re.compile(
     r"manual|catalog|parts|bulletin|letter|instruction|directive|revision|supplement|circular|certificate"
-    r"|report"
-    r"|handbook|specification|approval|authorization|limitation|wiring|code table|table and definitions|job aid"
-    r"|form|FAA-H|rulemaking"
-    r"|brief|alteration|equipment list|order|airworthiness|compliance|data sheet",
+    r"|report|handbook|specification|approval|authorization|limitation|wiring|code table|job aid|form|FAA-H"
+    r"|table and definitions|rulemaking|brief|alteration|equipment list|order|airworthiness|compliance"
+    r"|data sheet",
     re.IGNORECASE,
 )
 _OTHERS_BEFORE = re.compile(

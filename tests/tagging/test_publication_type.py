@@ -5,6 +5,9 @@ from pathlib import Path
 import pytest
 from made_documents import document, document_of_lines, page
 
+from indexer.errors import FileRefused
+from indexer.reading.document import read_document
+from indexer.settings import Settings
 from indexer.tagging.publication import tag_document
 from indexer.tagging.type_words import type_words
 from indexer.trade.evidence import Basis
@@ -146,3 +149,15 @@ def test_a_document_without_a_page_of_text_is_kept_with_nothing_told():
     identity = tagged.identity
     assert (tagged.first_page, tagged.last_page) == (1, 2)
     assert [identity.type, identity.number, identity.title, identity.maker] == [None] * 4
+
+
+@pytest.mark.parametrize("path", sorted((DATA / "robustness").glob("*.pdf")), ids=lambda path: path.name)
+def test_a_file_that_is_no_publication_of_the_trade_has_no_type(path):
+    """Outside check: general PDF test files (tests/data/SOURCES.md); none prints a type."""
+    try:
+        made = read_document(path, Settings())
+    except FileRefused:
+        return  # refused with a reason: nothing to tag
+    tagged = tag_document(made)
+    assert [work.identity.type for work in tagged] == [None] * len(tagged)
+    assert all(passage.numbers == () for work in tagged for passage in work.passages)

@@ -4,6 +4,9 @@ Publications are invented; the limitations statement is that of 14 CFR part 23, 
 """
 
 import pytest
+from approval_traps import NEVER_APPROVED
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from made_documents import document, page
 
 from indexer.tagging.publication import tag_document
@@ -320,3 +323,33 @@ def test_a_repair_that_denies_its_own_approval_takes_the_manual_s_grant_back():
 def test_a_statement_about_this_manual_in_a_paper_of_unknown_type_reaches_its_page_only():
     found = values(page(1, "# Notes\nThis manual is FAA approved."), page(2, "Drill out the rivets."))
     assert found[2] is UNDETERMINED
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    title=st.sampled_from(
+        [
+            "STRUCTURAL REPAIR MANUAL",
+            "MAINTENANCE MANUAL",
+            "SERVICE BULLETIN No. 14",
+            "AIRWORTHINESS LIMITATIONS",
+        ]
+    ),
+    heading=st.sampled_from(
+        ["# APPROVAL PAGE", "F. Approval", "APPROVAL:", "# AIRWORTHINESS LIMITATIONS", ""]
+    ),
+    front=NEVER_APPROVED,
+    body=NEVER_APPROVED,
+    foot=NEVER_APPROVED,
+    rows=st.booleans(),
+)
+def test_no_page_made_of_denied_hoped_asked_or_mentioned_approvals_is_ever_approved(
+    title, heading, front, body, foot, rows
+):
+    listed = ["51 All pages May 17, 2030", "53-10-00 Pages 1 thru 9 May 17, 2030"] if rows else []
+    made = (
+        page(1, "\n".join([f"# {title}", heading, *front, *listed])),
+        page(2, "\n".join(body), foot=["51-10-00 Page 1", *foot[:1]], printed_page="1"),
+        page(3, "Drill out the rivets.", foot=["53-10-00 Page 2"], printed_page="2"),
+    )
+    assert APPROVED not in {standing.standing.value for standing in tag_document(document(*made))[0].passages}
