@@ -9,11 +9,11 @@ from indexer.reading.raw_page import RawPage
 _LEAST_CHARACTERS = 40  # to judge a page by
 _UNKNOWN_SHARE = 0.3
 
-# The eight commonest letters of English make up 69 % of a rule's text, and no less than 50 % of a parts list
-# or a German page; where each letter stands for another they make up 19 to 45 %. Measured on public
-# documents, and on one of them with its letters shifted.
+# The eight commonest letters of English make up 69 % of a rule's text, 50 % of a parts list or a German page,
+# 40 % of the abbreviations on a drawing; where each letter stands for another they make up 19 to 45 %, most
+# often less than 33. Measured on public documents, and on one of them with its letters shifted.
 _COMMON = frozenset("etaoinsrETAOINSR")
-_FEWEST_COMMON = 0.42
+_FEWEST_COMMON = 0.35
 _LEAST_LETTERS = 150
 _LETTER_SHARE = 0.5  # of all characters, for a page to be judged as Latin text
 _ASCII_SHARE = 0.95  # a page of formulas holds more signs than this leaves room for

@@ -18,6 +18,7 @@ _MOST_LINES_LARGE = 6
 _WIDE_GAP = 2.5  # times the font size, inside a line: the line is a row of a table
 _ABOVE = 0.35  # times the line's height: the white over a heading that only capitals mark
 _SAME_PARAGRAPH = 1.3  # times the line's height, from top to top
+_CENTRED = 6.0  # points off the middle
 _WEAKEST_LEVEL = 9
 _BOLD_BODY = 0.5  # share of the body's letters
 _CAPITAL_BODY = 0.4  # share of the body's lines
@@ -39,7 +40,7 @@ class _Style:
     negative_size: float
     not_capitals: bool
     not_bold: bool
-    depth: int  # of its number: 0 none, 1 "1.", 2 "1.1" or "A."
+    rank: int  # 0 centred without a number, 1 without one or "1.", 2 "1.1" or "A.", 3 "1.1.1" ...
 
 
 def body_style(lines: Iterable[Line]) -> BodyStyle:
@@ -79,15 +80,21 @@ def mark_headings(
 
 def _page_styles(lines: Sequence[Line], fixed: frozenset[int], body: BodyStyle) -> list[_Style | None]:
     styles: list[_Style | None] = []
+    middle = (min(line.box.x0 for line in lines) + max(line.box.x1 for line in lines)) / 2 if lines else 0.0
     for index, line in enumerate(lines):
         before = lines[index - 1] if index else None
         after = lines[index + 1] if index + 1 < len(lines) else None
-        styles.append(None if id(line) in fixed else _heading_style(line, before, after, body))
+        styles.append(None if id(line) in fixed else _heading_style(line, before, after, body, middle))
     return _without_paragraphs(lines, styles, body)
 
 
-def _heading_style(line: Line, before: Line | None, after: Line | None, body: BodyStyle) -> _Style | None:
-    """The style of a line that looks like a heading; None for one that does not."""
+def _heading_style(
+    line: Line, before: Line | None, after: Line | None, body: BodyStyle, middle: float
+) -> _Style | None:
+    """The style of a line that looks like a heading; None for one that does not.
+
+    middle  of the page's text, in points from the left
+    """
     text = line.text
     if not _may_be_heading(line, text):
         return None
@@ -105,7 +112,8 @@ def _heading_style(line: Line, before: Line | None, after: Line | None, body: Bo
         return None
     if not larger and (text[0].islower() or (text.endswith((".", ";", ",")) and not (capitals or bold))):
         return None
-    return _Style(-size, not capitals, not bold, depth)
+    centred = abs((line.box.x0 + line.box.x1) / 2 - middle) <= _CENTRED and line.column == 0
+    return _Style(-size, not capitals, not bold, max(depth, 0 if centred else 1))
 
 
 def _may_be_heading(line: Line, text: str) -> bool:
@@ -179,9 +187,11 @@ def _is_same_paragraph(lines: Sequence[Line], index: int) -> bool:
 
 def _goes_on(lines: Sequence[Line], styles: Sequence[_Style | None], index: int) -> bool:
     one, two = styles[index - 1], styles[index]
-    if one is None or two is None or two.depth or one.negative_size != two.negative_size:
-        return False
     above, below = lines[index - 1], lines[index]
+    if one is None or two is None or one.negative_size != two.negative_size:
+        return False
+    if numbering_depth(below.text):
+        return False
     return (
         one.not_bold == two.not_bold
         and above.column == below.column

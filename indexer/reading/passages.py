@@ -70,14 +70,28 @@ class _Unit:
 def _units(blocks: Iterable[Block]) -> Iterator[_Unit]:
     waiting: list[Block] = []
     for block in blocks:
+        if waiting and _is_title(waiting) and block.kind is not PassageKind.TABLE:
+            yield _Unit(waiting)
+            waiting = []
         waiting.append(block)
-        held = waiting[0].is_guard and sum(each.words for each in waiting) < _LONGEST_UNIT
-        if held and (block.is_guard or block.heading_level or block.kind in _NOT_THE_STEP):
-            continue
-        yield _Unit(waiting)
-        waiting = []
+        if not (_is_title(waiting) or _guards_on(waiting)):
+            yield _Unit(waiting)
+            waiting = []
     if waiting:
         yield _Unit(waiting)
+
+
+def _is_title(waiting: Sequence[Block]) -> bool:
+    """Whether the blocks are one title, which may be that of the table that comes next."""
+    return len(waiting) == 1 and waiting[0].kind is PassageKind.FIGURE_TITLE
+
+
+def _guards_on(waiting: Sequence[Block]) -> bool:
+    """Whether the blocks begin with a warning whose step has not come yet."""
+    if not waiting[0].is_guard or sum(each.words for each in waiting) >= _LONGEST_UNIT:
+        return False
+    last = waiting[-1]
+    return last.is_guard or last.heading_level > 0 or last.kind in _NOT_THE_STEP
 
 
 _NOT_THE_STEP = (PassageKind.NOTE, PassageKind.FIGURE_TITLE)
@@ -130,11 +144,8 @@ class _Cutter:
 
     def _must_close(self, unit: _Unit) -> bool:
         last = self._held[-1]
-        tables = last.kind is PassageKind.TABLE, unit.blocks[0].kind is PassageKind.TABLE
-        if any(tables):
-            # A table stands alone, but for its title.
-            titled = all(block.kind is PassageKind.FIGURE_TITLE for block in self._held)
-            return tables[0] or not titled
+        if PassageKind.TABLE in (last.kind, unit.blocks[-1].kind):
+            return True
         if last.lines[-1].pdf_page != unit.first_page:
             return True
         together = self._held_words + unit.words

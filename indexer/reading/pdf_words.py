@@ -49,6 +49,7 @@ _FILL_AND_STROKE = (pdfium.FPDF_TEXTRENDERMODE_FILL_STROKE, pdfium.FPDF_TEXTREND
 _SQUARE_WITHIN = 10.0  # degrees; text further off the axes is askew
 _WORD_SPACE = 0.2  # of the font size, between text objects of what pdfium takes for one word
 _NARROW_SPACE = 0.08  # the same, where a capital follows a small letter
+_WIDEST = 1.2  # times the font size, the average letter: a wider word has a gap inside
 _RAISED = 0.8  # of the neighbour's size: a digit smaller than this is a note mark, not part of the word
 _TALLEST = 1.7  # times the font size; a font that states more overstates its ascent
 _ASCENT, _DESCENT = 0.9, 0.25  # of the font size, for such a font
@@ -78,20 +79,35 @@ class _Reader:
         self._drawn: dict[str, list[Box]] = {}
 
     def words(self) -> list[StyledWord]:
-        found = []
-        text, cut_out = self._text, self._frame.box
+        found: list[StyledWord] = []
         for start, end, style in self._spans():
             bounds = self._bounds(start, end)
-            across = bounds[2] - bounds[0] if style.own_direction in (90, 270) else bounds[3] - bounds[1]
-            if across > _TALLEST * style.size and style.own_direction != ASKEW:
-                bounds = self._bounds_by_baseline(start, bounds, style)
-            box = cut_out(*bounds)
-            if box is None:
-                continue
-            word = LEADER if text.startswith(LEADER, start) else cleaned(text[start:end])
-            if word and not self._is_overprint(word, box):
-                found.append((Word(word, box, style.size, style.bold), style))
+            sideways = style.own_direction in (90, 270)
+            along = bounds[3] - bounds[1] if sideways else bounds[2] - bounds[0]
+            if end - start > 1 and along > _WIDEST * style.size * (end - start):
+                for piece in self._pieces(start, end, everywhere=True):
+                    self._add(found, *piece, self._bounds(piece[0], piece[1]))
+            else:
+                self._add(found, start, end, style, bounds)
         return found
+
+    def _add(
+        self,
+        found: list[StyledWord],
+        start: int,
+        end: int,
+        style: Style,
+        bounds: tuple[float, float, float, float],
+    ) -> None:
+        across = bounds[2] - bounds[0] if style.own_direction in (90, 270) else bounds[3] - bounds[1]
+        if across > _TALLEST * style.size and style.own_direction != ASKEW:
+            bounds = self._bounds_by_baseline(start, bounds, style)
+        box = self._frame.box(*bounds)
+        if box is None:
+            return
+        word = LEADER if self._text.startswith(LEADER, start) else cleaned(self._text[start:end])
+        if word and not self._is_overprint(word, box):
+            found.append((Word(word, box, style.size, style.bold), style))
 
     def _spans(self) -> Iterator[tuple[int, int, Style]]:
         """(start, end) of each word in the page's characters, and how it is drawn."""
@@ -105,27 +121,31 @@ class _Reader:
             else:
                 yield start, end, styles.get(key) or self._style(start)
 
-    def _pieces(self, start: int, end: int) -> Iterator[tuple[int, int, Style]]:
-        """Part what pdfium runs together: note marks, other lines, words with a narrow space between them."""
+    def _pieces(
+        self, start: int, end: int, everywhere: bool = False
+    ) -> Iterator[tuple[int, int, Style]]:
+        """Part what pdfium runs together: note marks, other lines, words with a narrow space between them.
+
+        everywhere  look inside text objects too, not only where one ends and the next begins
+        """
         begin = start
         style = first_style = self._style(start)
-        before = self._edges(start)
+        before = self._edges(start, style.own_direction)
         for index in range(start + 1, end):
             next_style = self._style(index)
-            here = self._edges(index)
-            if next_style is not style and self._parts(index, style, next_style, before, here):
+            here = self._edges(index, style.own_direction)
+            looked_at = everywhere or next_style is not style
+            if looked_at and self._parts(index, style, next_style, before, here):
                 yield begin, index, first_style
                 begin, first_style = index, next_style
             style, before = next_style, here
         yield begin, end, first_style
 
     def _parts(self, index: int, style: Style, next_style: Style, before, here) -> bool:
-        """Whether a new word begins at a character that another text object draws."""
+        """Whether a new word begins at a character."""
         one, two = self._text[index - 1], self._text[index]
-        if style.direction != next_style.direction:
+        if style.own_direction != next_style.own_direction:
             return True
-        if style.direction != 0:
-            return False
         size = max(style.size, next_style.size)
         gap = here[0] - before[2]
         higher_top, lower_bottom = max(before[1], here[1]), min(before[3], here[3])
@@ -138,11 +158,17 @@ class _Reader:
         mark = two if next_style.size < style.size else one
         return mark.isdigit() and abs((here[1] + here[3]) - (before[1] + before[3])) > 0.2 * size
 
-    def _edges(self, index: int) -> tuple[float, float, float, float]:
-        """(x0, top, x1, bottom) of one character as displayed."""
+    def _edges(self, index: int, own_direction: int) -> tuple[float, float, float, float]:
+        """(x0, top, x1, bottom) of one character, turned so that its text runs to the right."""
         rect = self._rect
         _loose_box(self._page, index, self._rect_address)
-        return self._frame.edges(rect.left, rect.bottom, rect.right, rect.top)
+        if own_direction == 90:
+            return rect.bottom, rect.left, rect.top, rect.right
+        if own_direction == 180:
+            return -rect.right, rect.bottom, -rect.left, rect.top
+        if own_direction == 270:
+            return -rect.top, -rect.right, -rect.bottom, -rect.left
+        return rect.left, -rect.top, rect.right, -rect.bottom
 
     def _bounds(self, start: int, end: int) -> tuple[float, float, float, float]:
         """(x0, y0, x1, y1) of a word in the page's own space: from its first and its last character."""

@@ -19,7 +19,7 @@ _TOLERANCE = 3.0  # points within which rulings meet
 _LEAST_RULING = 8.0  # points, after pieces in line are joined
 _LEAST_EACH_WAY = 2  # rulings across, and as many down: the least that make a cell
 _MOST_CROSSINGS = 1500  # more is graph paper or a drawing
-_LEAST_FILLED = 0.25  # of the cells; a drawing's boxes are mostly empty
+_LEAST_FILLED = 0.1  # of the cells; a drawing's boxes are mostly empty, a blank form has a header
 _BIGGEST_CELL = 0.7  # of the words: more in one cell is a frame round the page, not a table
 
 _Cell = tuple[float, float, float, float]
