@@ -80,7 +80,7 @@ def _marked(snippet: Snippet) -> Text:
 
 def _show_standing(out: Console, words: StandingWords) -> None:
     quote = f" “{words.quote}”" if words.quote else ""
-    page = f" (PDF page {words.quote_page})" if words.quote_page else ""
+    page = f" ({words.quote_place})" if words.quote_place else ""
     _line(out, f"{words.lead}. {words.why}{quote}{page}")
     for note in words.notes:
         _line(out, note)
@@ -129,7 +129,8 @@ def _because(evidence: dict[str, Any] | None) -> str:
         return ""
     quote = f": “{shortened(evidence['quote'])}”" if evidence["quote"] else ""
     page = f", PDF page {evidence['pdf_page']}" if evidence["pdf_page"] else ""
-    return f"[{evidence['basis']}{quote}{page}]"
+    source = f" of {evidence['source']}" if evidence["source"] else ""
+    return f"[{evidence['basis']}{quote}{page}{source}]"
 
 
 def show_page(answer: dict[str, Any]) -> None:

@@ -74,7 +74,7 @@ class StandingWords:
     lead: str
     why: str
     quote: str = ""
-    quote_page: int | None = None  # 1-based PDF page of the quote
+    quote_place: str = ""  # "PDF page 2", or "PDF page 2 of AD 2031-04-07"; "" without a quote
     notes: tuple[str, ...] = ()
 
 
@@ -96,9 +96,15 @@ def standing_words(standing: Standing) -> StandingWords:
         lead,
         why,
         evidence.quote if evidence else "",
-        evidence.pdf_page if evidence and evidence.quote else None,
+        _place(evidence) if evidence and evidence.quote else "",
         tuple(notes),
     )
+
+
+def _place(evidence: Evidence) -> str:
+    if evidence.pdf_page is None:
+        return evidence.source
+    return f"PDF page {evidence.pdf_page}{f' of {evidence.source}' if evidence.source else ''}"
 
 
 def _undetermined(usual: StandingValue) -> tuple[str, str]:

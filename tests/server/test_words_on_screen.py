@@ -35,7 +35,7 @@ QUOTED = Evidence(Basis.PRINTED, "approval words", "FAA APPROVED 12 May 2031", 3
 def test_each_standing_has_its_plain_word_and_its_reason(value, lead):
     words = standing_words(Standing(value, StandingValue.ACCEPTABLE, QUOTED, "page"))
     assert words.lead == lead
-    assert words.why and words.quote == "FAA APPROVED 12 May 2031" and words.quote_page == 3
+    assert words.why and words.quote == "FAA APPROVED 12 May 2031" and words.quote_place == "PDF page 3"
 
 
 @pytest.mark.parametrize("usual", StandingValue)
@@ -69,6 +69,7 @@ def test_a_directive_is_named_where_it_requires():
     )
     assert words.notes == ("Required by AD 2031-04-07.", "Only Part 3.")
     assert "AD 2031-04-07" in words.why
+    assert words.quote_place == "PDF page 1 of AD 2031-04-07"
 
 
 @pytest.mark.parametrize(
