@@ -81,20 +81,9 @@ class Flow:
         self.plain = plain(self.text)
         self.plain_lines = plain_lines(self.text)
 
-    def line_at(self, start: int) -> PrintedLine:
-        """The line that holds this place of the text. Raises IndexError on an empty flow."""
-        return self.lines[max(bisect_right(self._starts, start) - 1, 0)]
-
     def places(self) -> Iterator[tuple[int, PrintedLine]]:
         """Each line with where it begins in the text."""
         return zip(self._starts, self.lines, strict=True)
-
-    def place_of(self, line: Line, pdf_page: int) -> int | None:
-        """Where a line of a page begins in the text; None when the flow does not hold it."""
-        for start, printed in self.places():
-            if printed.pdf_page == pdf_page and (printed.line is line or printed.line == line):
-                return start
-        return None
 
     def evidence(self, start: int, end: int, rule: str, basis: Basis = Basis.PRINTED) -> Evidence:
         """Evidence that quotes text[start:end]; page and box are those of its first page."""

@@ -32,6 +32,7 @@ LIMITATIONS_CONDITION = (
     "To be done as printed, unless an alternative has been FAA approved (14 CFR 43.16, 91.403(c))."
 )
 _FRONT_PAGES = 3
+_PENDING = re.compile(r"\b(?:pending|await\w*|not yet|will be|to be|expected|proposed)\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,8 +105,8 @@ def _scoped(
     own_page = frozenset({words.pdf_page})
     if words.words.kind is ApprovalKind.BLOCKS:
         return _blocks_less(words, usual)
-    if words.words.kind is ApprovalKind.NEGATED:
-        return None if kind in NEVER_APPROVED_BY_WORDS else _negated(words, usual, passages)
+    if _denies(words):
+        return None if kind in NEVER_APPROVED_BY_WORDS else _denial(words, usual, passages, everywhere)
     said = value_of(words.words, kind)
     if not said.quote:
         return None
@@ -203,14 +204,16 @@ def _blocks_less(words: PlacedWords, usual: StandingValue) -> tuple[Reach, _Scop
     return Reach.PAGE, _Scoped(standing, frozenset({words.pdf_page}))
 
 
-def _negated(
-    words: PlacedWords, usual: StandingValue, passages: Sequence[Passage]
-) -> tuple[Reach, _Scoped] | None:
-    """ "Not FAA approved" takes a wider grant back: from its page when it stands as a stamp, else from its
-    passage."""
+def _denial(
+    words: PlacedWords, usual: StandingValue, passages: Sequence[Passage], everywhere: frozenset[int]
+) -> tuple[Reach, _Scoped]:
+    """ "Not FAA approved" takes a wider grant back: of the document it names, of its page when it stands as a
+    stamp or names the page, else of its passage."""
     own_page = frozenset({words.pdf_page})
-    stamp = words.zone != "body" or len(words.words.quote.split()) <= 7
-    if stamp or (words.speaks_of_this and words.reach is not Reach.PASSAGE):
+    if words.speaks_of_this and words.reach is Reach.DOCUMENT:
+        standing = Standing(StandingValue.UNDETERMINED, usual, words.evidence, "document")
+        return Reach.DOCUMENT, _Scoped(standing, everywhere)
+    if _stands_as_stamp(words) or (words.speaks_of_this and words.reach is not Reach.PASSAGE):
         standing = Standing(StandingValue.UNDETERMINED, usual, words.evidence, "page")
         return Reach.PAGE, _Scoped(standing, own_page)
     own = frozenset(passage.ordinal for passage in passages if words.within(passage))
@@ -218,8 +221,21 @@ def _negated(
     return Reach.PASSAGE, _Scoped(standing, own_page, own)
 
 
+def _denies(words: PlacedWords) -> bool:
+    """Whether words say that an approval is not there: denied, or said to be still to come."""
+    if words.words.kind is ApprovalKind.NEGATED:
+        return True
+    pending = words.words.kind is ApprovalKind.HOPE and _PENDING.search(words.words.quote)
+    return bool(pending) and (words.speaks_of_this or _stands_as_stamp(words))
+
+
+def _stands_as_stamp(words: PlacedWords) -> bool:
+    return words.zone != "body" or len(words.words.quote.split()) <= 7
+
+
 def _narrowest(passage: Passage, levels: Mapping[Reach, list[_Scoped]], usual: StandingValue) -> Standing:
-    """The finding of the narrowest reach. Every page the passage runs over must be reached.
+    """The finding of the narrowest reach. A grant must reach every page the passage runs over; a denial or a
+    block on one of them is enough.
 
     A denial inside the passage ("substitutes are not FAA approved") matters only where a wider grant reaches
     it.
@@ -232,18 +248,22 @@ def _narrowest(passage: Passage, levels: Mapping[Reach, list[_Scoped]], usual: S
     for reach in (Reach.PASSAGE, Reach.PAGE, Reach.SECTION, Reach.DOCUMENT):
         found = here[reach]
         if reach is Reach.PASSAGE and not any(each.value is StandingValue.APPROVED for each in wider):
-            found = [
-                each for each in found if each.value is not StandingValue.UNDETERMINED or each.conditions
-            ]
+            found = [each for each in found if not _only_denies(each)]
         if found:
             return _combined(found, usual)
-    partly = [each.standing for each in levels[Reach.PAGE] if pages & each.pages and not pages <= each.pages]
-    lowering = [each for each in partly if each.value is StandingValue.BLOCKED]
-    return lowering[0] if lowering else Standing(StandingValue.UNDETERMINED, usual)
+    return Standing(StandingValue.UNDETERMINED, usual)
 
 
 def _reaches(scoped: _Scoped, passage: Passage, pages: set[int]) -> bool:
-    return passage.ordinal in scoped.passages if scoped.passages is not None else pages <= scoped.pages
+    if scoped.passages is not None:
+        return passage.ordinal in scoped.passages
+    if scoped.standing.value is StandingValue.BLOCKED or _only_denies(scoped.standing):
+        return bool(pages & scoped.pages)
+    return pages <= scoped.pages
+
+
+def _only_denies(standing: Standing) -> bool:
+    return standing.value is StandingValue.UNDETERMINED and not standing.conditions
 
 
 def _combined(found: list[Standing], usual: StandingValue) -> Standing:
@@ -253,7 +273,7 @@ def _combined(found: list[Standing], usual: StandingValue) -> Standing:
     if by_value[StandingValue.BLOCKED]:
         return by_value[StandingValue.BLOCKED][0]
     granted, unsure = by_value[StandingValue.APPROVED], by_value[StandingValue.UNDETERMINED]
-    denied = [each for each in unsure if not each.conditions]
+    denied = [each for each in unsure if _only_denies(each)]
     if granted and denied:
         return Standing(
             StandingValue.UNDETERMINED,

@@ -3,15 +3,19 @@
 Publications are invented; the limitations statement is that of 14 CFR part 23, A23.4.
 """
 
+from dataclasses import replace
+
 import pytest
 from approval_traps import NEVER_APPROVED
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from made_documents import document, page
 
+from indexer.reading.page import Passage, PassageKind
 from indexer.tagging.publication import tag_document
 from indexer.tagging.standing import FOREIGN_CONDITION
 from indexer.tagging.tags import StandingValue
+from indexer.trade.evidence import PageBox
 
 APPROVED, ACCEPTABLE, INFORMATION, BLOCKED, UNDETERMINED = StandingValue
 STAMP = "FAA APPROVED  J. Doe  12 May 2004"
@@ -295,19 +299,36 @@ def test_only_43_13_carries_the_conditions_under_which_it_may_serve(number, cond
     assert standing.value is not APPROVED
 
 
-def test_a_passage_that_runs_over_to_an_unstamped_page_is_not_approved():
-    from indexer.reading.page import Passage, PassageKind
-    from indexer.trade.evidence import PageBox
+def running_over(made):
+    """The document with one passage, which begins on page 2 and runs over to page 3."""
+    boxes = tuple(PageBox(number, made.pages[number - 1].body[0].box) for number in (2, 3))
+    crossing = Passage(0, 2, boxes, (), "Drill\nand rivet", PassageKind.STEP)
+    return replace(made, passages=(crossing,))
 
+
+def test_a_passage_that_runs_over_to_an_unstamped_page_is_not_approved():
     made = document(
         page(1, "# STRUCTURAL REPAIR MANUAL"), page(2, "Drill", foot=[STAMP]), page(3, "and rivet")
     )
-    boxes = tuple(PageBox(number, made.pages[number - 1].body[0].box) for number in (2, 3))
-    crossing = Passage(0, 2, boxes, (), "Drill\nand rivet", PassageKind.STEP)
-    crossing_document = type(made)(
-        made.file, made.sha256, made.properties, made.outline, made.pages, (crossing,), made.notes
+    assert tag_document(running_over(made))[0].passages[0].standing.value is UNDETERMINED
+
+
+@pytest.mark.parametrize("foot", ["THIS PAGE IS NOT FAA APPROVED", "FAA approval of this page is pending"])
+def test_a_passage_that_runs_over_to_a_page_that_denies_is_not_approved(foot):
+    made = document(
+        page(1, "# STRUCTURAL REPAIR MANUAL\nThis manual is FAA approved."),
+        page(2, "Drill"),
+        page(3, "and rivet", foot=[foot]),
     )
-    assert tag_document(crossing_document)[0].passages[0].standing.value is UNDETERMINED
+    assert tag_document(running_over(made))[0].passages[0].standing.value is UNDETERMINED
+
+
+def test_a_bulletin_that_denies_its_approval_anywhere_is_not_approved_by_its_paragraph():
+    found = bulletin(
+        "(1) The technical content of this service bulletin is FAA approved.",
+        after="H. Note\nThis bulletin is not FAA approved for airplanes of the second lot.",
+    )
+    assert (found[1].value, found[2].value) == (UNDETERMINED, UNDETERMINED)
 
 
 def test_a_repair_that_denies_its_own_approval_takes_the_manual_s_grant_back():

@@ -1,4 +1,4 @@
-"""The drawn sample library gets the tags its truth states, publication by publication and page by page."""
+"""What the drawn sample documents claim of each other; tests/test_sample_truth.py holds their other tags."""
 
 import csv
 import functools
@@ -9,7 +9,7 @@ import pytest
 from indexer.reading.document import read_document
 from indexer.settings import Settings
 from indexer.tagging.publication import tag_document
-from indexer.tagging.tags import ClaimKind, StandingValue
+from indexer.tagging.tags import ClaimKind
 
 SAMPLES = Path(__file__).parent.parent.parent / "sample_docs"
 
@@ -22,67 +22,6 @@ def rows(name):
 @functools.cache
 def tagged(file):
     return tag_document(read_document(SAMPLES / "pdf" / file, Settings()))
-
-
-def files():
-    return sorted({row["file"] for row in rows("truth.csv")})
-
-
-def work_at(file, pdf_page):
-    return next(work for work in tagged(file) if work.first_page <= pdf_page <= work.last_page)
-
-
-# What only a person can know: the scan holds no text at all.
-UNREADABLE = "brake-component-manual-scan.pdf"
-
-
-@pytest.mark.parametrize(
-    "row", rows("publications_truth.csv"), ids=lambda row: f"{row['file']}-{row['first_page']}"
-)
-def test_a_publication_is_identified_as_its_title_page_prints(row):
-    work = work_at(row["file"], int(row["first_page"]))
-    assert (work.first_page, work.last_page) == (int(row["first_page"]), int(row["last_page"]))
-    identity = work.identity
-    if row["file"] == UNREADABLE:
-        assert (identity.type, identity.number, identity.revision) == (None, None, None)
-        return
-    assert identity.type.value == row["type"]
-    assert (identity.number.value if identity.number else "") == row["number"]
-    assert (identity.revision.value if identity.revision else "") == row["revision"]
-    assert (identity.date.value.isoformat() if identity.date else "") == row["date"]
-
-
-@pytest.mark.parametrize("file", files())
-def test_each_page_is_filed_under_the_number_it_prints(file):
-    for row in rows("truth.csv"):
-        if row["file"] != file:
-            continue
-        joint = "" if row["scheme"] == "JASC" else "-"
-        printed = joint.join(part for part in (row["chapter"], row["section"], row["subject"]) if part)
-        expected = "" if row["scheme"] == "OWN" else printed
-        for passage in work_at(file, int(row["pdf_page"])).passages:
-            if passage.passage.pdf_page == int(row["pdf_page"]):
-                number = str(passage.numbers[0].value) if passage.numbers else ""
-                assert number == expected, f"page {row['pdf_page']}: {passage.passage.text[:60]}"
-                block = passage.page_block.value if passage.page_block else ""
-                assert block == row["page_block"], f"page {row['pdf_page']}"
-
-
-@pytest.mark.parametrize("file", files())
-def test_each_page_has_the_standing_its_own_words_give(file):
-    for row in rows("truth.csv"):
-        if row["file"] != file:
-            continue
-        work = work_at(file, int(row["pdf_page"]))
-        for passage in work.passages:
-            if passage.passage.pdf_page != int(row["pdf_page"]):
-                continue
-            standing = passage.standing
-            assert standing.value == row["data_standing"], f"page {row['pdf_page']}"
-            if work.directive:
-                assert standing.mandatory is (standing.value is StandingValue.APPROVED)
-            if standing.value is not StandingValue.UNDETERMINED:
-                assert standing.quote
 
 
 LEVELS = {kind.value: kind for kind in ClaimKind}
