@@ -6,6 +6,7 @@ Order: beside the type's own words in the title block, a labelled number there, 
 import re
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from itertools import pairwise
 
 from indexer.reading.page import Page, TextState
 from indexer.tagging.directives import DirectiveReading
@@ -33,6 +34,8 @@ _AFTER_TYPE = re.compile(
     rf"|SIL)[ -])?{_TOKEN})(?![\w])",
     re.IGNORECASE,
 )
+_ALONE = re.compile(rf"(?:No\.?|Number)?\s*[:.]?\s*(?P<number>(?:[A-Z]{{2,3}}[ -])?{_TOKEN})")
+_OTHERS_LINE = re.compile(r"\s*(?:ref|see|supersed|replac|cancel)", re.IGNORECASE)
 _NOT_A_NUMBER = re.compile(r"(?:19|20)\d{2}|\d{1,2}/\d{1,2}/\d{2,4}|\d{1,3}", re.IGNORECASE)
 _CASE_NUMBER = re.compile(
     r"\b(?:Accident|Incident|Report|Occurrence)\s+(?:Number|No\.?)\s*:\s*(?P<number>[A-Z0-9/-]*\d[A-Z0-9/-]*)"
@@ -44,7 +47,14 @@ _CALL_NUMBER = re.compile(r"\b(?P<number>FAA-H-\d{4}-\d+[A-Z]?)\b")
 _HANDBOOK_NUMBER = re.compile(
     rf"(?:^|\bHandbook\s+|\s)(?P<number>(?=[A-Z]){_TOKEN}),\s+(?:Edition|Revision)\s+\w{{1,3}}\b"
 )
+_INFORMATION_NUMBER = re.compile(
+    r"\bSAIB\s*(?:No\.?|Number)?\s*[:.]?\s*(?P<number>(?:[A-Z]{2,4}-\d{2}|\d{4})-\d{2}(?:R\d+)?)\b"
+)
 _FORM_NUMBER = re.compile(r"\b(?:FAA )?Form (?P<number>\d{3,4}-\d+|337)\b", re.IGNORECASE)
+_NUMBERED_PAPERS = (
+    Type.TEMPORARY_REVISION, Type.SERVICE_BULLETIN, Type.SERVICE_LETTER, Type.TYPE_CERTIFICATE_DATA_SHEET,
+    Type.SUPPLEMENTAL_TYPE_CERTIFICATE,
+)  # fmt: skip
 _BULLETIN_KINDS = (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER)
 _MANUALS_WITH_RUNNING_NUMBER = 0.5
 
@@ -119,39 +129,64 @@ def _readings(kind: Type | None, pages: Sequence[Page], block: TitleBlock) -> It
     if kind in _BULLETIN_KINDS:
         yield from _bulletin(block.lines, "title block")
         yield from _beside_type(kind, block)
+        yield from _below_type(kind, block)
         yield from _labelled(block.lines, "title block")
         yield from _running(_bulletin, pages)
         return
-    beside = list(_beside_type(kind, block))
-    yield from (tag for tag in beside if not _NOT_A_NUMBER.fullmatch(tag.value))
-    if kind is not Type.TEMPORARY_REVISION:  # its labelled numbers are those of the manual it changes
-        yield from _labelled(block.lines, "title block")
-        yield from _running(_labelled, pages)
+    beside, below = list(_beside_type(kind, block)), list(_below_type(kind, block))
+    if kind is Type.TEMPORARY_REVISION:  # its labelled numbers are those of the manual it changes
+        yield from (*beside, *below)
+        return
+    if kind is Type.COMPONENT_MAINTENANCE_MANUAL:
+        yield from _chapter_alone(block)
+    labelled = list(_labelled(block.lines, "title block", kind))
+    yield from labelled
+    yield from (tag for tag in beside if _surely_a_number(tag.value))
+    yield from (tag for tag in below if not labelled)
+    yield from _running(_labelled, pages)
     yield from beside  # "Supplement No. 4": a running number only where the paper gives itself no other
 
 
 def _beside_type(kind: Type, block: TitleBlock) -> Iterator[Tag[str]]:
-    for place, line in enumerate(block.lines):
+    """The number on the line of the type's words, after "No." or standing there as a number and no model."""
+    for line in block.lines:
         text = plain(one_line(line.text))
         for words in type_words(text):
-            if words.type is not kind:
-                continue
-            found = _AFTER_TYPE.match(text[words.end :])
-            if (
-                found
-                and not _NOT_A_NUMBER.fullmatch(found["number"])
-                or found
-                and _numbered(text[words.end :])
-            ):
+            after = text[words.end :]
+            found = _AFTER_TYPE.match(after) if words.type is kind else None
+            if found and _beside_gives_number(kind, after, found["number"]):
                 yield Tag(found["number"], line.evidence("number beside type in title block"))
-            elif words.end == len(text) and place + 1 < len(block.lines):
-                below = block.lines[place + 1]
-                alone = re.fullmatch(
-                    rf"(?:No\.?|Number)?\s*[:.]?\s*((?:[A-Z]{{2,3}}[ -])?{_TOKEN})",
-                    plain(one_line(below.text)),
-                )
-                if alone and not _NOT_A_NUMBER.fullmatch(alone.group(1)):
-                    yield Tag(alone.group(1), below.evidence("number below type in title block"))
+
+
+def _beside_gives_number(kind: Type, after: str, token: str) -> bool:
+    """ "No. 17" always; else a token that is no date or small figure, and no model after a manual's name."""
+    if _numbered(after):
+        return True
+    return (_surely_a_number(token) or kind in _NUMBERED_PAPERS) and not _NOT_A_NUMBER.fullmatch(token)
+
+
+def _below_type(kind: Type, block: TitleBlock) -> Iterator[Tag[str]]:
+    """The number that stands alone on the line below the type's words."""
+    for line, below in pairwise(block.lines):
+        text = plain(one_line(line.text))
+        if not any(words.type is kind and words.end == len(text) for words in type_words(text)):
+            continue
+        alone = _ALONE.fullmatch(plain(one_line(below.text)))
+        if alone and not _NOT_A_NUMBER.fullmatch(alone["number"]) and not alone["number"].startswith("STC"):
+            yield Tag(alone["number"], below.evidence("number below type in title block"))
+
+
+def _chapter_alone(block: TitleBlock) -> Iterator[Tag[str]]:
+    """A component manual is named by its chapter-section-subject, alone on a line of its title page."""
+    for line in block.lines:
+        text = plain(one_line(line.text))
+        if re.fullmatch(r"(?:ATA\s+)?\d{2}-\d{2}-\d{2}", text):
+            yield Tag(text.removeprefix("ATA").strip(), line.evidence("number alone in title block"))
+
+
+def _surely_a_number(token: str) -> bool:
+    """Whether a token after a manual's name can hardly be a model: it has two joints at least."""
+    return len(re.findall(r"[./-]", token)) >= 2
 
 
 def _numbered(after: str) -> bool:
@@ -159,16 +194,15 @@ def _numbered(after: str) -> bool:
     return bool(re.match(r"\s*(?:No\b|Number\b|Nr\b|#)", after, re.IGNORECASE))
 
 
-def _labelled(lines: Sequence[PrintedLine], where: str) -> Iterator[Tag[str]]:
+def _labelled(lines: Sequence[PrintedLine], where: str, kind: Type | None = None) -> Iterator[Tag[str]]:
     for line in lines:
         text = plain(one_line(line.text))
         found = _LABELLED.search(text) or _BARE_LABEL.search(text)
-        if (
-            found
-            and not _NOT_A_NUMBER.fullmatch(found["number"])
-            and not re.match(r"(?i)\s*(?:ref|see|supersed|replac|cancel)", text)
-        ):
-            yield Tag(found["number"], line.evidence(f"labelled number in {where}"))
+        if not found or _NOT_A_NUMBER.fullmatch(found["number"]) or _OTHERS_LINE.match(text):
+            continue
+        if kind is Type.COMPONENT_MAINTENANCE_MANUAL and re.match(r"(?i)P/N|Part", found[0]):
+            continue  # the component's part number
+        yield Tag(found["number"], line.evidence(f"labelled number in {where}"))
 
 
 def _bulletin(lines: Sequence[PrintedLine], where: str) -> Iterator[Tag[str]]:
@@ -236,6 +270,7 @@ def _order(lines: Sequence[PrintedLine], where: str) -> Iterator[Tag[str]]:
 
 _FORMS: dict[Type, Callable[[Sequence[PrintedLine], str], Iterator[Tag[str]]]] = {
     Type.ADVISORY_CIRCULAR: _circular,
+    Type.AIRWORTHINESS_BULLETIN: _searched(_INFORMATION_NUMBER, "information bulletin number"),
     Type.ACCIDENT_REPORT: _searched(_CASE_NUMBER, "case number"),
     Type.REGULATION: _rule,
     Type.ORDER_OR_HANDBOOK: _order,

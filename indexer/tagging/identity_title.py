@@ -13,7 +13,7 @@ from indexer.trade.dates import find_dates
 from indexer.trade.evidence import Basis, Evidence, Tag
 from indexer.trade.publication_types import PublicationType as Type
 
-_SUBJECT = re.compile(r"^\W{0,2}(?:subject|title|re)\b\W{1,3}(?P<title>\S.*)?$", re.IGNORECASE)
+_SUBJECT = re.compile(r"^\W{0,2}(?:subject|subj|title|re)\b\W{1,3}(?P<title>\S.*)?$", re.IGNORECASE)
 _NEXT_LABEL = re.compile(
     r"(?:^|\s+)(?:Date|Dated|AC No|AC NO|Initiated [Bb]y|Change|Revision|Rev|Page|Number|No|Issued?"
     r"|Effectivity|Models?|Reason|Compliance"
@@ -88,6 +88,8 @@ def _subject(lines: Sequence[PrintedLine]) -> Tag[str] | None:
                 break
             if following.font_size > 1.15 * line.font_size or parts[0].endswith("."):
                 break
+            if rest.endswith(".") and len(rest.split()) >= 4:
+                break  # a sentence: the text has begun
             parts.append(rest)
         title = one_line(" ".join(part for part in parts if part))
         if title:

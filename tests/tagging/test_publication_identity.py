@@ -1,7 +1,7 @@
 """Number, title, maker, models, revision and date as a publication prints them of itself.
 
-Publications are invented;
-the circulars are the FAA's (tests/data/SOURCES.md)."""
+Publications are invented; the circulars are the FAA's (tests/data/SOURCES.md).
+"""
 
 import datetime
 from pathlib import Path
@@ -161,3 +161,17 @@ def test_the_stored_title_stands_beside_the_printed_one():
 def test_a_bulletin_set_without_a_subject_label_is_named_by_its_largest_line():
     body = "SERVICE BULLETIN No. 14\n# BRAKES - REPLACEMENT OF TIE BOLTS\nATA 32\nText"
     assert identity(page(1, body)).title.value == "BRAKES - REPLACEMENT OF TIE BOLTS"
+
+
+@pytest.mark.parametrize(
+    "lines, number",
+    [
+        ("# MAINTENANCE MANUAL C88", None),  # the model stands there, not a number
+        ("# MAINTENANCE MANUAL D88-2-11", "D88-2-11"),
+        ("# COMPONENT MAINTENANCE MANUAL\nPart No. 4410-1\n32-42-08", "32-42-08"),
+        ("# INSTRUCTIONS FOR CONTINUED AIRWORTHINESS\nSTC SA999ZZ\nDocument No. ICA-88-01", "ICA-88-01"),
+        ("# SPECIAL AIRWORTHINESS INFORMATION BULLETIN\nSAIB: CE-20-01", "CE-20-01"),
+    ],
+)
+def test_models_and_part_numbers_are_not_taken_for_the_paper_s_own_number(lines, number):
+    assert value(identity(page(1, lines)).number) == number
