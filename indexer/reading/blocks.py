@@ -13,8 +13,11 @@ from indexer.reading.page import Line, Page, PassageKind
 from indexer.trade.evidence import Origin
 
 _PARAGRAPH_GAP = 0.45  # of the line's height, beyond the page's usual white between lines
+_ENOUGH_GAPS = 5  # on a page, to tell the usual white by
+_NARROW_GAP = 0.3  # of the line's height: taken for the usual white where there are fewer
 _INDENT = 6.0  # points
 _SHORT_LINE = 0.8  # of the column's width: a line with a full stop before this ends its paragraph
+_FIRST_CJK = "\u2e80"
 _ENDS = (".", "!", "?", ":", ";", ".”", '."', ".)", ".'")
 
 
@@ -41,12 +44,21 @@ class Block:
 
     @property
     def words(self) -> int:
-        return sum(len(placed.line.words) for placed in self.lines)
+        return sum(word_count(placed.line) for placed in self.lines)
 
     @property
     def is_guard(self) -> bool:
         """Whether it must not be cut from what follows."""
         return self.kind in (PassageKind.WARNING, PassageKind.CAUTION)
+
+
+def word_count(line: Line) -> int:
+    """Words of a line; where a script sets no spaces (Chinese, Japanese), two characters count as a word."""
+    count = len(line.words)
+    for word in line.words:
+        if not word.text.isascii():
+            count += max(sum(character >= _FIRST_CJK for character in word.text) // 2 - 1, 0)
+    return count
 
 
 def blocks_of(pages: Sequence[Page]) -> Iterator[Block]:
@@ -89,12 +101,12 @@ def _opened(
     if table >= 0:
         same = block is not None and block.table == table
         return None if same else Block(PassageKind.TABLE, table=table)
-    if line.heading_level:
-        goes_on = _continues_heading(block, before, line)
-        return None if goes_on else Block(PassageKind.TEXT, heading_level=line.heading_level)
     kind = admonition_kind(line)
     if kind is not None:
         return Block(kind)
+    if line.heading_level:
+        goes_on = _continues_heading(block, before, line)
+        return None if goes_on else Block(PassageKind.TEXT, heading_level=line.heading_level)
     text = line.text
     if is_figure_title(text):
         return Block(PassageKind.FIGURE_TITLE)
@@ -199,7 +211,11 @@ def _usual_gap(lines: Sequence[Line]) -> float:
         for one, two in zip(lines, lines[1:], strict=False)
         if one.column == two.column and one.box.top < two.box.top
     ]
-    return median(gaps) if gaps else 0.0
+    if not gaps:
+        return 0.0
+    usual = median(gaps)
+    # A page of a few lines may hold nothing but paragraphs of one line each.
+    return usual if len(gaps) >= _ENOUGH_GAPS else min(usual, _NARROW_GAP * lines[0].box.height)
 
 
 def _right_edges(lines: Sequence[Line]) -> dict[int, float]:

@@ -38,7 +38,7 @@ _PRIVATE = {
     "\uf02d": "-",
     "\uf02b": "+",
 }
-_HYPHENS = {"\u2010": "-", "\u2011": "-", "\xad": "", LINE_END_HYPHEN: "-", "\ufffe": "-"}
+_HYPHENS = {"\u2010": "-", "\u2011": "-", "\xad": "", LINE_END_HYPHEN: "-"}
 _SPACES = {"\xa0": " ", "\u2007": " ", "\u202f": " ", "\u3000": " "}
 _NOTHING = ["\x00", "\u200b", "\u200c", "\u200d", "\u2060", "\ufeff"]
 _CONTROL = [*map(chr, range(1, 9)), *map(chr, range(14, 32)), "\x7f"]

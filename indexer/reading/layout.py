@@ -30,10 +30,13 @@ def lay_out(raw_pages: list[RawPage | Page]) -> tuple[Page, ...]:
     flat = [sheet for page in sheets for sheet in page]
     running = running_rows(flat, len(raw_pages))
     margins = {id(sheet): found for sheet, found in zip(flat, running, strict=True)}
+    del flat, running  # nothing may hold on to the pages that are laid out
     labels = printed_pages([_label_candidates(page, margins) for page in sheets])
     laid: list[_Laid] = []
     for index, raw in enumerate(raw_pages):
         laid.append(_lay_out_page(raw, sheets[index], margins, labels[index]))
+        for sheet in sheets[index]:
+            del margins[id(sheet)]
         raw_pages[index] = sheets[index] = None
     return _with_headings(laid)
 

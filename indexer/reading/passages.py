@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from indexer.reading.blocks import Block, PlacedLine, blocks_of
+from indexer.reading.blocks import Block, PlacedLine, blocks_of, word_count
 from indexer.reading.hyphens import Hyphenation, ends_in_hyphen
 from indexer.reading.page import Page, Passage, PassageKind, TextState
 from indexer.trade.evidence import Box, Origin, PageBox
@@ -113,10 +113,12 @@ class _Cutter:
         headings = [block for block in unit.blocks if block.heading_level]
         if headings:
             self._close()
+            self._close_bare(headings[0].heading_level)
             for heading in headings:
                 self._enter(heading)
-        if len(headings) == len(unit.blocks):
-            return
+            if len(headings) == len(unit.blocks):
+                self._bare = headings[0]
+                return
         self._bare = None
         if self._held and self._must_close(unit):
             self._close()
@@ -129,15 +131,13 @@ class _Cutter:
         return tuple(self._passages)
 
     def _enter(self, heading: Block) -> None:
-        """Go under a heading. One that had nothing under it, and is not above this one, becomes a passage."""
-        self._close_bare(heading.heading_level)
         text = " ".join(self._text(heading.lines).split("\n"))
         while self._path and self._path[-1][0] >= heading.heading_level:
             self._path.pop()
         self._path.append((heading.heading_level, text))
-        self._bare = heading
 
     def _close_bare(self, level: int) -> None:
+        """A heading that had nothing under it becomes a passage, unless the one that comes lies below it."""
         if self._bare is not None and level <= self._bare.heading_level:
             self._append([self._bare])
         self._bare = None
@@ -146,7 +146,7 @@ class _Cutter:
         last = self._held[-1]
         if PassageKind.TABLE in (last.kind, unit.blocks[-1].kind):
             return True
-        if last.lines[-1].pdf_page != unit.first_page:
+        if self._held[0].lines[0].pdf_page != unit.first_page:
             return True
         together = self._held_words + unit.words
         if self._held_words < _FEWEST_WORDS and together <= _MOST_WORDS + _FEWEST_WORDS:
@@ -173,7 +173,7 @@ class _Cutter:
                 if index == 0 or not pieces[-1]:
                     pieces[-1].append(Block(block.kind, [], 0, block.table))
                 pieces[-1][-1].lines.append(placed)
-                words += len(placed.line.words)
+                words += word_count(placed.line)
                 text = placed.line.text
                 ends = text.endswith((".", ":", ";")) or block.kind is PassageKind.TABLE
                 enough = words >= _MOST_WORDS or (ends and words >= _GOOD_CUT)

@@ -27,6 +27,7 @@ _HEADER_WITHIN = 1024  # bytes; readers accept junk before the header up to here
 _END_MARK = b"%%EOF"
 _END_MARK_WITHIN = 2048
 _MOST_BOOKMARKS = 50_000
+_REOPEN_AFTER = 100  # pages; pdfium keeps every font it has met until the document is closed
 
 
 class PdfFile:
@@ -37,6 +38,7 @@ class PdfFile:
         self.path = path
         self.cut_short = _check_bytes(path, settings)
         self._document = _open(path)
+        self._pages_read = 0
         self.page_count = len(self._document)
         if self.page_count > settings.max_pages:
             self.close()
@@ -88,6 +90,10 @@ class PdfFile:
 
     def raw_page(self, pdf_page: int) -> RawPage:
         """Read one page (1-based). Raises PageFailed when pdfium cannot parse it."""
+        self._pages_read += 1
+        if self._pages_read % _REOPEN_AFTER == 0:
+            self._document.close()
+            self._document = _open(self.path)
         return read_page(self._document.raw, pdf_page, self.label(pdf_page))
 
 

@@ -8,6 +8,7 @@ text objects is looked at character by character.
 import ctypes
 import math
 import re
+import sys
 from collections.abc import Iterator
 
 import pypdfium2.raw as pdfium
@@ -40,8 +41,10 @@ _font = _plain(pdfium.FPDFTextObj_GetFont, _ADDRESS, _ADDRESS)
 _render_mode = _plain(pdfium.FPDFTextObj_GetTextRenderMode, _INT, _ADDRESS)
 
 _HYPHEN = LINE_END_HYPHEN
+_HYPHEN_IN_TEXT = "\ufffe"  # the same mark where pdfium gives many characters at once
 _WORD = re.compile(rf"[^\s{_HYPHEN}]+{_HYPHEN}?|{_HYPHEN}")
 _WORD_OR_LEADER = re.compile(rf"\.{{4,}}|(?:(?!\.{{4}})[^\s{_HYPHEN}])+{_HYPHEN}?|{_HYPHEN}")
+_RUN_TOGETHER = re.compile(r"[a-z][A-Z]")
 _BOLD_NAME = re.compile(rb"bold|black|heavy|demi|-bd\b|,bd\b|cmbx", re.IGNORECASE)
 _FORCE_BOLD = 1 << 18  # PDF 32000-1 table 123, flag bit 19
 _INVISIBLE = (pdfium.FPDF_TEXTRENDERMODE_INVISIBLE, pdfium.FPDF_TEXTRENDERMODE_CLIP)
@@ -73,7 +76,9 @@ class _Reader:
         self._rect = pdfium.FS_RECTF()
         self._rect_address = ctypes.addressof(self._rect)
         self._matrix = pdfium.FS_MATRIX()
+        self._matrix_address = ctypes.addressof(self._matrix)
         self._styles: dict[int, Style] = {}  # by the address of the text object
+        self._kinds: dict[tuple[float, int, bool, bool], Style] = {}  # so that equal styles are one object
         self._bold_fonts: dict[int, bool] = {}  # by the address of the font
         self._text = self._page_text(pdfium.FPDFText_CountChars(text_page))
         self._drawn: dict[str, list[Box]] = {}
@@ -107,26 +112,28 @@ class _Reader:
             return
         word = LEADER if self._text.startswith(LEADER, start) else cleaned(self._text[start:end])
         if word and not self._is_overprint(word, box):
-            found.append((Word(word, box, style.size, style.bold), style))
+            found.append((Word(sys.intern(word), box, style.size, style.bold), style))
 
     def _spans(self) -> Iterator[tuple[int, int, Style]]:
         """(start, end) of each word in the page's characters, and how it is drawn."""
-        text, page, styles = self._text, self._page, self._styles
+        text = self._text
         pattern = _WORD_OR_LEADER if LEADER in text else _WORD
         for match in pattern.finditer(text):
             start, end = match.span()
-            key = _text_object(page, start)
-            if end - start > 1 and _text_object(page, end - 1) != key:
+            style = self._style(start)
+            if end - start > 1 and self._style(end - 1) is not style:
                 yield from self._pieces(start, end)
+            elif _RUN_TOGETHER.search(text, start, end):
+                yield from self._pieces(start, end, everywhere=True)
             else:
-                yield start, end, styles.get(key) or self._style(start)
+                yield start, end, style
 
     def _pieces(
         self, start: int, end: int, everywhere: bool = False
     ) -> Iterator[tuple[int, int, Style]]:
         """Part what pdfium runs together: note marks, other lines, words with a narrow space between them.
 
-        everywhere  look inside text objects too, not only where one ends and the next begins
+        everywhere  look between all letters, not only where the style changes
         """
         begin = start
         style = first_style = self._style(start)
@@ -219,22 +226,20 @@ class _Reader:
 
     def _read_style(self, text_object: int, index: int) -> Style:
         matrix = self._matrix
-        _matrix(self._page, index, ctypes.addressof(matrix))
+        _matrix(self._page, index, self._matrix_address)
         size = _font_size(self._page, index) * math.hypot(matrix.c, matrix.d)
-        angle = math.degrees(math.atan2(matrix.b, matrix.a))
+        own = _direction(math.degrees(math.atan2(matrix.b, matrix.a)))
         font = _font(text_object)
         bold = self._bold_fonts.get(font)
         if bold is None:
             bold = self._bold_fonts[font] = self._is_bold(index)
         mode = _render_mode(text_object)
-        own = _direction(angle)
-        return Style(
-            size=round(size, 1),
-            bold=bold or mode in _FILL_AND_STROKE,
-            direction=own if own == ASKEW else (own - self._frame.rotation) % 360,
-            invisible=mode in _INVISIBLE,
-            own_direction=own,
-        )
+        key = round(size, 1), own, bold or mode in _FILL_AND_STROKE, mode in _INVISIBLE
+        style = self._kinds.get(key)
+        if style is None:
+            direction = own if own == ASKEW else (own - self._frame.rotation) % 360
+            style = self._kinds[key] = Style(key[0], key[2], direction, key[3], own)
+        return style
 
     def _is_bold(self, index: int) -> bool:
         name = ctypes.create_string_buffer(128)
@@ -249,6 +254,7 @@ class _Reader:
         buffer = (ctypes.c_ushort * (count * 2 + 1))()
         written = pdfium.FPDFText_GetText(ctypes.cast(self._page, pdfium.FPDF_TEXTPAGE), 0, count, buffer) - 1
         text = bytes(buffer)[: 2 * max(written, 0)].decode("utf-16-le", "surrogatepass")
+        text = text.replace(_HYPHEN_IN_TEXT, _HYPHEN)
         # Characters without a Unicode value are left out of it, those beyond the first plane count twice.
         if len(text) != count or written != count:
             text = "".join(_character(_unicode(self._page, index)) for index in range(count))
