@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 import pypdfium2.raw as pdfium
 
+from indexer.reading import pdfium_calls as calls
 from indexer.reading.frame import Frame
 from indexer.trade.evidence import Box
 
@@ -33,123 +34,137 @@ class Shapes:
 
 def shapes_on(page, frame: Frame) -> Shapes:
     """Walk the page's objects once. `page` is pdfium's own handle."""
-    shapes = Shapes()
-    is_drawing = False
-    for kind, item, matrix in _objects(page):
-        if kind == pdfium.FPDF_PAGEOBJ_IMAGE:
-            box = frame.box(*_bounds(item, matrix))
-            if box is not None:
-                part = box.width * box.height / max(frame.width * frame.height, 1.0)
-                shapes.picture_part = max(shapes.picture_part, min(part, 1.0))
-        elif kind == pdfium.FPDF_PAGEOBJ_SHADING:
-            shapes.has_drawing = True
-        elif kind == pdfium.FPDF_PAGEOBJ_PATH and not is_drawing:
-            filled, stroked = _draw_mode(item)
-            if not (filled or stroked):
-                continue
-            if not shapes.has_drawing:
-                shapes.has_drawing = stroked or not _is_white(item)
-            for segment in _rulings(item, matrix, stroked):
-                box = _ruling_box(frame, segment)
-                if box is not None:
-                    shapes.rulings.append(box)
-            is_drawing = len(shapes.rulings) > _MOST_RULINGS
-    if is_drawing:
-        shapes.rulings.clear()
-    return shapes
+    return _Walk(calls.address_of(page), frame).shapes()
 
 
-def _objects(page) -> Iterator[tuple[int, object, _Matrix]]:
-    """Every object of the page, those inside forms too, with the matrix that puts it on the page."""
-    seen = 0
-    waiting = [(page, pdfium.FPDFPage_CountObjects(page), pdfium.FPDFPage_GetObject, _IDENTITY, 0)]
-    while waiting:
-        holder, count, get, matrix, depth = waiting.pop()
+class _Walk:
+    """One walk over a page; holds the numbers that pdfium writes into."""
+
+    def __init__(self, page: int, frame: Frame):
+        self._page = page
+        self._frame = frame
+        self._floats = (ctypes.c_float * 4)()
+        start = ctypes.addressof(self._floats)
+        self._float_addresses = tuple(start + 4 * index for index in range(4))
+        self._ints = (ctypes.c_int * 4)()
+        start = ctypes.addressof(self._ints)
+        self._int_addresses = tuple(start + 4 * index for index in range(4))
+
+    def shapes(self) -> Shapes:
+        shapes = Shapes()
+        is_drawing = False
+        for kind, item, matrix in self._objects():
+            if kind == pdfium.FPDF_PAGEOBJ_IMAGE:
+                shapes.picture_part = max(shapes.picture_part, self._part_of_page(item, matrix))
+            elif kind == pdfium.FPDF_PAGEOBJ_SHADING:
+                shapes.has_drawing = True
+            elif kind == pdfium.FPDF_PAGEOBJ_PATH and not is_drawing:
+                filled, stroked = self._draw_mode(item)
+                if not (filled or stroked):
+                    continue
+                if not shapes.has_drawing:
+                    shapes.has_drawing = stroked or not self._is_white(item)
+                for segment in self._rulings(item, matrix, stroked):
+                    box = self._ruling_box(segment)
+                    if box is not None:
+                        shapes.rulings.append(box)
+                is_drawing = len(shapes.rulings) > _MOST_RULINGS
+        if is_drawing:
+            shapes.rulings.clear()
+        return shapes
+
+    def _objects(self) -> Iterator[tuple[int, int, _Matrix]]:
+        """(kind, address, matrix to the page) of every object but text, those inside forms too."""
+        seen = 0
+        count = calls.page_object_count(self._page)
+        waiting = [(self._page, count, calls.page_object, _IDENTITY, 0)]
+        while waiting:
+            holder, count, get, matrix, depth = waiting.pop()
+            for index in range(count):
+                seen += 1
+                if seen > _MOST_OBJECTS:
+                    return
+                item = get(holder, index)
+                kind = calls.object_type(item)
+                if kind == pdfium.FPDF_PAGEOBJ_TEXT:
+                    continue
+                if kind != pdfium.FPDF_PAGEOBJ_FORM:
+                    yield kind, item, matrix
+                elif depth < _DEEPEST_FORM:
+                    inner = _product(self._own_matrix(item), matrix)
+                    inside = max(calls.form_object_count(item), 0)
+                    waiting.append((item, inside, calls.form_object, inner, depth + 1))
+
+    def _part_of_page(self, picture: int, matrix: _Matrix) -> float:
+        box = self._frame.box(*self._bounds(picture, matrix))
+        if box is None:
+            return 0.0
+        return min(box.width * box.height / max(self._frame.width * self._frame.height, 1.0), 1.0)
+
+    def _rulings(
+        self, path: int, matrix: _Matrix, stroked: bool
+    ) -> Iterator[tuple[float, float, float, float]]:
+        """Axis-parallel strokes of a path as (x0, y0, x1, y1) in the page's own space."""
+        x0, y0, x1, y1 = self._bounds(path, matrix)
+        if max(x1 - x0, y1 - y0) < _RULING_MIN_LENGTH:
+            return
+        if min(x1 - x0, y1 - y0) <= _RULING_MAX_WIDTH:
+            yield x0, y0, x1, y1
+            return
+        count = calls.path_segment_count(path)
+        if not stroked or not 2 <= count <= _MOST_SEGMENTS:
+            return
+        to_page = _product(self._own_matrix(path), matrix)
+        start = last = None
+        x_address, y_address = self._float_addresses[:2]
         for index in range(count):
-            seen += 1
-            if seen > _MOST_OBJECTS:
-                return
-            item = get(holder, index)
-            kind = pdfium.FPDFPageObj_GetType(item)
-            if kind == pdfium.FPDF_PAGEOBJ_TEXT:
-                continue
-            if kind == pdfium.FPDF_PAGEOBJ_FORM:
-                if depth < _DEEPEST_FORM:
-                    inner = _product(_own_matrix(item), matrix)
-                    inside = pdfium.FPDFFormObj_CountObjects(item)
-                    waiting.append((item, max(inside, 0), pdfium.FPDFFormObj_GetObject, inner, depth + 1))
-                continue
-            yield kind, item, matrix
+            segment = calls.path_segment(path, index)
+            kind = calls.segment_type(segment)
+            calls.segment_point(segment, x_address, y_address)
+            here = _moved(to_page, self._floats[0], self._floats[1])
+            if kind == pdfium.FPDF_SEGMENT_MOVETO:
+                start = here
+            elif kind == pdfium.FPDF_SEGMENT_LINETO and last is not None:
+                yield _ordered(last, here)
+            if calls.segment_closes(segment) and start is not None:
+                yield _ordered(here, start)
+                here = start
+            last = here
 
+    def _ruling_box(self, segment: tuple[float, float, float, float]) -> Box | None:
+        x0, top, x1, bottom = self._frame.edges(*segment)
+        wide, high = x1 - x0, bottom - top
+        if min(wide, high) > _RULING_MAX_WIDTH or max(wide, high) < _RULING_MIN_LENGTH:
+            return None
+        if x1 < 0 or bottom < 0 or x0 > self._frame.width or top > self._frame.height:
+            return None
+        return Box(x0, top, x1, bottom)
 
-def _rulings(path, matrix: _Matrix, stroked: bool) -> Iterator[tuple[float, float, float, float]]:
-    """Axis-parallel strokes of a path as (x0, y0, x1, y1) in the page's own space."""
-    x0, y0, x1, y1 = _bounds(path, matrix)
-    if max(x1 - x0, y1 - y0) < _RULING_MIN_LENGTH:
-        return
-    if min(x1 - x0, y1 - y0) <= _RULING_MAX_WIDTH:
-        yield x0, y0, x1, y1
-        return
-    count = pdfium.FPDFPath_CountSegments(path)
-    if not stroked or not 2 <= count <= _MOST_SEGMENTS:
-        return
-    to_page = _product(_own_matrix(path), matrix)
-    start = last = None
-    x, y = ctypes.c_float(), ctypes.c_float()
-    for index in range(count):
-        segment = pdfium.FPDFPath_GetPathSegment(path, index)
-        kind = pdfium.FPDFPathSegment_GetType(segment)
-        pdfium.FPDFPathSegment_GetPoint(segment, x, y)
-        here = _moved(to_page, x.value, y.value)
-        if kind == pdfium.FPDF_SEGMENT_MOVETO:
-            start = here
-        elif kind == pdfium.FPDF_SEGMENT_LINETO and last is not None:
-            yield _ordered(last, here)
-        if pdfium.FPDFPathSegment_GetClose(segment) and start is not None:
-            yield _ordered(here, start)
-            here = start
-        last = here
+    def _draw_mode(self, path: int) -> tuple[bool, bool]:
+        calls.path_draw_mode(path, *self._int_addresses[:2])
+        return self._ints[0] != pdfium.FPDF_FILLMODE_NONE, bool(self._ints[1])
 
+    def _is_white(self, path: int) -> bool:
+        if not calls.object_fill_color(path, *self._int_addresses):
+            return False
+        red, green, blue, alpha = self._ints
+        return alpha == 0 or min(red, green, blue) >= _WHITE
 
-def _ruling_box(frame: Frame, segment: tuple[float, float, float, float]) -> Box | None:
-    x0, top, x1, bottom = frame.edges(*segment)
-    wide, high = x1 - x0, bottom - top
-    if min(wide, high) > _RULING_MAX_WIDTH or max(wide, high) < _RULING_MIN_LENGTH:
-        return None
-    if x1 < 0 or bottom < 0 or x0 > frame.width or top > frame.height:
-        return None
-    return Box(x0, top, x1, bottom)
+    def _bounds(self, item: int, matrix: _Matrix) -> tuple[float, float, float, float]:
+        calls.object_bounds(item, *self._float_addresses)
+        left, bottom, right, top = self._floats
+        if matrix is _IDENTITY:
+            return left, bottom, right, top
+        corners = [_moved(matrix, x, y) for x in (left, right) for y in (bottom, top)]
+        xs, ys = zip(*corners, strict=True)
+        return min(xs), min(ys), max(xs), max(ys)
 
-
-def _draw_mode(path) -> tuple[bool, bool]:
-    fill, stroke = ctypes.c_int(), ctypes.c_int()
-    pdfium.FPDFPath_GetDrawMode(path, fill, stroke)
-    return fill.value != pdfium.FPDF_FILLMODE_NONE, bool(stroke.value)
-
-
-def _is_white(path) -> bool:
-    red, green, blue, alpha = (ctypes.c_uint() for _ in range(4))
-    if not pdfium.FPDFPageObj_GetFillColor(path, red, green, blue, alpha):
-        return False
-    return alpha.value == 0 or min(red.value, green.value, blue.value) >= _WHITE
-
-
-def _bounds(item, matrix: _Matrix) -> tuple[float, float, float, float]:
-    left, bottom, right, top = (ctypes.c_float() for _ in range(4))
-    pdfium.FPDFPageObj_GetBounds(item, left, bottom, right, top)
-    if matrix is _IDENTITY:
-        return left.value, bottom.value, right.value, top.value
-    corners = [_moved(matrix, x, y) for x in (left.value, right.value) for y in (bottom.value, top.value)]
-    xs, ys = zip(*corners, strict=True)
-    return min(xs), min(ys), max(xs), max(ys)
-
-
-def _own_matrix(item) -> _Matrix:
-    matrix = pdfium.FS_MATRIX()
-    if not pdfium.FPDFPageObj_GetMatrix(item, matrix):
-        return _IDENTITY
-    found = (matrix.a, matrix.b, matrix.c, matrix.d, matrix.e, matrix.f)
-    return found if all(map(math.isfinite, found)) else _IDENTITY
+    def _own_matrix(self, item: int) -> _Matrix:
+        matrix = pdfium.FS_MATRIX()
+        if not calls.object_matrix(item, ctypes.addressof(matrix)):
+            return _IDENTITY
+        found = (matrix.a, matrix.b, matrix.c, matrix.d, matrix.e, matrix.f)
+        return found if all(map(math.isfinite, found)) else _IDENTITY
 
 
 def _product(first: _Matrix, then: _Matrix) -> _Matrix:

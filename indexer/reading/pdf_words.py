@@ -13,32 +13,13 @@ from collections.abc import Iterator
 
 import pypdfium2.raw as pdfium
 
+from indexer.reading import pdfium_calls as calls
 from indexer.reading.characters import LINE_END_HYPHEN, UNKNOWN, cleaned
 from indexer.reading.frame import Frame
 from indexer.reading.letterspacing import LEADER, closed_up
 from indexer.reading.page import Word
 from indexer.reading.raw_page import ASKEW, Style, StyledWord
 from indexer.trade.evidence import Box
-
-
-# pypdfium2's own bindings build a pointer object a call; these take and give plain addresses, twice as fast.
-def _plain(function, result, *arguments):
-    return ctypes.PYFUNCTYPE(result, *arguments)(ctypes.cast(function, ctypes.c_void_p).value)
-
-
-_ADDRESS = ctypes.c_void_p
-_INT = ctypes.c_int
-_ULONG = ctypes.c_ulong
-_loose_box = _plain(pdfium.FPDFText_GetLooseCharBox, _INT, _ADDRESS, _INT, _ADDRESS)
-_text_object = _plain(pdfium.FPDFText_GetTextObject, _ADDRESS, _ADDRESS, _INT)
-_unicode = _plain(pdfium.FPDFText_GetUnicode, ctypes.c_uint, _ADDRESS, _INT)
-_is_hyphen = _plain(pdfium.FPDFText_IsHyphen, _INT, _ADDRESS, _INT)
-_origin = _plain(pdfium.FPDFText_GetCharOrigin, _INT, _ADDRESS, _INT, _ADDRESS, _ADDRESS)
-_matrix = _plain(pdfium.FPDFText_GetMatrix, _INT, _ADDRESS, _INT, _ADDRESS)
-_font_size = _plain(pdfium.FPDFText_GetFontSize, ctypes.c_double, _ADDRESS, _INT)
-_font_info = _plain(pdfium.FPDFText_GetFontInfo, _ULONG, _ADDRESS, _INT, _ADDRESS, _ULONG, _ADDRESS)
-_font = _plain(pdfium.FPDFTextObj_GetFont, _ADDRESS, _ADDRESS)
-_render_mode = _plain(pdfium.FPDFTextObj_GetTextRenderMode, _INT, _ADDRESS)
 
 _HYPHEN = LINE_END_HYPHEN
 _HYPHEN_IN_TEXT = "\ufffe"  # the same mark where pdfium gives many characters at once
@@ -71,7 +52,7 @@ class _Reader:
     """Reads one page; holds the buffers that pdfium writes into."""
 
     def __init__(self, text_page, frame: Frame):
-        self._page = ctypes.cast(text_page, ctypes.c_void_p).value
+        self._page = calls.address_of(text_page)
         self._frame = frame
         self._rect = pdfium.FS_RECTF()
         self._rect_address = ctypes.addressof(self._rect)
@@ -80,7 +61,7 @@ class _Reader:
         self._styles: dict[int, Style] = {}  # by the address of the text object
         self._kinds: dict[tuple[float, int, bool, bool], Style] = {}  # so that equal styles are one object
         self._bold_fonts: dict[int, bool] = {}  # by the address of the font
-        self._text = self._page_text(pdfium.FPDFText_CountChars(text_page))
+        self._text = self._page_text(calls.count_chars(self._page))
         self._drawn: dict[str, list[Box]] = {}
 
     def words(self) -> list[StyledWord]:
@@ -168,7 +149,7 @@ class _Reader:
     def _edges(self, index: int, own_direction: int) -> tuple[float, float, float, float]:
         """(x0, top, x1, bottom) of one character, turned so that its text runs to the right."""
         rect = self._rect
-        _loose_box(self._page, index, self._rect_address)
+        calls.char_loose_box(self._page, index, self._rect_address)
         if own_direction == 90:
             return rect.bottom, rect.left, rect.top, rect.right
         if own_direction == 180:
@@ -180,11 +161,11 @@ class _Reader:
     def _bounds(self, start: int, end: int) -> tuple[float, float, float, float]:
         """(x0, y0, x1, y1) of a word in the page's own space: from its first and its last character."""
         rect, address, page = self._rect, self._rect_address, self._page
-        _loose_box(page, start, address)
+        calls.char_loose_box(page, start, address)
         if end - start == 1:
             return rect.left, rect.bottom, rect.right, rect.top
         left, top, right, bottom = rect.left, rect.top, rect.right, rect.bottom
-        _loose_box(page, end - 1, address)
+        calls.char_loose_box(page, end - 1, address)
         return min(left, rect.left), min(bottom, rect.bottom), max(right, rect.right), max(top, rect.top)
 
     def _bounds_by_baseline(
@@ -193,7 +174,7 @@ class _Reader:
         """The bounds cut down to a usual letter height: some fonts state one of several lines."""
         x0, y0, x1, y1 = bounds
         x, y = ctypes.c_double(), ctypes.c_double()
-        _origin(self._page, start, ctypes.addressof(x), ctypes.addressof(y))
+        calls.char_origin(self._page, start, ctypes.addressof(x), ctypes.addressof(y))
         above, below = _ASCENT * style.size, _DESCENT * style.size
         if style.own_direction == 0:
             return x0, y.value - below, x1, y.value + above
@@ -216,7 +197,7 @@ class _Reader:
         return False
 
     def _style(self, index: int) -> Style:
-        key = _text_object(self._page, index)
+        key = calls.char_text_object(self._page, index)
         if key is None:
             return _NO_STYLE
         style = self._styles.get(key)
@@ -226,14 +207,14 @@ class _Reader:
 
     def _read_style(self, text_object: int, index: int) -> Style:
         matrix = self._matrix
-        _matrix(self._page, index, self._matrix_address)
-        size = _font_size(self._page, index) * math.hypot(matrix.c, matrix.d)
+        calls.char_matrix(self._page, index, self._matrix_address)
+        size = calls.char_font_size(self._page, index) * math.hypot(matrix.c, matrix.d)
         own = _direction(math.degrees(math.atan2(matrix.b, matrix.a)))
-        font = _font(text_object)
+        font = calls.text_font(text_object)
         bold = self._bold_fonts.get(font)
         if bold is None:
             bold = self._bold_fonts[font] = self._is_bold(index)
-        mode = _render_mode(text_object)
+        mode = calls.text_render_mode(text_object)
         key = round(size, 1), own, bold or mode in _FILL_AND_STROKE, mode in _INVISIBLE
         style = self._kinds.get(key)
         if style is None:
@@ -244,7 +225,7 @@ class _Reader:
     def _is_bold(self, index: int) -> bool:
         name = ctypes.create_string_buffer(128)
         flags = ctypes.c_int()
-        _font_info(self._page, index, ctypes.addressof(name), len(name), ctypes.addressof(flags))
+        calls.char_font_info(self._page, index, ctypes.addressof(name), len(name), ctypes.addressof(flags))
         return _BOLD_NAME.search(name.value) is not None or bool(flags.value & _FORCE_BOLD)
 
     def _page_text(self, count: int) -> str:
@@ -252,17 +233,17 @@ class _Reader:
         if count <= 0:
             return ""
         buffer = (ctypes.c_ushort * (count * 2 + 1))()
-        written = pdfium.FPDFText_GetText(ctypes.cast(self._page, pdfium.FPDF_TEXTPAGE), 0, count, buffer) - 1
+        written = calls.get_text(self._page, 0, count, ctypes.addressof(buffer)) - 1
         text = bytes(buffer)[: 2 * max(written, 0)].decode("utf-16-le", "surrogatepass")
         text = text.replace(_HYPHEN_IN_TEXT, _HYPHEN)
         # Characters without a Unicode value are left out of it, those beyond the first plane count twice.
         if len(text) != count or written != count:
-            text = "".join(_character(_unicode(self._page, index)) for index in range(count))
+            text = "".join(_character(calls.char_unicode(self._page, index)) for index in range(count))
         if _HYPHEN not in text:
             return text
         # The mark of a line-end hyphen is also what a glyph without a meaning may carry.
         return "".join(
-            UNKNOWN if character == _HYPHEN and _is_hyphen(self._page, index) != 1 else character
+            UNKNOWN if character == _HYPHEN and calls.char_is_hyphen(self._page, index) != 1 else character
             for index, character in enumerate(text)
         )
 
