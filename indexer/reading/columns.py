@@ -5,6 +5,7 @@ for the white between two columns of text only when both sides read like text; t
 of a table, or between a step's number and its words, is not.
 """
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import median
@@ -41,6 +42,8 @@ _WRITTEN_APART_SHARE = 0.9
 _SHARED_LINES = 0.6  # of the rows of the side that has fewer
 _SAME_LINE = 2.0  # points
 _LEAST_IN_STEP = 0.25  # of the region's width; a narrower side in step with the other holds labels of a table
+_ALIKE = 6.0  # points by which the parts of two lists may stand differently
+_ALIKE_SHARE = 0.6  # of the rows that have a part at the same place
 _FLUSH = 2.5  # points
 _FLUSH_SHARE = 0.5  # of the right column's rows
 
@@ -203,7 +206,7 @@ def _are_columns(band: _Band, start: float, least_rows: int) -> bool:
     left_rows, right_rows = rows_of([each.run for each in left]), rows_of([each.run for each in right])
     if max(len(left_rows), len(right_rows)) < least_rows or not _is_flush(right_rows, start):
         return False
-    in_step = _keep_step(left_rows, right_rows)
+    in_step = _keep_step(left_rows, right_rows) and not _are_built_alike(left_rows, right_rows)
     narrower = min(_width(left_rows), _width(right_rows))
     if in_step and narrower < _LEAST_IN_STEP * _width(left_rows + right_rows):
         return False
@@ -240,6 +243,21 @@ def _written_apart(left: Sequence[_Placed], right: Sequence[_Placed]) -> bool:
 
 def _mean_order(placed: Sequence[_Placed]) -> float:
     return sum(each.order for each in placed) / len(placed)
+
+
+def _are_built_alike(left_rows: Sequence[Sequence[Run]], right_rows: Sequence[Sequence[Run]]) -> bool:
+    """Whether both sides are the same list, set in two: "Page Date | Page Date"."""
+    left, right = _usual_starts(left_rows), _usual_starts(right_rows)
+    return len(left) > 1 and len(left) <= len(right) and all(
+        abs(one - two) <= _ALIKE for one, two in zip(left, right, strict=False)
+    )
+
+
+def _usual_starts(rows: Sequence[Sequence[Run]]) -> list[float]:
+    """Where the runs of most rows begin, from the left edge of the column."""
+    edge = min(row[0].x0 for row in rows)
+    starts = Counter(round((run.x0 - edge) / _ALIKE) for row in rows for run in row)
+    return [key * _ALIKE for key in sorted(starts) if starts[key] >= _ALIKE_SHARE * len(rows)]
 
 
 def _reads_like_text(rows: Sequence[Sequence[Run]], demand: _Demand) -> bool:

@@ -1,5 +1,6 @@
 """Which lines are headings, and how strong: by size, weight, capitals and numbering."""
 
+import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
@@ -19,6 +20,8 @@ _WIDE_GAP = 2.5  # times the font size, inside a line: the line is a row of a ta
 _ABOVE = 0.35  # times the line's height: the white over a heading that only capitals mark
 _SAME_PARAGRAPH = 1.3  # times the line's height, from top to top
 _CENTRED = 6.0  # points off the middle
+_CENTRED_INDENT = 0.12  # of the column's width: a centred line begins this far in
+_TITLE_WIDTH = 0.6  # of the column's width: a title set like the body ends before this
 _WEAKEST_LEVEL = 9
 _BOLD_BODY = 0.5  # share of the body's letters
 _CAPITAL_BODY = 0.4  # share of the body's lines
@@ -40,7 +43,7 @@ class _Style:
     negative_size: float
     not_capitals: bool
     not_bold: bool
-    rank: int  # 0 centred without a number, 1 without one or "1.", 2 "1.1" or "A.", 3 "1.1.1" ...
+    depth: int  # of its number: 0 none, 1 "1.", 2 "1.1" or "A.", 3 "1.1.1" ...
 
 
 def body_style(lines: Iterable[Line]) -> BodyStyle:
@@ -67,56 +70,127 @@ def mark_headings(
     fixed   id() of lines that are no headings whatever they look like (rows of ruled tables)
     """
     styles = [_page_styles(lines, fixed, body) for lines in pages]
-    used = {style for page in styles for style in page if style is not None}
-    ranks = {style: rank for rank, style in enumerate(sorted(used), start=1)}
+    titles = [
+        (style, line.text)
+        for lines, page in zip(pages, styles, strict=True)
+        for line, style in zip(lines, page, strict=True)
+        if style is not None
+    ]
+    levels = _levels(titles)
     return [
         [
-            replace(line, heading_level=min(ranks[style], _WEAKEST_LEVEL)) if style else line
+            replace(line, heading_level=levels[style]) if style else line
             for line, style in zip(lines, page, strict=True)
         ]
         for lines, page in zip(pages, styles, strict=True)
     ]
 
 
+def _levels(titles: Sequence[tuple[_Style, str]]) -> dict[_Style, int]:
+    """The level of each style; `titles` in reading order."""
+    strength = {style: style for style, _ in titles}
+    for style in strength:
+        if style.depth == 0 and not _opens_new_counts(style, titles):
+            strength[style] = replace(style, depth=1)
+    ranks = {each: rank for rank, each in enumerate(sorted(set(strength.values())), start=1)}
+    return {style: min(ranks[each], _WEAKEST_LEVEL) for style, each in strength.items()}
+
+
+def _opens_new_counts(style: _Style, titles: Sequence[tuple[_Style, str]]) -> bool:
+    """Whether titles of this style without a number stand above those with one: there the count restarts.
+
+    "BRAKES", "1. GENERAL", "2. TEST", "WHEELS", "1. GENERAL": yes. "5. RECORDS", "NOTES", "6. ENTRIES": no.
+    """
+    numbered = replace(style, depth=1)
+    restarts = goes_on = 0
+    after_title = True
+    for each, text in titles:
+        if each == style:
+            after_title = True
+        elif each == numbered and after_title:
+            is_first = re.match(r"\D*1\b", text) is not None
+            restarts += is_first
+            goes_on += not is_first
+            after_title = False
+    return restarts >= goes_on
+
+
+@dataclass(frozen=True, slots=True)
+class _Around:
+    """What stands around a line: the lines before and after it on the page, and the edges of its column."""
+
+    before: Line | None
+    after: Line | None
+    left: float  # points
+    right: float
+
+    @property
+    def width(self) -> float:
+        return self.right - self.left
+
+
 def _page_styles(lines: Sequence[Line], fixed: frozenset[int], body: BodyStyle) -> list[_Style | None]:
+    edges = _column_edges(lines)
     styles: list[_Style | None] = []
-    middle = (min(line.box.x0 for line in lines) + max(line.box.x1 for line in lines)) / 2 if lines else 0.0
     for index, line in enumerate(lines):
         before = lines[index - 1] if index else None
         after = lines[index + 1] if index + 1 < len(lines) else None
-        styles.append(None if id(line) in fixed else _heading_style(line, before, after, body, middle))
-    return _without_paragraphs(lines, styles, body)
+        around = _Around(before, after, *edges[line.column])
+        styles.append(None if id(line) in fixed else _heading_style(line, around, body))
+    styles = _without_paragraphs(lines, styles, body)
+    for index in range(1, len(styles)):
+        if styles[index] is not None and _goes_on(lines, styles, index):
+            styles[index] = styles[index - 1]  # the second line of a numbered title has no number of its own
+    return styles
 
 
-def _heading_style(
-    line: Line, before: Line | None, after: Line | None, body: BodyStyle, middle: float
-) -> _Style | None:
-    """The style of a line that looks like a heading; None for one that does not.
+def _column_edges(lines: Sequence[Line]) -> dict[int, tuple[float, float]]:
+    edges: dict[int, tuple[float, float]] = {}
+    for line in lines:
+        left, right = edges.get(line.column, (line.box.x0, line.box.x1))
+        edges[line.column] = min(left, line.box.x0), max(right, line.box.x1)
+    return edges
 
-    middle  of the page's text, in points from the left
-    """
+
+def _heading_style(line: Line, around: _Around, body: BodyStyle) -> _Style | None:
+    """The style of a line that looks like a heading; None for one that does not."""
     text = line.text
-    if not _may_be_heading(line, text):
+    if not _may_be_heading(line, text, around):
         return None
     size = _half(sorted(word.font_size for word in line.words)[len(line.words) // 2])
     bold = all(word.bold for word in line.words if any(map(str.isalnum, word.text)))
     capitals = _is_capitals(text)
     depth = numbering_depth(text)
+    centred = _is_centred(line, around)
     larger = size >= _LARGER * body.size
     stands_out = larger or (bold and not body.is_bold)
-    if not stands_out and capitals and not body.is_capitals and len(line.words) <= _MOST_WORDS_CAPITALS:
-        stands_out = depth > 0 or (_stands_clear(line, before) and _is_over_text(after))
+    if not stands_out and capitals and len(line.words) <= _MOST_WORDS_CAPITALS:
+        clear = _stands_clear(line, around)
+        if body.is_capitals:
+            stands_out = clear and centred
+        else:
+            stands_out = depth > 0 or (clear and _is_over_text(around.after))
     if not stands_out and depth > 0:
-        stands_out = _opens_a_deeper_list(line, text, depth, after)
+        stands_out = _is_short_title(line, text, capitals) and (
+            _opens_a_deeper_list(depth, around) or _titles_a_paragraph(line, depth, around)
+        )
     if not stands_out:
         return None
     if not larger and (text[0].islower() or (text.endswith((".", ";", ",")) and not (capitals or bold))):
         return None
-    centred = abs((line.box.x0 + line.box.x1) / 2 - middle) <= _CENTRED and line.column == 0
-    return _Style(-size, not capitals, not bold, max(depth, 0 if centred else 1))
+    return _Style(-size, not capitals, not bold, depth)
 
 
-def _may_be_heading(line: Line, text: str) -> bool:
+def _is_centred(line: Line, around: _Around) -> bool:
+    middle = (line.box.x0 + line.box.x1) / 2
+    if abs(middle - (around.left + around.right) / 2) > _CENTRED:
+        return False
+    return line.box.x0 > around.left + _CENTRED_INDENT * around.width
+
+
+def _may_be_heading(line: Line, text: str, around: _Around) -> bool:
+    if around.before is not None and len(around.before.words) == 1 and is_admonition(around.before):
+        return False  # the text of a warning, under the word on a line of its own
     if len(line.words) > _MOST_WORDS or sum(map(str.isalpha, text)) < _LEAST_LETTERS:
         return False
     if is_admonition(line) or is_figure_title(text) or is_bullet(text):
@@ -127,8 +201,9 @@ def _may_be_heading(line: Line, text: str) -> bool:
     return not gaps or max(gaps) <= _WIDE_GAP * max(line.words[0].font_size, 1.0)
 
 
-def _stands_clear(line: Line, before: Line | None) -> bool:
+def _stands_clear(line: Line, around: _Around) -> bool:
     """Whether a line begins a column or has white above it."""
+    before = around.before
     if before is None or before.column != line.column or before.box.top > line.box.top:
         return True
     return line.box.top - before.box.bottom > _ABOVE * line.box.height
@@ -141,13 +216,27 @@ def _is_over_text(after: Line | None) -> bool:
     )
 
 
-def _opens_a_deeper_list(line: Line, text: str, depth: int, after: Line | None) -> bool:
-    """A short numbered title, set like the body, before a number one level down ("1. General", "A. ...")."""
-    if len(line.words) > _MOST_WORDS_PLAIN or text.endswith((".", ":", ";", ",")):
+def _is_short_title(line: Line, text: str, capitals: bool) -> bool:
+    """A few words after a number, set like the body, that do not end like a sentence."""
+    ends = (":", ";", ",") if capitals else (".", ":", ";", ",")
+    return len(line.words) <= _MOST_WORDS_PLAIN and not text.endswith(ends)
+
+
+def _opens_a_deeper_list(depth: int, around: _Around) -> bool:
+    """Whether a number one level down comes next: "1. General", then "A. ..."."""
+    return depth <= 2 and around.after is not None and numbering_depth(around.after.text) == depth + 1
+
+
+def _titles_a_paragraph(line: Line, depth: int, around: _Around) -> bool:
+    """Whether a line that ends early is followed by text without a number ("5-2. CLEANING.", "Wash ...")."""
+    after = around.after
+    if depth > 3 or after is None or after.column != line.column or after.box.top <= line.box.top:
         return False
-    if after is None or depth > 2:
+    if line.box.x1 > around.left + _TITLE_WIDTH * around.width or len(line.words) < 2:
         return False
-    return numbering_depth(after.text) == depth + 1
+    if not line.words[1].text[:1].isupper() or numbering_depth(after.text) or is_admonition(after):
+        return False
+    return len(after.words) >= _LEAST_WORDS_BELOW and not is_bullet(after.text)
 
 
 def _without_paragraphs(

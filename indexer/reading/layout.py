@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import groupby
 
 from indexer.reading.columns import reading_order
 from indexer.reading.frame import displayed_box, turned_lines
@@ -10,7 +11,7 @@ from indexer.reading.headings import body_style, mark_headings
 from indexer.reading.page import Line, Page, Table
 from indexer.reading.printed_page import Candidate, candidates, printed_pages
 from indexer.reading.raw_page import ASKEW, RawPage
-from indexer.reading.rows import Run, line_of, printed_runs
+from indexer.reading.rows import Run, line_of, printed_runs, run_of
 from indexer.reading.running import Margins, running_rows
 from indexer.reading.sheets import Sheet, sheets_of
 from indexer.reading.tables import FoundTable, find_tables
@@ -18,6 +19,7 @@ from indexer.trade.evidence import Origin
 
 _CELL_MOST_ROWS = 3  # a table row whose cells are longer is read cell by cell
 _TABLE_ROW_MOST_WORDS = 60
+_STAMP_SIZE = 20.0  # points; slanting words this large are laid over the page, not part of its text
 _MARGIN_GAP = 2.0  # times the line's height
 
 
@@ -43,14 +45,14 @@ def lay_out(raw_pages: list[RawPage | Page]) -> tuple[Page, ...]:
 
 @dataclass(slots=True)
 class _Laid:
-    """A page, and which of its body lines are rows of a ruled table."""
+    """A page, and which of its body lines are no headings whatever they look like: rows of ruled tables."""
 
     page: Page
-    table_lines: frozenset[int] = frozenset()  # id() of each Line
+    fixed: frozenset[int] = frozenset()  # id() of each Line
 
 
 def _with_headings(laid: Sequence[_Laid]) -> tuple[Page, ...]:
-    fixed = frozenset(line for each in laid for line in each.table_lines)
+    fixed = frozenset(line for each in laid for line in each.fixed)
     body = body_style(line for each in laid for line in each.page.body if id(line) not in fixed)
     marked = mark_headings([each.page.body for each in laid], fixed, body)
     return tuple(
@@ -79,9 +81,15 @@ def _lay_out_page(
     foot: list[Line] = []
     body: list[Line] = []
     tables: list[Table] = []
-    table_lines: list[Line] = []
+    fixed: list[Line] = []
     for sheet in sheets:
-        turn = displayed_box(sheet.direction if sheet.direction != ASKEW else 0, raw.width, raw.height)
+        if sheet.direction == ASKEW:
+            stamps, rest = _askew(sheet)
+            head += stamps
+            body += rest
+            fixed += rest
+            continue
+        turn = displayed_box(sheet.direction, raw.width, raw.height)
         running = margins[id(sheet)]
         head += turned_lines(_margin_lines(running.head), turn)
         foot += turned_lines(_margin_lines(running.foot), turn)
@@ -90,7 +98,7 @@ def _lay_out_page(
             body += lines
             if table is not None:
                 tables.append(Table(turn(table.box), _cell_texts(table)))
-                table_lines += lines
+                fixed += lines
     page = Page(
         pdf_page=raw.pdf_page,
         width=raw.width,
@@ -106,7 +114,17 @@ def _lay_out_page(
         origin=Origin.HIDDEN_OCR if raw.hidden else Origin.DIGITAL,
         problem=problem,
     )
-    return _Laid(page, frozenset(map(id, table_lines)))
+    return _Laid(page, frozenset(map(id, fixed)))
+
+
+def _askew(sheet: Sheet) -> tuple[list[Line], list[Line]]:
+    """Slanting words in the order of the file: stamps over the page ("FOR REFERENCE ONLY"), and the rest."""
+    stamps: list[Line] = []
+    rest: list[Line] = []
+    for size, words in groupby(sheet.words, key=lambda word: word.font_size):
+        line = line_of([run_of(list(words))])
+        (stamps if size >= _STAMP_SIZE else rest).append(line)
+    return stamps, rest
 
 
 def _margin_lines(rows: Sequence[Sequence[Run]]) -> list[Line]:

@@ -48,7 +48,7 @@ def printed_runs(words: Sequence[Word]) -> list[Run]:
     run: Run | None = None
     for word in words:
         if run is None or not _follows(run, word):
-            run = _run([word])
+            run = run_of([word])
             pieces.append(run)
         else:
             _extend(run, word)
@@ -82,9 +82,16 @@ def line_of(runs: Sequence[Run], column: int = 0, heading_level: int = 0) -> Lin
     return Line(words, box, column, heading_level)
 
 
-def _run(words: list[Word]) -> Run:
-    box = words[0].box
-    return Run(words, box.x0, box.top, box.x1, box.bottom)
+def run_of(words: list[Word]) -> Run:
+    """One run of the words given, left to right or in the order in which they are read."""
+    boxes = [word.box for word in words]
+    return Run(
+        words,
+        min(box.x0 for box in boxes),
+        min(box.top for box in boxes),
+        max(box.x1 for box in boxes),
+        max(box.bottom for box in boxes),
+    )
 
 
 def _extend(run: Run, word: Word) -> None:

@@ -17,12 +17,14 @@ class Sheet:
     pdf_page       1-based
     direction      see RawPage; how far it has been turned
     width, height  of the turned page
+    words          in the order of the file
     """
 
     pdf_page: int
     direction: int
     width: float
     height: float
+    words: Sequence[Word]
     runs: Sequence[Run]
     rows: Sequence[Sequence[Run]]
     rulings: Sequence[Box]
@@ -44,7 +46,7 @@ def _sheet(raw: RawPage, direction: int) -> Sheet:
         if direction in (90, 270):
             width, height = height, width
     runs = printed_runs(words)
-    return Sheet(raw.pdf_page, direction, width, height, runs, rows_of(runs), rulings)
+    return Sheet(raw.pdf_page, direction, width, height, words, runs, rows_of(runs), rulings)
 
 
 def _letters(words: Sequence[Word]) -> int:

@@ -118,6 +118,19 @@ def test_a_table_without_rulings_is_read_row_by_row(tmp_path):
     assert _texts(paper) == [" ".join(row) for row in rows]
 
 
+def test_one_list_set_in_three_is_read_list_by_list(tmp_path):
+    """A list of effective pages: each third is the same table again."""
+    paper = Paper(tmp_path / "a.pdf")
+    expected = []
+    for third, x in enumerate((60, 240, 420)):
+        for row in range(20):
+            line = (f"{24 + third}-31-00", str(401 + row), "Jun 02/2028")
+            for left, text in zip((x, x + 60, x + 95), line, strict=True):
+                paper.text(left, 120 + 15 * row, text, size=9)
+            expected.append(" ".join(line))
+    assert _texts(paper) == expected
+
+
 def test_a_list_of_contents_is_read_row_by_row_even_when_written_by_column(tmp_path):
     """As some programs export tables: all numbers first, then all titles."""
     paper = Paper(tmp_path / "a.pdf")

@@ -50,6 +50,47 @@ def test_the_heading_path_runs_from_the_strongest_down(tmp_path):
     assert paths[2] == (title, "2. Removal")
 
 
+def _titled(tmp_path, titles):
+    paper = Paper(tmp_path / "a.pdf")
+    top = 80
+    for number, title in enumerate(titles):
+        paper.text(72, top, title, bold=True)
+        top = paper.lines(72, top + 20, prose(20, 10, start=7 * number)) + 8
+    return [level for level, _ in _headings(read_document(paper.save(), SETTINGS))]
+
+
+def test_a_title_after_which_the_count_restarts_stands_above(tmp_path):
+    titles = ["BRAKES", "1. GENERAL", "2. TEST", "WHEELS", "1. GENERAL", "2. CLEANING"]
+    assert _titled(tmp_path, titles) == [1, 2, 2, 1, 2, 2]
+
+
+def test_a_title_over_which_the_count_goes_on_stands_beside(tmp_path):
+    titles = ["4. RECORDS", "CONTROL CHART", "5. ENTRIES", "6. FORMS"]
+    assert _titled(tmp_path, titles) == [1, 1, 1, 1]
+
+
+def test_a_typewritten_manual_all_in_capitals(tmp_path):
+    paper = Paper(tmp_path / "a.pdf")
+    paper.canvas.setFont("Courier", 10)
+
+    def typed(x, top, text):
+        paper.canvas.drawString(x, paper.height - top, text)
+
+    typed(265, 80, "SECTION V")
+    typed(72, 120, "5-1.")
+    typed(120, 120, "REMOVAL OF WHEEL.")
+    typed(120, 144, "JACK THE AIRPLANE AND TAKE OFF THE HUB CAP. DRAW THE COTTER PIN")
+    typed(120, 168, "AND UNSCREW THE AXLE NUT. PULL THE WHEEL STRAIGHT OFF THE AXLE.")
+    typed(72, 192, "5-2.")
+    typed(120, 192, "CLEANING.")
+    typed(120, 216, "WASH THE BEARINGS IN NAPHTHA AND DRY THEM WITH A CLEAN CLOTH ONLY.")
+    assert _headings(read_document(paper.save(), SETTINGS)) == [
+        (1, "SECTION V"),
+        (2, "5-1. REMOVAL OF WHEEL."),
+        (2, "5-2. CLEANING."),
+    ]
+
+
 def test_bold_paragraphs_steps_and_lists_are_no_headings(tmp_path):
     paper = Paper(tmp_path / "a.pdf")
     paper.lines(72, 100, prose(60, 10))

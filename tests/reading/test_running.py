@@ -177,6 +177,36 @@ def test_dates_chapters_and_revisions_are_no_page_numbers(tmp_path, line):
     assert [_joined(page.foot) for page in pages] == [line] * 4
 
 
+def test_a_stamp_over_the_page_is_kept_apart_from_its_text(tmp_path):
+    paper = Paper(tmp_path / "a.pdf")
+    body = prose(120, 10)
+    paper.lines(72, 110, body)
+    paper.canvas.translate(150, 200)
+    paper.canvas.rotate(45)
+    paper.canvas.setFont("Helvetica", 40)
+    paper.canvas.drawString(0, 0, "FOR REFERENCE ONLY")
+    (page,) = _pages(paper)
+    assert _joined(page.head) == "FOR REFERENCE ONLY"
+    assert [line.text for line in page.body] == body
+
+
+def test_a_turned_page_keeps_its_upright_foot(tmp_path):
+    """A wide figure is set sideways; head and foot stay as on the other pages."""
+    paper = Paper(tmp_path / "a.pdf")
+    for number in range(4):
+        paper.text(500, FOOT, f"Page {401 + number}", size=9)
+        if number == 2:
+            paper.canvas.rotate(90)
+            for row, line in enumerate(prose(100, 12)):
+                paper.canvas.drawString(100, -(90 + 14 * row), line)
+        else:
+            paper.lines(72, 110, prose(100, 10, start=number))
+        paper.next_page()
+    pages = _pages(paper)
+    assert [page.printed_page for page in pages] == ["401", "402", "403", "404"]
+    assert [line.text for line in pages[2].body] == prose(100, 12)
+
+
 @pytest.mark.parametrize(
     "line, lone, names",
     [
