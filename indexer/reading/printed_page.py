@@ -35,11 +35,19 @@ class Candidate:
 
 
 def is_page_line(runs: Sequence[str], lone: bool) -> bool:
-    """Whether a row of runs names the page. `lone` = a number standing alone is enough."""
+    """Whether a row of runs names the page.
+
+    lone  a number standing alone is enough, or at the end of a row that holds no other figures
+    """
     text = " ".join(runs)
     if _NAMED.search(text) or _OF.search(text):
         return True
-    return lone and len(runs) == 1 and _lone(runs[0]) is not None
+    if not lone:
+        return False
+    if len(runs) == 1:
+        return _lone(runs[0]) is not None
+    numbers = [run for run in runs if any(map(str.isdigit, run))]
+    return len(numbers) == 1 and numbers[0] in (runs[0], runs[-1]) and _lone(numbers[0]) is not None
 
 
 def candidates(rows: Sequence[Sequence[Run]], width: float) -> list[Candidate]:
@@ -60,11 +68,21 @@ def candidates(rows: Sequence[Sequence[Run]], width: float) -> list[Candidate]:
 
 def printed_pages(by_page: Sequence[Sequence[Candidate]]) -> list[str]:
     """The label of each page, "" where none can be told. `by_page`: the candidates of consecutive pages."""
+    if len(by_page) == 1:
+        return [_alone(by_page[0])]
     chosen = [_best(by_page, index) for index in range(len(by_page))]
     for index, candidate in enumerate(list(chosen)):
         if candidate is None:
             chosen[index] = _at_the_usual_place(by_page[index], chosen[max(0, index - 1) : index + 2])
     return [candidate.text if candidate else "" for candidate in chosen]
+
+
+def _alone(found: Sequence[Candidate]) -> str:
+    """The label of a file of one page, which no neighbour can confirm: a named one, or one bare number."""
+    named = [candidate for candidate in found if candidate.named]
+    if named:
+        return named[0].text
+    return found[0].text if len(found) == 1 and found[0].text.isdigit() else ""
 
 
 def _at_the_usual_place(

@@ -170,7 +170,8 @@ def _by_form(sheet: Sheet, rows: list[Row], head: bool) -> list[Row]:
             break
         if _depth(sheet, row[0], head) > _FORM_ZONE * sheet.height:
             break
-        named = named or is_page_line([run.text for run in row], lone=not head)
+        # A number alone is a page number at the foot; at the top only where nothing stands above it.
+        named = named or is_page_line([run.text for run in row], lone=not head or index == 0)
         inner = _next_inward(sheet, rows, index, head)
         if named and inner is not None and _white(row, inner) >= _CLEAR * _height(row):
             found = list(block)

@@ -92,6 +92,16 @@ def test_a_single_page_goes_by_place_and_form(tmp_path):
     assert len(page.body) == 12
 
 
+@pytest.mark.parametrize("top", [32, FOOT])
+def test_a_bare_number_at_the_edge_of_a_single_page(tmp_path, top):
+    paper = Paper(tmp_path / "a.pdf")
+    paper.lines(72, 110, prose(120, 10))
+    paper.text(72, top, "47701", size=9)
+    (page,) = _pages(paper)
+    assert page.printed_page == "47701"
+    assert len(page.body) == 12
+
+
 def test_a_last_paragraph_is_no_foot(tmp_path):
     paper = Paper(tmp_path / "a.pdf")
     for row, line in enumerate(prose(460, 10)):
