@@ -50,12 +50,13 @@ def running_rows(sheets: Sequence[Sheet], page_count: int) -> list[Margins]:
     needed = 1 if page_count <= _SHORT_FILE else _RETURNS
     margins = []
     for sheet, (head, foot) in zip(sheets, zones, strict=True):
-        margins.append(
-            Margins(
-                head=_running(sheet, head, True, places, needed),
-                foot=list(reversed(_running(sheet, foot, False, places, needed))),
-            )
+        found = Margins(
+            head=_running(sheet, head, True, places, needed),
+            foot=list(reversed(_running(sheet, foot, False, places, needed))),
         )
+        # In a short file two pages with one line each look like two heads over nothing.
+        is_all = len(found.head) + len(found.foot) >= len(sheet.rows)
+        margins.append(Margins() if is_all and page_count <= _SHORT_FILE else found)
     return margins
 
 
