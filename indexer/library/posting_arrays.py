@@ -129,7 +129,7 @@ class PostingArrays:
         return hits
 
     def _both(self, fewer: Hits, more: Hits) -> Hits:
-        if len(fewer.docs) * 16 < len(more.docs):
+        if len(fewer.docs) * 8 < len(more.docs):
             at = np.minimum(np.searchsorted(more.docs, fewer.docs), len(more.docs) - 1)
             kept = more.docs[at] == fewer.docs
             return Hits(fewer.docs[kept], fewer.scores[kept] + more.scores[at[kept]])

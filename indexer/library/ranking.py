@@ -76,83 +76,77 @@ class Ranking(NamedTuple):
     grouped: Hits
 
 
+class Order(NamedTuple):
+    """One whole number for each hit, smallest for the best, and how to get hits back from some of them."""
+
+    numbers: Array
+    bits: int
+    hits_of: Callable[[Array], Hits]
+
+
 def rank(hits: Hits, documents: Documents, limit: int, per_chapter: int) -> Ranking:
     """Equal scores stand in order of passage id."""
-    codes = documents.group[hits.docs]
-    if documents.fits_one_number:
-        top, by_chapter, codes_in_order = _order_by_number(hits, documents, codes, limit)
-    else:
-        top, by_chapter, codes_in_order = _order_by_columns(hits, documents, codes, limit)
-    counts = _chapter_counts(hits, documents, codes)
-    return Ranking(top, *_groups(by_chapter, codes_in_order, counts, documents, per_chapter))
+    order = (_order_by_bits if documents.fits_one_number else _order_by_sorting)(hits, documents)
+    numbers = order.numbers
+    best = np.partition(numbers, limit)[:limit] if limit < len(numbers) else numbers
+    groups, grouped = _groups(hits, documents, order, per_chapter)
+    return Ranking(order.hits_of(np.sort(best)), groups, grouped)
 
 
-Ordered = Callable[[Array], Hits]  # places in the order by chapter and rank -> the hits there
-
-
-def _order_by_number(
-    hits: Hits, documents: Documents, codes: Array, limit: int
-) -> tuple[Hits, Ordered, Array]:
-    """The best; the hits by chapter and, within it, from best to worst; the chapters' codes in that order."""
+def _order_by_bits(hits: Hits, documents: Documents) -> Order:
     bits = np.uint32(0xFFFFFFFF) - hits.scores.view(np.uint32)
-    keys = bits.astype(np.uint64) << np.uint64(_RANK_BITS) | documents.rank[hits.docs].astype(np.uint64)
+    numbers = bits.astype(np.uint64) << np.uint64(_RANK_BITS) | documents.rank[hits.docs].astype(np.uint64)
 
-    def unpacked(keys: Array) -> Hits:
-        ranks = (keys & np.uint64((1 << _RANK_BITS) - 1)).astype(np.int64)
-        bits = np.uint32(0xFFFFFFFF) - (keys >> np.uint64(_RANK_BITS)).astype(np.uint32)
+    def hits_of(numbers: Array) -> Hits:
+        ranks = (numbers & np.uint64((1 << _RANK_BITS) - 1)).astype(np.int64)
+        bits = np.uint32(0xFFFFFFFF) - (numbers >> np.uint64(_RANK_BITS)).astype(np.uint32)
         return Hits(documents.by_rank[ranks], bits.view(np.float32))
 
-    best = np.partition(keys, limit)[:limit] if limit < len(keys) else keys
-    chapter_shift = np.uint64(_RANK_BITS + _SCORE_BITS)
-    ordered = np.sort(keys | codes.astype(np.uint64) << chapter_shift)
-    return (
-        unpacked(np.sort(best)),
-        lambda places: unpacked(ordered[places]),
-        (ordered >> chapter_shift).astype(np.int64),
-    )
+    return Order(numbers, _RANK_BITS + _SCORE_BITS, hits_of)
 
 
-def _order_by_columns(
-    hits: Hits, documents: Documents, codes: Array, limit: int
-) -> tuple[Hits, Ordered, Array]:
-    """The same for more documents or chapters than one number has room for."""
-    ranks = documents.rank[hits.docs]
-    top = np.lexsort((ranks, -hits.scores))[:limit]
-    ordered = np.lexsort((ranks, -hits.scores, codes))
+def _order_by_sorting(hits: Hits, documents: Documents) -> Order:
+    """For more documents or chapters than the bits have room for: the number is the place in the order."""
+    in_order = np.lexsort((documents.rank[hits.docs], -hits.scores))
+    numbers = np.empty(len(in_order), np.uint64)
+    numbers[in_order] = np.arange(len(in_order), dtype=np.uint64)
 
-    def at(places: Array) -> Hits:
+    def hits_of(numbers: Array) -> Hits:
+        places = in_order[numbers.astype(np.int64)]
         return Hits(hits.docs[places], hits.scores[places])
 
-    return at(top), lambda places: at(ordered[places]), codes[ordered]
+    return Order(numbers, 32, hits_of)
 
 
-def _groups(
-    by_chapter: Ordered, codes: Array, counts: Array, documents: Documents, per_chapter: int
-) -> tuple[list[Group], Hits]:
-    """`codes` of the hits in their order by chapter; `counts` for each code, used up here."""
-    starts = np.flatnonzero(np.concatenate([[len(codes) > 0], codes[1:] != codes[:-1]])[: len(codes)])
-    sizes = np.minimum(np.append(starts[1:], len(codes))[: len(starts)] - starts, per_chapter)
-    first = by_chapter(starts)
-    turns = np.lexsort((documents.rank[first.docs], -first.scores))
-    starts, sizes = starts[turns], sizes[turns]
-    before = np.cumsum(sizes) - sizes
-    grouped = by_chapter(np.repeat(starts - before, sizes) + np.arange(sizes.sum()))
-    with_best = codes[starts]
-    found = zip(with_best.tolist(), counts[with_best].tolist(), sizes.tolist(), strict=True)
+def _groups(hits: Hits, documents: Documents, order: Order, per_chapter: int) -> tuple[list[Group], Hits]:
+    codes = documents.group[hits.docs]
+    bits = np.uint64(order.bits)
+    ordered = np.sort(order.numbers | codes.astype(np.uint64) << bits) & (
+        (np.uint64(1) << bits) - np.uint64(1)
+    )
+    sizes = np.bincount(codes, minlength=len(documents.chapters))
+    starts = np.cumsum(sizes) - sizes  # of each chapter in `ordered`
+    with_best = np.flatnonzero(sizes)
+    with_best = with_best[np.argsort(ordered[starts[with_best]])]
+    heads = np.minimum(sizes[with_best], per_chapter)
+    before = np.cumsum(heads) - heads
+    grouped = order.hits_of(ordered[np.repeat(starts[with_best] - before, heads) + np.arange(heads.sum())])
+    counts = sizes + _carried_beside(hits, documents)
+    found = zip(with_best.tolist(), counts[with_best].tolist(), heads.tolist(), strict=True)
     groups = [Group(documents.chapters[code], count, size) for code, count, size in found]
     counts[with_best] = 0
-    carried = zip(np.flatnonzero(counts).tolist(), counts[counts > 0].tolist(), strict=True)
+    rest = np.flatnonzero(counts)
+    carried = zip(rest.tolist(), counts[rest].tolist(), strict=True)
     return groups + [Group(documents.chapters[code], count, 0) for code, count in carried], grouped
 
 
-def _chapter_counts(hits: Hits, documents: Documents, codes: Array) -> Array:
-    counts = np.bincount(codes, minlength=len(documents.chapters))
-    if len(documents.more_docs):
-        is_hit = np.zeros(len(documents.rank), bool)
-        is_hit[hits.docs] = True
-        more = documents.more_chapters[is_hit[documents.more_docs]]
-        counts += np.bincount(more, minlength=len(documents.chapters))
-    return counts
+def _carried_beside(hits: Hits, documents: Documents) -> Array:
+    """For each chapter, how many hits carry it beside the one they are grouped under."""
+    is_hit = np.zeros(len(documents.rank), bool)
+    is_hit[hits.docs] = True
+    return np.bincount(
+        documents.more_chapters[is_hit[documents.more_docs]], minlength=len(documents.chapters)
+    )
 
 
 def counted(codes: Array, values: tuple[str, ...]) -> dict[str, int]:

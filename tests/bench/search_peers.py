@@ -67,8 +67,6 @@ class Fts5:
             for chapter in each.chapters or (NOT_NUMBERED,):
                 database.execute("INSERT INTO carries VALUES (?, ?)", (number, chapter))
         database.execute("INSERT INTO found(found) VALUES ('optimize')")
-        database.execute("CREATE INDEX by_chapter ON carries(chapter)")
-        database.execute("CREATE INDEX by_standing ON passage(standing)")
         database.execute("CREATE TABLE complete(yes)")
         database.commit()
         database.execute("VACUUM")
@@ -87,14 +85,13 @@ class Fts5:
         for clause in asked.excluded:
             match = f"({match}) NOT {self._clause(clause)}"
         condition, given = "found MATCH ?", [match]
-        for column, table, values in (
-            ("chapter", "SELECT passage FROM carries", asked.filters.chapters),
-            ("standing", "SELECT id FROM passage", asked.filters.standings),
+        for column, table, id, values in (
+            ("chapter", "carries", "passage", asked.filters.chapters),
+            ("standing", "passage", "id", asked.filters.standings),
         ):
-            if values:
-                condition += (
-                    f" AND found.rowid IN ({table} WHERE {column} IN ({','.join('?' * len(values))}))"
-                )
+            if values:  # as EXISTS, so that the words are looked up first; IN makes it ask once for each passage
+                wanted = f"{id} = found.rowid AND {column} IN ({','.join('?' * len(values))})"
+                condition += f" AND EXISTS (SELECT 1 FROM {table} WHERE {wanted})"
                 given += values
         return condition, given
 
