@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import median
 
+from indexer.reading.open_tables import are_parted_together, find_open_table
 from indexer.reading.rows import Run, rows_of
 
 _LEAST_RUNS = 6  # of a region, before it can hold columns
@@ -43,6 +44,8 @@ _SHARED_LINES = 0.6  # of the rows of the side that has fewer
 _SAME_LINE = 2.0  # points
 _LEAST_IN_STEP = 0.25  # of the region's width; a narrower side in step with the other holds labels of a table
 _ALIKE = 6.0  # points by which the parts of two lists may stand differently
+_LEAST_ROWS_ALIKE = 8
+_FIGURES_SHARE = 0.8  # of the rows of a list that hold figures
 _ALIKE_SHARE = 0.6  # of the rows that have a part at the same place
 _FLUSH = 2.5  # points
 _FLUSH_SHARE = 0.5  # of the right column's rows
@@ -74,7 +77,14 @@ def _region(placed: list[_Placed], column: int, depth: int, ordered: list[tuple[
         return max(_region(part, column, depth + 1, ordered) for part in parts)
     best = _best_gutter(placed) if depth < _DEEPEST else None
     if best is None:
-        ordered.extend((column, row) for row in rows_of([each.run for each in placed]))
+        table = find_open_table([each.run for each in placed]) if depth < _DEEPEST else None
+        if table is None:
+            ordered.extend((column, row) for row in rows_of([each.run for each in placed]))
+            return 1
+        order = {id(each.run): each for each in placed}
+        _region([order[id(run)] for run in table.above], column, depth + 1, ordered)
+        ordered.extend((column, row) for row in table.rows)
+        _region([order[id(run)] for run in table.below], column, depth + 1, ordered)
         return 1
     columns = 1
     for band in best:
@@ -206,6 +216,8 @@ def _are_columns(band: _Band, start: float, least_rows: int) -> bool:
     left_rows, right_rows = rows_of([each.run for each in left]), rows_of([each.run for each in right])
     if max(len(left_rows), len(right_rows)) < least_rows or not _is_flush(right_rows, start):
         return False
+    if are_parted_together(left_rows, right_rows):
+        return False
     in_step = _keep_step(left_rows, right_rows) and not _are_built_alike(left_rows, right_rows)
     narrower = min(_width(left_rows), _width(right_rows))
     if in_step and narrower < _LEAST_IN_STEP * _width(left_rows + right_rows):
@@ -246,11 +258,23 @@ def _mean_order(placed: Sequence[_Placed]) -> float:
 
 
 def _are_built_alike(left_rows: Sequence[Sequence[Run]], right_rows: Sequence[Sequence[Run]]) -> bool:
-    """Whether both sides are the same list, set in two: "Page Date | Page Date"."""
+    """Whether both sides are the same list, set in two: "Page Date | Page Date".
+
+    A form with two pairs of label and value in a row is built so too, and is read across; but its rows do not
+    all hold figures.
+    """
+    if min(len(left_rows), len(right_rows)) < _LEAST_ROWS_ALIKE:
+        return False
     left, right = _usual_starts(left_rows), _usual_starts(right_rows)
-    return len(left) > 1 and len(left) <= len(right) and all(
-        abs(one - two) <= _ALIKE for one, two in zip(left, right, strict=False)
-    )
+    if not 1 < len(left) <= len(right):
+        return False
+    if any(abs(one - two) > _ALIKE for one, two in zip(left, right, strict=False)):
+        return False
+    return all(_rows_with_figures(rows) >= _FIGURES_SHARE * len(rows) for rows in (left_rows, right_rows))
+
+
+def _rows_with_figures(rows: Sequence[Sequence[Run]]) -> int:
+    return sum(any(any(map(str.isdigit, run.text)) for run in row) for row in rows)
 
 
 def _usual_starts(rows: Sequence[Sequence[Run]]) -> list[float]:

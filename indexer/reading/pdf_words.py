@@ -25,7 +25,7 @@ _HYPHEN = LINE_END_HYPHEN
 _HYPHEN_IN_TEXT = "\ufffe"  # the same mark where pdfium gives many characters at once
 _WORD = re.compile(rf"[^\s{_HYPHEN}]+{_HYPHEN}?|{_HYPHEN}")
 _WORD_OR_LEADER = re.compile(rf"\.{{4,}}|(?:(?!\.{{4}})[^\s{_HYPHEN}])+{_HYPHEN}?|{_HYPHEN}")
-_RUN_TOGETHER = re.compile(r"[a-z][A-Z]")
+_RUN_TOGETHER = re.compile(r"[a-z][A-Z]|[A-Za-z,.;)]\d")  # "elementH.7", "transponder1,"
 _BOLD_NAME = re.compile(rb"bold|black|heavy|demi|-bd\b|,bd\b|cmbx", re.IGNORECASE)
 _FORCE_BOLD = 1 << 18  # PDF 32000-1 table 123, flag bit 19
 _INVISIBLE = (pdfium.FPDF_TEXTRENDERMODE_INVISIBLE, pdfium.FPDF_TEXTRENDERMODE_CLIP)
@@ -71,7 +71,7 @@ class _Reader:
             sideways = style.own_direction in (90, 270)
             along = bounds[3] - bounds[1] if sideways else bounds[2] - bounds[0]
             if end - start > 1 and along > _WIDEST * style.size * (end - start):
-                for piece in self._pieces(start, end, everywhere=True):
+                for piece in self._pieces(start, end):
                     self._add(found, *piece, self._bounds(piece[0], piece[1]))
             else:
                 self._add(found, start, end, style, bounds)
@@ -102,28 +102,22 @@ class _Reader:
         for match in pattern.finditer(text):
             start, end = match.span()
             style = self._style(start)
-            if end - start > 1 and self._style(end - 1) is not style:
+            if end - start > 1 and (
+                self._style(end - 1) is not style or _RUN_TOGETHER.search(text, start, end)
+            ):
                 yield from self._pieces(start, end)
-            elif _RUN_TOGETHER.search(text, start, end):
-                yield from self._pieces(start, end, everywhere=True)
             else:
                 yield start, end, style
 
-    def _pieces(
-        self, start: int, end: int, everywhere: bool = False
-    ) -> Iterator[tuple[int, int, Style]]:
-        """Part what pdfium runs together: note marks, other lines, words with a narrow space between them.
-
-        everywhere  look between all letters, not only where the style changes
-        """
+    def _pieces(self, start: int, end: int) -> Iterator[tuple[int, int, Style]]:
+        """Part what pdfium runs together: note marks, other lines, words with a narrow space between them."""
         begin = start
         style = first_style = self._style(start)
         before = self._edges(start, style.own_direction)
         for index in range(start + 1, end):
             next_style = self._style(index)
             here = self._edges(index, style.own_direction)
-            looked_at = everywhere or next_style is not style
-            if looked_at and self._parts(index, style, next_style, before, here):
+            if self._parts(index, style, next_style, before, here):
                 yield begin, index, first_style
                 begin, first_style = index, next_style
             style, before = next_style, here

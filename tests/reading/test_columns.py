@@ -131,6 +131,62 @@ def test_one_list_set_in_three_is_read_list_by_list(tmp_path):
     assert _texts(paper) == expected
 
 
+def _trouble_table(paper, top):
+    rows = [
+        (["Alternator has", "no output"], ["Field wire open or", "loose at the terminal"], ["Repair the wire"]),
+        (["Bus voltage", "is low"], ["Belt slips"], ["Adjust the belt (24-31-00,", "Page 501)"]),
+        (["Bus voltage", "is high"], ["Regulator set wrong"], ["Adjust the regulator"]),
+        (["Noise"], ["Bearing dry or worn,", "or belt cracked"], ["Replace the alternator", "or the belt"]),
+    ]
+    for row in rows:
+        for x, cell in zip((72, 220, 380), row, strict=True):
+            for number, line in enumerate(cell):
+                paper.text(x, top + 12 * number, line, size=10)
+        top += 12 * max(map(len, row)) + 8
+    return [" ".join(line for cell in row for line in cell) for row in rows]
+
+
+def test_a_table_of_trouble_cause_and_remedy_is_read_row_by_row_and_cell_by_cell(tmp_path):
+    paper = Paper(tmp_path / "a.pdf")
+    before, after = prose(40, 10), prose(40, 10, start=9)
+    paper.lines(72, 70, before)
+    expected = _trouble_table(paper, 150)
+    paper.lines(72, 330, after)
+    assert _texts(paper) == [*before, *expected, *after]
+
+
+def test_columns_with_paragraphs_of_their_own_are_no_table(tmp_path):
+    paper = Paper(tmp_path / "a.pdf")
+    expected = []
+    for left, start in ((54, 0), (320, 33)):
+        top = 80
+        for paragraph in range(6):
+            for line in prose(20 + 7 * ((paragraph + start) % 4), 8, start=start + 5 * paragraph):
+                paper.text(left, top, line, size=9)
+                expected.append(line)
+                top += 12
+            top += 8
+    assert _texts(paper) == expected
+
+
+def test_a_form_with_two_pairs_in_a_row_is_read_across(tmp_path):
+    paper = Paper(tmp_path / "a.pdf")
+    pairs = [
+        ("Aircraft make:", "Wren", "Registration:", "none"),
+        ("Model:", "Nine", "Category:", "normal"),
+        ("Landing gear:", "tricycle", "Seats:", "four"),
+        ("Last inspection:", "annual", "Type:", "hundred hours"),
+        ("Engine maker:", "Corrie", "Time:", "unknown"),
+        ("Propeller:", "two blades", "Material:", "metal"),
+        ("Operator:", "Heronsgate", "Use:", "survey"),
+        ("Place:", "Northlake", "Weather:", "clear"),
+    ]
+    for number, row in enumerate(pairs):
+        for x, text in zip((72, 180, 320, 430), row, strict=True):
+            paper.text(x, 80 + 16 * number, text, size=10)
+    assert _texts(paper) == [" ".join(row) for row in pairs]
+
+
 def test_a_list_of_contents_is_read_row_by_row_even_when_written_by_column(tmp_path):
     """As some programs export tables: all numbers first, then all titles."""
     paper = Paper(tmp_path / "a.pdf")

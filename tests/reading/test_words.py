@@ -153,6 +153,15 @@ def test_a_raised_figure_is_a_note_mark(tmp_path):
     assert _text(_pages(paper)[0]) == "transponder 1 VNE"
 
 
+def test_a_note_mark_inside_what_is_printed_without_a_space(tmp_path):
+    paper = Paper(tmp_path / "a.pdf")
+    x = 100
+    for text, top, size in (("transponder", 200, 11), ("1", 196, 7), (",", 200, 11)):
+        paper.text(x, top, text, size=size)
+        x += paper.canvas.stringWidth(text, "Helvetica", size)
+    assert _text(_pages(paper)[0]).split()[0] == "transponder"
+
+
 def _picture(tmp_path):
     from PIL import Image
 
