@@ -133,7 +133,7 @@ def test_one_list_set_in_three_is_read_list_by_list(tmp_path):
 
 def _trouble_table(paper, top):
     rows = [
-        (["Alternator has", "no output"], ["Field wire open or", "loose at the terminal"], ["Repair the wire"]),
+        (["Alternator has", "no output"], ["Field wire open or", "loose at the nut"], ["Repair the wire"]),
         (["Bus voltage", "is low"], ["Belt slips"], ["Adjust the belt (24-31-00,", "Page 501)"]),
         (["Bus voltage", "is high"], ["Regulator set wrong"], ["Adjust the regulator"]),
         (["Noise"], ["Bearing dry or worn,", "or belt cracked"], ["Replace the alternator", "or the belt"]),
