@@ -179,7 +179,7 @@ class PostingArrays:
         if len(atom) == 1:
             found = self._segments.postings(field, atom[0])
             return found.docs, self._scores(field, found)
-        lists = {word: self._segments.postings(field, word) for word in dict.fromkeys(atom)}
+        lists = {word: self._segments.postings(field, word, with_positions=True) for word in set(atom)}
         docs = in_a_row([lists[word] for word in atom])
         scores = np.zeros(len(docs))
         for word in atom:

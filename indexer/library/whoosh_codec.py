@@ -89,21 +89,22 @@ def _numbers(packed: bytes, count: int) -> Array:
 class BlockMatcher(W3LeafMatcher):
     """Walks a posting list as Whoosh does, or gives it block by block as arrays."""
 
-    def blocks(self) -> Iterator[tuple[Array, Array, Array | None]]:
+    def blocks(self, with_positions: bool) -> Iterator[tuple[Array, Array, Array | None]]:
         """Every block from here on: document numbers, counts, positions (None in a field without)."""
         while True:
-            yield self._block()
+            yield self._block(with_positions)
             if self._lastblock:
                 return
             self._next_block()
 
-    def _block(self) -> tuple[Array, Array, Array | None]:
+    def _block(self, with_positions: bool = False) -> tuple[Array, Array, Array | None]:
         if self._data is None:
             self._read_data()
         ids, counts, positions = self._data
         size = self._blocklength
         numbers = np.ones(size, np.int64) if counts is None else _numbers(counts, size)
-        places = None if positions is None else _numbers(positions, int(numbers.sum()))
+        wanted = with_positions and positions is not None
+        places = _numbers(positions, int(numbers.sum())) if wanted else None
         return np.cumsum(_numbers(ids, size)), numbers, places
 
     def _read_ids(self) -> None:
@@ -113,7 +114,7 @@ class BlockMatcher(W3LeafMatcher):
         self._weights = self._block()[1].astype(float).tolist()
 
     def _read_values(self) -> None:
-        _, counts, places = self._block()
+        _, counts, places = self._block(with_positions=True)
         if places is None:
             self._values = (None,) * self._blocklength
         else:

@@ -24,7 +24,7 @@ class Postings:
     docs       document numbers, ascending, int64
     counts     how often the term occurs in each, int64; all 1 in a field of exact values
     positions  of all documents, one after another: counts[0] of the first, counts[1] of the second, ...;
-               int64, empty in a field without positions
+               int64, empty when not asked for and in a field without positions
     """
 
     docs: Array
@@ -44,14 +44,14 @@ class Segments:
             for number in leaf.segment().deleted_docs():
                 self.live[offset + number] = False
 
-    def postings(self, field: str, term: str) -> Postings:
+    def postings(self, field: str, term: str, with_positions: bool = False) -> Postings:
         docs, counts, positions = [_EMPTY], [_EMPTY], [_EMPTY]
         for leaf, offset in self.leaves:
             try:
                 matcher = leaf._terms.matcher(field, term.encode(), leaf.schema[field].format)
             except TermNotFound:
                 continue
-            for block_docs, block_counts, block_positions in matcher.blocks():
+            for block_docs, block_counts, block_positions in matcher.blocks(with_positions):
                 docs.append(block_docs + offset)
                 counts.append(block_counts)
                 if block_positions is not None:

@@ -89,7 +89,7 @@ class Fts5:
             ("chapter", "carries", "passage", asked.filters.chapters),
             ("standing", "passage", "id", asked.filters.standings),
         ):
-            if values:  # as EXISTS, so that the words are looked up first; IN makes it ask once for each passage
+            if values:  # EXISTS, so that words are looked up first; with IN it asks once for each passage
                 wanted = f"{id} = found.rowid AND {column} IN ({','.join('?' * len(values))})"
                 condition += f" AND EXISTS (SELECT 1 FROM {table} WHERE {wanted})"
                 given += values
