@@ -27,6 +27,7 @@ from indexer.errors import FileRefused, HangarleafError, ReadingCrashed, Reading
 from indexer.settings import Settings
 
 TASKS_PER_WORKER = 50  # then a fresh process takes over, so that what a library leaks is given back
+_LOOK_EVERY_S = 1.0  # whether the pool still runs: one that broke may leave futures that never end
 _BREAKS = 3  # of the whole pool, one after another with nothing done between, before it is given up
 
 _log = logging.getLogger(__name__)
@@ -87,24 +88,32 @@ class Workers:
                 self._start(running, function, item)
             if not running:
                 return
-            finished, _ = wait(running, return_when=FIRST_COMPLETED)
+            finished, _ = wait(running, timeout=_LOOK_EVERY_S, return_when=FIRST_COMPLETED)
+            broken = not self._runs()
             for future in finished:
-                item, spooled = running.pop(future)
                 if isinstance(future.exception(), BrokenProcessPool):
-                    self._start(running, function, item)
+                    broken = True
                 else:
                     self._breaks = 0
-                    yield self._done(future, item, spooled)
+                    yield self._done(future, *running.pop(future))
+            if broken:
+                lost = [item for item, _ in running.values()]
+                running.clear()
+                self._renew_pool()
+                for item in lost:
+                    self._start(running, function, item)
 
     def _start(self, running: dict, function: Callable, item: Any) -> None:
-        if not self._pool.active:
-            self._renew_pool()
         spooled = Path(self._spool.name) / str(next(self._names))
-        future = self._pool.schedule(
-            _work,
-            args=(function, item.path, self._settings, spooled),
-            timeout=self._settings.file_time_limit_s,
-        )
+        try:
+            future = self._pool.schedule(
+                _work,
+                args=(function, item.path, self._settings, spooled),
+                timeout=self._settings.file_time_limit_s,
+            )
+        except RuntimeError as problem:  # the pool broke just now, or did not start
+            future = Future()
+            future.set_exception(BrokenProcessPool(str(problem)))
         running[future] = (item, spooled)
 
     def _done(self, future: Future, item: Any, spooled: Path) -> Done:
@@ -139,6 +148,12 @@ class Workers:
             initargs=(self._settings.worker_memory_mb,),
             context=self._context,
         )
+
+    def _runs(self) -> bool:
+        try:
+            return self._pool.active
+        except BrokenProcessPool:
+            return False
 
     def _renew_pool(self) -> None:
         """After the pool broke: every worker died while none had a file."""

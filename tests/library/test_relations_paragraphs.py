@@ -4,7 +4,8 @@ found."""
 import pytest
 
 from indexer.library.relation_rules.held import HeldPassage
-from indexer.library.relation_rules.paragraphs import find_paragraphs, references
+from indexer.library.relation_rules.paragraph_names import references
+from indexer.library.relation_rules.paragraphs import find_paragraphs
 from indexer.tagging.tags import Standing, StandingValue
 
 _STANDING = Standing(StandingValue.UNDETERMINED, StandingValue.ACCEPTABLE)
@@ -55,7 +56,7 @@ PLAIN = passages(
 )
 def test_paragraphs_of_a_bulletin_numbered_throughout(named, expected):
     found = find_paragraphs([named], PLAIN)
-    assert (found.passages, found.not_found) == (
+    assert (found.whole, found.not_found) == (
         (frozenset(expected), ()) if expected else (frozenset(), (named,))
     )
 
@@ -82,24 +83,57 @@ IN_PARTS = passages(
 )
 def test_paragraphs_of_a_bulletin_in_parts(named, expected):
     found = find_paragraphs([named], IN_PARTS)
-    assert (found.passages, found.not_found) == (
+    assert (found.whole, found.not_found) == (
         (frozenset(expected), ()) if expected else (frozenset(), (named,))
     )
 
 
 def test_the_mark_of_a_first_line_is_as_good_as_a_heading():
     held = passages((("2. INSTRUCTIONS",), "A. Remove the cover."), (("2. INSTRUCTIONS",), "B. Look inside."))
-    assert find_paragraphs(["paragraph 2.A"], held).passages == {"0"}
+    assert find_paragraphs(["paragraph 2.A"], held).whole == {"0"}
 
 
-def test_a_passage_that_holds_a_brother_too_is_not_taken():
-    held = passages((("2. INSTRUCTIONS",), "A. Remove the cover.\nB. Look inside."))
-    assert find_paragraphs(["paragraph 2.A"], held).passages == frozenset()
+STEPS = passages(
+    (("2. INSTRUCTIONS",), "A. Remove the cover.\nB. Look inside.\n(1) Left.\n(2) Right."),
+    (("2. INSTRUCTIONS",), "WARNING: SHARP EDGES.\nC. Deburr the edge."),
+    (("2. INSTRUCTIONS",), "and clean it."),
+    (("2. INSTRUCTIONS",), "(3) a last burr.\nD. Close the cover."),
+    (("3. RECORDS",), "A. Make an entry."),
+)
+
+
+@pytest.mark.parametrize(
+    "named, whole, partly",
+    [
+        ("paragraph 2.A", "", "0"),  # B is in the same passage
+        ("paragraphs 2.A and 2.B", "0", ""),
+        ("paragraphs 2.A through 2.C", "01", "2"),  # 2 goes on from C, most likely
+        ("paragraph 2.C", "1", "2"),  # a warning belongs to the step it guards
+        ("paragraph 2.D", "", "3"),  # the end of C stands before it
+        ("Section 2", "0123", ""),
+    ],
+)
+def test_passages_that_hold_several_paragraphs(named, whole, partly):
+    found = find_paragraphs([named], STEPS)
+    assert (found.whole, found.partly, found.not_found) == (frozenset(whole), frozenset(partly), ())
+
+
+@pytest.mark.parametrize(
+    "held",
+    [
+        passages(("2. INSTRUCTIONS",), ("FIGURE 1",), ("2. INSTRUCTIONS",)),
+        passages((("2. INSTRUCTIONS",), "A. Look."), (("2. INSTRUCTIONS",), "B. Turn.\nA. Look again.")),
+    ],
+    ids=["in two pieces", "marked twice"],
+)
+def test_a_paragraph_that_is_there_twice_is_not_told(held):
+    name = "Section 2" if len(held) == 3 else "paragraph 2.A"
+    assert find_paragraphs([name], held).not_found == (name,)
 
 
 def test_what_is_found_counts_beside_what_is_not():
     found = find_paragraphs(["paragraph 3.A", "paragraph 9.Z"], PLAIN)
-    assert (found.passages, found.not_found) == (frozenset("2"), ("paragraph 9.Z",))
+    assert (found.whole, found.not_found) == (frozenset("2"), ("paragraph 9.Z",))
 
 
 @pytest.mark.parametrize("name", ["", "3", "paragraphs 2.A through 3.C", "2 of 5"])

@@ -95,23 +95,36 @@ def _requires_without_revision(claim: Claim) -> bool:
 
 def _by_one(reach: _Reach, passages: tuple[HeldPassage, ...]) -> Iterable[DirectiveStanding]:
     directive = reach.directive
-    if reach.paragraphs:
-        found = find_paragraphs(reach.paragraphs, passages)
-        scope, meant, missing = "section", found.passages, found.not_found
-    else:
-        scope, meant, missing = "bulletin revision", {passage.id for passage in passages}, ()
-    doubt = (
-        f"{directive.name} names {', '.join(missing)}, which cannot be found here: "
-        "cannot tell which paragraphs it means."
-    )
+    if not reach.paragraphs:
+        for passage in passages:
+            standing = _raised(reach, passage.standing, "bulletin revision")
+            yield DirectiveStanding(passage.id, directive.id, standing)
+        return
+    found = find_paragraphs(reach.paragraphs, passages)
+    named, missing = ", ".join(reach.paragraphs), ", ".join(found.not_found)
     for passage in passages:
-        if passage.id in meant:
-            yield DirectiveStanding(passage.id, directive.id, _raised(reach, passage.standing, scope))
-        elif missing:
-            own = passage.standing
-            yield DirectiveStanding(
-                passage.id, directive.id, replace(own, conditions=(*own.conditions, doubt))
+        own = passage.standing
+        if passage.id in found.whole:
+            standing = _raised(reach, own, "section")
+        elif found.not_found:
+            standing = _noted(
+                own,
+                f"{directive.name} names {missing}, which cannot be found here: "
+                "cannot tell which paragraphs it means.",
             )
+        elif passage.id in found.partly:
+            standing = _noted(
+                own,
+                f"{directive.name} calls for {named}: part of this passage is among them, "
+                "read it on the page.",
+            )
+        else:
+            continue
+        yield DirectiveStanding(passage.id, directive.id, standing)
+
+
+def _noted(own: Standing, condition: str) -> Standing:
+    return replace(own, conditions=(*own.conditions, condition))
 
 
 def _raised(reach: _Reach, own: Standing, scope: str) -> Standing:
