@@ -92,7 +92,7 @@ def _lay_out_page(
         turn = displayed_box(sheet.direction, raw.width, raw.height)
         running = margins[id(sheet)]
         head += turned_lines(_margin_lines(running.head), turn)
-        foot += turned_lines(_margin_lines(running.foot), turn)
+        foot += turned_lines(_margin_lines([*running.foot, *running.marks]), turn)
         for lines, table in _body(sheet, running):
             lines = turned_lines(lines, turn)
             body += lines
@@ -142,7 +142,7 @@ def _margin_lines(rows: Sequence[Sequence[Run]]) -> list[Line]:
 
 def _body(sheet: Sheet, running: Margins) -> Iterator[tuple[list[Line], FoundTable | None]]:
     """The sheet's lines in reading order, in groups: the rows of one table, or lines of text."""
-    taken = {id(run) for row in (*running.head, *running.foot) for run in row}
+    taken = {id(run) for row in (*running.head, *running.foot, *running.marks) for run in row}
     runs = [run for run in sheet.runs if id(run) not in taken]
     words = [word for run in runs for word in run.words]
     tables = find_tables(sheet.rulings, words) if words else []

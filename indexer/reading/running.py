@@ -21,6 +21,9 @@ _MOST_CHARACTERS = 150  # of a running line
 _SHARE = 0.5  # of a row's characters that must come back
 _MOST_COHERING = 2  # rows that do not come back, inside those that do
 _CLOSE = 0.5  # times the row's height: white between rows that belong together
+_MARKS = ("R", "|")
+_MARK_CLEAR = 4.0  # points between a revision mark and the text
+_WORDS_OF_TEXT = 4  # a run of this many words is text
 _FORM_ZONE = 0.12  # of the page's height, for heads and feet known by their form alone
 _FORM_MOST_ROWS = 6
 _FORM_MOST_WORDS = 40
@@ -37,10 +40,11 @@ _NEVER = re.compile(r"\s*(?:WARNING|CAUTION|NOTE)\b[:\s]*")
 
 @dataclass(slots=True)
 class Margins:
-    """The running rows of one sheet, top to bottom."""
+    """What stands round the text of one sheet, top to bottom. `marks` are revision marks beside the text."""
 
     head: list[Row] = field(default_factory=list)
     foot: list[Row] = field(default_factory=list)
+    marks: list[Row] = field(default_factory=list)
 
 
 def running_rows(sheets: Sequence[Sheet], page_count: int) -> list[Margins]:
@@ -56,8 +60,24 @@ def running_rows(sheets: Sequence[Sheet], page_count: int) -> list[Margins]:
         )
         # In a short file two pages with one line each look like two heads over nothing.
         is_all = len(found.head) + len(found.foot) >= len(sheet.rows)
-        margins.append(Margins() if is_all and page_count <= _SHORT_FILE else found)
+        if is_all and page_count <= _SHORT_FILE:
+            found = Margins()
+        found.marks = _revision_marks(sheet)
+        margins.append(found)
     return margins
+
+
+def _revision_marks(sheet: Sheet) -> list[Row]:
+    """Each "R" or bar that stands by itself outside the text, as a row. Common practice, no source."""
+    text = [run for run in sheet.runs if len(run.words) >= _WORDS_OF_TEXT]
+    if not text:
+        return []
+    left, right = min(run.x0 for run in text), max(run.x1 for run in text)
+    return [
+        [run]
+        for run in sheet.runs
+        if run.text in _MARKS and (run.x1 < left - _MARK_CLEAR or run.x0 > right + _MARK_CLEAR)
+    ]
 
 
 def _zone_rows(sheet: Sheet, head: bool) -> list[Row]:

@@ -200,6 +200,17 @@ def test_a_stamp_over_the_page_is_kept_apart_from_its_text(tmp_path):
     assert [line.text for line in page.body] == body
 
 
+def test_revision_marks_in_the_margin_are_no_words_of_the_text(tmp_path):
+    paper = Paper(tmp_path / "a.pdf")
+    body = prose(120, 10)
+    paper.lines(72, 110, body)
+    for row in (2, 3, 7):
+        paper.text(50, 110 + 14 * row, "R", size=9)
+    (page,) = _pages(paper)
+    assert [line.text for line in page.body] == body
+    assert [line.text for line in page.foot] == ["R", "R", "R"]
+
+
 def test_a_turned_page_keeps_its_upright_foot(tmp_path):
     """A wide figure is set sideways; head and foot stay as on the other pages."""
     paper = Paper(tmp_path / "a.pdf")
