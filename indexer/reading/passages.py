@@ -113,7 +113,7 @@ class _Cutter:
         headings = [block for block in unit.blocks if block.heading_level]
         if headings:
             self._close()
-            self._close_bare(headings[0].heading_level)
+            self._close_bare(min(heading.heading_level for heading in headings))
             for heading in headings:
                 self._enter(heading)
             if len(headings) == len(unit.blocks):
