@@ -39,7 +39,7 @@ def test_every_command_is_in_the_readme(name):
     ],
 )
 def test_every_option_is_in_the_readme(command, option):
-    assert f"`{option}" in README, f"hangarleaf {command} {option}"
+    assert re.search(rf"[ `]{option}\b", README), f"hangarleaf {command} {option}"
 
 
 @pytest.mark.parametrize("setting", fields(Settings), ids=lambda setting: setting.name)
