@@ -1,31 +1,31 @@
 """Every error we raise. A type is for code, the slug for the manual, the sentence for a person.
 
-    HangarleafError
-    |- FileRefused                one file could not be taken; the rest go on
-    |  |- NotAPdf                 not-a-pdf
-    |  |- EmptyFile               empty-file
-    |  |- DamagedPdf              damaged-pdf
-    |  |- PasswordNeeded          password-needed
-    |  |- NoPages                 no-pages
-    |  |- FileVanished            file-vanished
-    |  |- FileNotReadable         file-not-readable
-    |  |- TooLarge                too-large
-    |  |- ReadingCrashed          reading-crashed
-    |  `- ReadingTooSlow          reading-too-slow
-    |- NothingToIngest            nothing-to-ingest
-    |- QueryProblem               the question cannot be answered as asked
-    |  |- UnclosedQuote           unclosed-quote
-    |  |- NothingToSearchFor      nothing-to-search-for
-    |  |- UnknownChapter          unknown-chapter
-    |  |- UnknownType             unknown-type
-    |  `- UnknownStanding         unknown-standing
-    `- LibraryProblem             the library itself
-       |- NoLibrary               no-library
-       |- LibraryTooNew           library-too-new
-       |- LibraryDamaged          library-damaged
-       |- LibraryBusy             library-busy
-       |- PublicationUnknown      publication-unknown
-       `- PageUnknown             page-unknown
+HangarleafError
+|- FileRefused                one file could not be taken; the rest go on
+|  |- NotAPdf                 not-a-pdf
+|  |- EmptyFile               empty-file
+|  |- DamagedPdf              damaged-pdf
+|  |- PasswordNeeded          password-needed
+|  |- NoPages                 no-pages
+|  |- FileVanished            file-vanished
+|  |- FileNotReadable         file-not-readable
+|  |- TooLarge                too-large
+|  |- ReadingCrashed          reading-crashed
+|  `- ReadingTooSlow          reading-too-slow
+|- NothingToIngest            nothing-to-ingest
+|- QueryProblem               the question cannot be answered as asked
+|  |- UnclosedQuote           unclosed-quote
+|  |- NothingToSearchFor      nothing-to-search-for
+|  |- UnknownChapter          unknown-chapter
+|  |- UnknownType             unknown-type
+|  `- UnknownStanding         unknown-standing
+`- LibraryProblem             the library itself
+   |- NoLibrary               no-library
+   |- LibraryTooNew           library-too-new
+   |- LibraryDamaged          library-damaged
+   |- LibraryBusy             library-busy
+   |- PublicationUnknown      publication-unknown
+   `- PageUnknown             page-unknown
 """
 
 
@@ -60,7 +60,9 @@ class NotAPdf(FileRefused):
     slug = "not-a-pdf"
 
     def __init__(self, file: str):
-        super().__init__(f"{file}: this is not a PDF file.", "Check the file, or ask its publisher for a PDF.")
+        super().__init__(
+            f"{file}: this is not a PDF file.", "Check the file, or ask its publisher for a PDF."
+        )
 
 
 class EmptyFile(FileRefused):
@@ -149,7 +151,9 @@ class NothingToIngest(HangarleafError):
     slug = "nothing-to-ingest"
 
     def __init__(self, place: str):
-        super().__init__(f"{place}: no PDF files found here.", "Name a PDF file, or a folder that holds some.")
+        super().__init__(
+            f"{place}: no PDF files found here.", "Name a PDF file, or a folder that holds some."
+        )
 
 
 class QueryProblem(HangarleafError):
@@ -211,7 +215,9 @@ class NoLibrary(LibraryProblem):
     slug = "no-library"
 
     def __init__(self, folder: str):
-        super().__init__(f"{folder}: there is no library here yet.", "Make one with: hangarleaf ingest FOLDER")
+        super().__init__(
+            f"{folder}: there is no library here yet.", "Make one with: hangarleaf ingest FOLDER"
+        )
 
 
 class LibraryTooNew(LibraryProblem):
@@ -219,7 +225,7 @@ class LibraryTooNew(LibraryProblem):
 
     def __init__(self, folder: str, found: int, known: int):
         super().__init__(
-            f"{folder}: this library was made by a newer Hangarleaf (format {found}; this one knows {known}).",
+            f"{folder}: this library was made by a newer Hangarleaf (format {found}; known here: {known}).",
             "Update Hangarleaf. The library has not been changed.",
         )
 
@@ -256,6 +262,4 @@ class PageUnknown(LibraryProblem):
     slug = "page-unknown"
 
     def __init__(self, publication: str, pdf_page: int, last: int):
-        super().__init__(
-            f"{publication} has no PDF page {pdf_page}.", f"It has pages 1 to {last}."
-        )
+        super().__init__(f"{publication} has no PDF page {pdf_page}.", f"It has pages 1 to {last}.")

@@ -1,4 +1,4 @@
-"""What a person can meet is named in README.md or DEVELOPERS.md: commands, options, settings, messages, addresses."""
+"""README.md or DEVELOPERS.md names what a person can meet: commands, options, settings, messages, addresses."""
 
 import re
 from dataclasses import fields

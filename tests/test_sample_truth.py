@@ -1,4 +1,4 @@
-"""The sample library against its own truth: every page's tags, every relation. The samples are our own fiction."""
+"""The sample library (our own fiction) against its own truth: every page's tags, every relation."""
 
 import csv
 from collections import defaultdict
@@ -18,7 +18,7 @@ from indexer.tagging.publication import tag_document
 SAMPLES = Path(__file__).parent.parent / "sample_docs"
 
 
-# Printed in a way that is not read yet: left empty, never guessed. Whoever teaches the reader takes the line out.
+# Printed in a way that is not read yet: left empty, never guessed. Whoever teaches the reader removes the line.
 NOT_READ = {
     ("amoc-letter-2031-07-11.pdf", "models"),  # only inside a sentence of the letter
     ("hangar-handbook-two-column.pdf", "maker"),  # only before a colon in the line under the title
@@ -96,7 +96,11 @@ def _readable(row: dict[str, str]) -> dict[str, str]:
     if all(page["text_state"] == "no text" for page in PAGES[row["file"]]):
         return {name: text if name in place else "" for name, text in row.items()}
     return {
-        name: "" if (row["file"], name) in NOT_READ else text.casefold() if name in ("title", "maker") else text
+        name: ""
+        if (row["file"], name) in NOT_READ
+        else text.casefold()
+        if name in ("title", "maker")
+        else text
         for name, text in row.items()
     }
 
@@ -120,7 +124,11 @@ def test_which_pages_have_text_and_what_page_number_is_printed(file):
 def test_the_number_each_passage_is_filed_under(file):
     def number(tagged):
         first = tagged.numbers[0].value if tagged.numbers else None
-        return (first.chapter, first.section or "", first.subject or "", str(first.scheme)) if first else ("",) * 4
+        return (
+            (first.chapter, first.section or "", first.subject or "", str(first.scheme))
+            if first
+            else ("",) * 4
+        )
 
     def stated(row):  # a manual with its own order carries no chapter number yet
         own = not row["chapter"]
@@ -143,7 +151,11 @@ def test_the_page_block_of_each_passage(file):
 @pytest.mark.parametrize("file", sorted(PAGES))
 def test_the_standing_that_printed_words_give_each_passage(file):
     assert not differences(
-        ((tagged.passage.pdf_page, tagged.passage.text[:40]), tagged.standing.value.value, row["data_standing"])
+        (
+            (tagged.passage.pdf_page, tagged.passage.text[:40]),
+            tagged.standing.value.value,
+            row["data_standing"],
+        )
         for tagged, row in passages(file)
     )
 
@@ -178,7 +190,13 @@ def test_the_standing_of_each_page_once_directives_are_counted(library):
             stated = rows[passage.pdf_page]["directive_standing"].split(";")[0].strip()
             if passage.standing.value.value != stated:
                 wrong.append(
-                    (publication.file, passage.pdf_page, passage.text[:40], passage.standing.value.value, stated)
+                    (
+                        publication.file,
+                        passage.pdf_page,
+                        passage.text[:40],
+                        passage.standing.value.value,
+                        stated,
+                    )
                 )
     assert not wrong
 
@@ -194,7 +212,9 @@ def relations(library):
         for claim in unresolved_claims(library, publication.id):
             found.add(("tie", publication.file, str(claim.kind), ""))
         for each in supersessions_of(library, publication.id):
-            found.add(("supersession", file_of[each.newer_id], SUPERSESSION[each.kind], file_of[each.older_id]))
+            found.add(
+                ("supersession", file_of[each.newer_id], SUPERSESSION[each.kind], file_of[each.older_id])
+            )
         for each in overrides_by(library, publication.id):
             found.add(("page override", publication.file, "changes page", file_of[each.target_id]))
     return found

@@ -6,7 +6,7 @@ A field that holds its default is left out, so a field added later with a defaul
 import datetime
 import json
 import types
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import MISSING, fields, is_dataclass
 from enum import Enum
 from functools import cache
@@ -26,7 +26,7 @@ def from_json(kind: Any, text: str) -> Any:
 
     Raises ValueError, TypeError or KeyError when the text is not of that kind.
     """
-    return _value(kind, json.loads(text))
+    return _reader(kind)(json.loads(text))
 
 
 def _plain(value: Any) -> Any:
@@ -55,56 +55,56 @@ def _is_default(field: Any, held: Any) -> bool:
     return field.default_factory is not MISSING and held == field.default_factory()
 
 
-def _value(kind: Any, data: Any) -> Any:
+@cache
+def _reader(kind: Any) -> Callable[[Any], Any]:
+    """What makes a value of type `kind` out of plain data; worked out once for each type."""
     origin = get_origin(kind)
     if origin in (Union, types.UnionType):
-        return _optional(get_args(kind), data)
+        (some,) = (_reader(each) for each in get_args(kind) if each is not type(None))
+        return lambda data: None if data is None else some(data)
     if origin is tuple:
-        return (
-            tuple(_value(get_args(kind)[0], item) for item in data)
-            if _open_ended(kind)
-            else tuple(_value(part, item) for part, item in zip(get_args(kind), data, strict=True))
-        )
+        if get_args(kind)[-1] is not Ellipsis:
+            parts = [_reader(part) for part in get_args(kind)]
+            return lambda data: tuple(part(item) for part, item in zip(parts, data, strict=True))
+        each = _reader(get_args(kind)[0])
+        return lambda data: tuple([each(item) for item in data])
     if isinstance(origin, type) and issubclass(origin, Mapping):
-        return {key: _value(get_args(kind)[1], item) for key, item in data.items()}
+        held = _reader(get_args(kind)[1])
+        return lambda data: {key: held(item) for key, item in data.items()}
     if is_dataclass(origin or kind):
-        return _record(kind, data)
-    if issubclass(kind, (Enum,)):
-        return kind(data)
+        return _record_reader(kind)
+    if issubclass(kind, Enum):
+        return kind
     if kind is datetime.date:
-        return datetime.date.fromisoformat(data)
+        return datetime.date.fromisoformat
+    return lambda data: _checked(kind, data)
+
+
+def _checked(kind: type, data: Any) -> Any:
+    if type(data) is kind:
+        return data
     if kind is float and type(data) is int:
         return float(data)
-    if type(data) is not kind:
-        raise TypeError(f"{data!r} is not {kind.__name__}")
-    return data
+    raise TypeError(f"{data!r} is not {kind.__name__}")
 
 
-def _open_ended(kind: Any) -> bool:
-    return get_args(kind)[-1] is Ellipsis
-
-
-def _optional(kinds: tuple, data: Any) -> Any:
-    if data is None:
-        return None
-    (kind,) = (each for each in kinds if each is not type(None))
-    return _value(kind, data)
-
-
-def _record(kind: Any, data: dict) -> Any:
-    maker, parts = _parts(kind)
-    return maker(**{name: _value(parts[name], item) for name, item in data.items()})
-
-
-@cache
-def _parts(kind: Any) -> tuple[type, dict[str, Any]]:
-    """The class of a record and the type of each field, with Tag[X]'s parameter filled in."""
+def _record_reader(kind: Any) -> Callable[[dict], Any]:
+    """Reader of a record. Its fields are looked into at the first use: a record may hold records of its kind."""
     maker = get_origin(kind) or kind
     filled = dict(zip(getattr(maker, "__parameters__", ()), get_args(kind), strict=False))
-    return maker, {name: _filled(hint, filled) for name, hint in get_type_hints(maker).items()}
+    readers: dict[str, Callable] = {}
+
+    def read(data: dict) -> Any:
+        if not readers:
+            hints = get_type_hints(maker)
+            readers.update((name, _reader(_filled(hint, filled))) for name, hint in hints.items())
+        return maker(**{name: readers[name](item) for name, item in data.items()})
+
+    return read
 
 
 def _filled(hint: Any, filled: dict) -> Any:
+    """The type of a field, with the parameter of Tag[X] filled in."""
     if isinstance(hint, TypeVar):
         return filled[hint]
     if filled and getattr(hint, "__parameters__", ()):

@@ -59,6 +59,7 @@ def find_tables(rulings: Sequence[Box], words: Sequence[Word]) -> list[FoundTabl
         for edge in merge_edges([_edge(ruling) for ruling in rulings], *[_TOLERANCE] * 4)
         if max(edge["width"], edge["height"]) >= _LEAST_RULING
     ]
+    edges += _open_sides(edges)
     crossings = edges_to_intersections(edges, _TOLERANCE, _TOLERANCE)
     if not 6 <= len(crossings) <= _MOST_CROSSINGS:
         return []
@@ -68,6 +69,27 @@ def find_tables(rulings: Sequence[Box], words: Sequence[Word]) -> list[FoundTabl
         if table is not None:
             found.append(table)
     return found
+
+
+def _open_sides(edges: Sequence[dict]) -> list[dict]:
+    """Edges for the sides that a table leaves open: where its rulings across all end, with others inside."""
+    by_reach: dict[tuple[int, int], list[dict]] = {}
+    for edge in edges:
+        if edge["orientation"] == "h":
+            reach = round(edge["x0"] / _TOLERANCE), round(edge["x1"] / _TOLERANCE)
+            by_reach.setdefault(reach, []).append(edge)
+    down = [edge for edge in edges if edge["orientation"] == "v"]
+    sides = []
+    for across in by_reach.values():
+        x0, x1 = min(edge["x0"] for edge in across), max(edge["x1"] for edge in across)
+        top, bottom = min(edge["top"] for edge in across), max(edge["top"] for edge in across)
+        inside = [edge for edge in down if top - _TOLERANCE <= edge["top"] and edge["bottom"] <= bottom + _TOLERANCE]
+        if len(across) < 2 or not any(x0 + _TOLERANCE < edge["x0"] < x1 - _TOLERANCE for edge in inside):
+            continue
+        for x in (x0, x1):
+            if not any(abs(edge["x0"] - x) <= _TOLERANCE for edge in inside):
+                sides.append(_edge(Box(x, top, x, bottom)))
+    return sides
 
 
 def _edge(ruling: Box) -> dict:

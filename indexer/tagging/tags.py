@@ -25,7 +25,7 @@ class Standing:
     """Data standing of one passage, apart from the usual standing of its publication type.
 
     value       from quoted words in scope, or a directive in force; UNDETERMINED without them
-    scope       "passage", "page", "section", "bulletin revision" or "document": how far the quoted words reach
+    scope       how far the quoted words reach: "passage", "page", "section", "bulletin revision", "document"
     usual       the type's usual standing; shown as "usually", never as a finding of approval
     mandatory   True only where a rule in force reaches the passage (a directive, a limitations section)
     conditions  what must also be true before the value may be used, in words for a person

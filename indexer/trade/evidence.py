@@ -61,7 +61,10 @@ class Box:
 
     def union(self, other: "Box") -> "Box":
         return Box(
-            min(self.x0, other.x0), min(self.top, other.top), max(self.x1, other.x1), max(self.bottom, other.bottom)
+            min(self.x0, other.x0),
+            min(self.top, other.top),
+            max(self.x1, other.x1),
+            max(self.bottom, other.bottom),
         )
 
 

@@ -56,7 +56,7 @@ class PublicationType(StrEnum):
 
     @property
     def usual_standing(self) -> str:
-        """"approved", "acceptable", "information" or "undetermined": never more than "usually"."""
+        """ "approved", "acceptable", "information" or "undetermined": never more than "usually"."""
         return type_row(self).usual_standing
 
 
@@ -73,7 +73,9 @@ class TypeRow:
 
 @cache
 def _table() -> dict[PublicationType, TypeRow]:
-    text = resources.files("indexer.trade").joinpath("tables/publication_types.csv").read_text(encoding="utf-8")
+    text = (
+        resources.files("indexer.trade").joinpath("tables/publication_types.csv").read_text(encoding="utf-8")
+    )
     rows = {}
     for row in csv.DictReader(text.splitlines()):
         kind = PublicationType(row["type"])
@@ -95,7 +97,7 @@ def type_row(kind: PublicationType) -> TypeRow:
 
 
 def parse_type(text: str) -> PublicationType | None:
-    """A type from its value, title, short form or another name the trade uses; None when it is none of them."""
+    """A type from its value, title, short form or another trade name; None when it is none of them."""
     return _names().get(_folded(text))
 
 

@@ -81,6 +81,19 @@ def test_a_table_is_a_passage_of_its_own_with_its_title(tmp_path):
     assert tables[0].text.splitlines()[-1] == "Bleeder see text"
 
 
+def test_a_table_open_at_its_sides(tmp_path):
+    """Rulings across and between the columns, none at the left and right ends."""
+    paper = Paper(tmp_path / "a.pdf")
+    for top in (200, 218, 236, 254, 272):
+        paper.canvas.line(72, paper.height - top, 500, paper.height - top)
+    for x in (200, 320):
+        paper.canvas.line(x, paper.height - 200, x, paper.height - 272)
+    for number, row in enumerate(ROWS):
+        for x, cell in zip((72, 200, 320), row, strict=True):
+            paper.text(x + 4, 203 + 18 * number, cell, size=9)
+    assert [list(row) for row in _page(paper).tables[0].rows] == ROWS
+
+
 def test_a_frame_round_the_page_is_no_table(tmp_path):
     paper = Paper(tmp_path / "a.pdf")
     paper.grid([40, 570], [40, 80, 700, 750])
