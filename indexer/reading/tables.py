@@ -19,6 +19,7 @@ _TOLERANCE = 3.0  # points within which rulings meet
 _LEAST_RULING = 8.0  # points, after pieces in line are joined
 _LEAST_EACH_WAY = 2  # rulings across, and as many down: the least that make a cell
 _MOST_CROSSINGS = 1500  # more is graph paper or a drawing
+_COLUMNS_OF_ONE_ROW = 3  # that a table ruled only between its columns must have
 _LEAST_FILLED = 0.1  # of the cells; a drawing's boxes are mostly empty, a blank form has a header
 _BIGGEST_CELL = 0.7  # of the words: more in one cell is a frame round the page, not a table
 
@@ -83,7 +84,8 @@ def _open_sides(edges: Sequence[dict]) -> list[dict]:
     for across in by_reach.values():
         x0, x1 = min(edge["x0"] for edge in across), max(edge["x1"] for edge in across)
         top, bottom = min(edge["top"] for edge in across), max(edge["top"] for edge in across)
-        inside = [edge for edge in down if top - _TOLERANCE <= edge["top"] and edge["bottom"] <= bottom + _TOLERANCE]
+        above, below = top - _TOLERANCE, bottom + _TOLERANCE
+        inside = [edge for edge in down if above <= edge["top"] and edge["bottom"] <= below]
         if len(across) < 2 or not any(x0 + _TOLERANCE < edge["x0"] < x1 - _TOLERANCE for edge in inside):
             continue
         for x in (x0, x1):
@@ -118,7 +120,8 @@ def _edge(ruling: Box) -> dict:
 
 def _table(cells: list[_Cell], words: Sequence[Word]) -> FoundTable | None:
     grid = [row.cells for row in CellTable(None, cells).rows]
-    if len(grid) < 2 or max(sum(cell is not None for cell in row) for row in grid) < 2:
+    columns = max(sum(cell is not None for cell in row) for row in grid)
+    if columns < (2 if len(grid) > 1 else _COLUMNS_OF_ONE_ROW):
         return None
     in_cell = _words_by_cell(cells, words)
     counts = [len(in_cell.get(cell, ())) for cell in cells]
