@@ -20,6 +20,8 @@ from indexer.trade.evidence import Origin
 _CELL_MOST_ROWS = 3  # a table row whose cells are longer is read cell by cell
 _TABLE_ROW_MOST_WORDS = 60
 _STAMP_SIZE = 20.0  # points; slanting words this large are laid over the page, not part of its text
+_TITLE_WHITE = 2.0  # times the line's height, between a table and its title
+_TITLE_CENTRED = 6.0  # points off the table's middle
 _MARGIN_GAP = 2.0  # times the line's height
 
 
@@ -151,6 +153,8 @@ def _body(sheet: Sheet, running: Margins) -> Iterator[tuple[list[Line], FoundTab
         runs = printed_runs([word for word in words if id(word) not in in_table])
     holders = [_place_holder(table) for table in tables]
     places = {id(holder): table for holder, table in zip(holders, tables, strict=True)}
+    for holder in holders:
+        _widen_title(holder, runs)
     for column, row in reading_order([*runs, *holders]):
         table = places.get(id(row[0]))
         if table is None:
@@ -165,6 +169,15 @@ def _place_holder(table: FoundTable) -> Run:
     words = [word for run in runs for word in run.words]
     box = table.box
     return Run(words, box.x0, box.top, box.x1, box.bottom, solid=True)
+
+
+def _widen_title(holder: Run, runs: Sequence[Run]) -> None:
+    """Let the title centred over a table reach as far as the table does, so that no column keeps it."""
+    middle = (holder.x0 + holder.x1) / 2
+    for run in runs:
+        over = 0 <= holder.top - run.bottom <= _TITLE_WHITE * max(run.height, 1.0)
+        if over and abs((run.x0 + run.x1) / 2 - middle) <= _TITLE_CENTRED and run.x0 > holder.x0:
+            run.x0, run.x1 = holder.x0, holder.x1
 
 
 def _table_lines(table: FoundTable, column: int) -> Iterator[Line]:

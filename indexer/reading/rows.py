@@ -74,9 +74,9 @@ def line_of(runs: Sequence[Run], column: int = 0, heading_level: int = 0) -> Lin
     """One line from the runs of one row."""
     words = tuple(word for run in runs for word in run.words)
     box = Box(
-        min(run.x0 for run in runs),
+        min(word.box.x0 for word in words),
         min(run.top for run in runs),
-        max(run.x1 for run in runs),
+        max(word.box.x1 for word in words),
         max(run.bottom for run in runs),
     )
     return Line(words, box, column, heading_level)

@@ -67,6 +67,19 @@ def test_a_heading_between_two_pairs_of_columns(tmp_path):
     assert _texts(paper) == expected
 
 
+def test_a_table_with_its_title_across_both_columns(tmp_path):
+    paper = Paper(tmp_path / "a.pdf")
+    upper = _columns([54, 320], 80, 10, paper, top=100)
+    paper.text(250, 240, "Table 3. Pressures", size=10)
+    paper.grid([54, 200, 400, 540], [260, 280, 300])
+    for row, top in enumerate((263, 283)):
+        for column, x in enumerate((60, 206, 406)):
+            paper.text(x, top, f"cell{row}{column}", size=9)
+    lower = _columns([54, 320], 80, 10, paper, top=330)
+    table = ["Table 3. Pressures", "cell00 cell01 cell02", "cell10 cell11 cell12"]
+    assert _texts(paper) == [*upper, *table, *lower]
+
+
 def test_columns_above_and_below_a_picture(tmp_path):
     paper = Paper(tmp_path / "a.pdf")
     upper = _columns([54, 320], 60, 10, paper, top=100)
