@@ -81,17 +81,18 @@ def main() -> None:
 @main.command()
 @click.argument("paths", nargs=-1, type=click.Path(path_type=Path))
 @click.option("--rebuild-index", is_flag=True, help="Build the search index anew from the catalogue.")
+@json_option
 @library_option
-def ingest(paths: tuple[Path, ...], rebuild_index: bool, library: str | None) -> int:
+def ingest(paths: tuple[Path, ...], rebuild_index: bool, as_json: bool, library: str | None) -> int:
     """Take PDF files, or folders with all their subfolders, into the library."""
     from server import taking_in
 
     if not paths and not rebuild_index:
         raise click.UsageError("Name a PDF file or a folder, or give --rebuild-index.")
     settings = settings_for(library)
-    refused = taking_in.take_in(list(paths), settings) if paths else 0
+    refused = taking_in.take_in(list(paths), settings, as_json) if paths else 0
     if rebuild_index:
-        taking_in.rebuild(settings)
+        taking_in.rebuild(settings, as_json)
     return REFUSED if refused else 0
 
 

@@ -3,6 +3,7 @@
 import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
+from typing import Any
 
 from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
@@ -14,6 +15,7 @@ from indexer.library.lock import only_one
 from indexer.library.outbox import indexed_passage
 from indexer.library.whoosh_engine import WhooshEngine
 from indexer.settings import Settings
+from server.console import show_json
 from server.opened import index_folder
 from server.words import count_of
 
@@ -23,8 +25,10 @@ _STAGES = {
 }
 
 
-def take_in(paths: Sequence[Path], settings: Settings) -> int:
+def take_in(paths: Sequence[Path], settings: Settings, as_json: bool = False) -> int:
     """Ingest with progress; prints every refused file with its reason and remedy. Returns how many.
+
+    as_json  print what came of every file as JSON; the refused are named there too
 
     Raises NothingToIngest, LibraryProblem.
     """
@@ -38,11 +42,14 @@ def take_in(paths: Sequence[Path], settings: Settings) -> int:
         disable=not console.is_terminal,
     ) as bar:
         report = ingest(paths, settings.library_folder, settings, _Shown(bar), _engine(settings))
-    _print(report, settings, console)
+    if as_json:
+        show_json(_fields(report, settings))
+    else:
+        _print(report, settings, console)
     return len(report.refused)
 
 
-def rebuild(settings: Settings) -> None:
+def rebuild(settings: Settings, as_json: bool = False) -> None:
     """Throw the search index away and build it from the catalogue. Raises LibraryProblem."""
     folder, engine = settings.library_folder, _engine(settings)
     with Catalogue.open(folder) as catalogue, only_one(folder):
@@ -50,7 +57,8 @@ def rebuild(settings: Settings) -> None:
         with catalogue.reading():
             engine.rebuild(engine.generation(), _all_passages(catalogue))
             passages = catalogue.status().passages
-    print(f"The search index was built anew: {passages:,} passages.")
+    said = f"The search index was built anew: {passages:,} passages."
+    print(said, file=sys.stderr if as_json else sys.stdout)
 
 
 def _all_passages(catalogue: Catalogue) -> Iterator[IndexedPassage]:
@@ -73,6 +81,22 @@ class _Shown:
             self._bar.update(self._task, description=_STAGES.get(event.name, event.name))
         elif isinstance(event, (FileTaken, FileAlready, Refused)):
             self._bar.update(self._task, advance=1, description=f"Reading {event.path.name[:40]}")
+
+
+def _fields(report: Report, settings: Settings) -> dict[str, Any]:
+    return {
+        "library": str(settings.library_folder),
+        "generation": report.generation,
+        "taken": [
+            {"path": str(each.path), "pages": each.taken.pages, "passages": each.taken.passages}
+            for each in report.taken
+        ],
+        "already": [str(path) for path in report.already],
+        "refused": [
+            {"path": str(each.path), "slug": each.slug, "what": each.what, "remedy": each.remedy}
+            for each in report.refused
+        ],
+    }
 
 
 def _print(report: Report, settings: Settings, console: Console) -> None:

@@ -137,6 +137,21 @@ def test_tags_of_what_is_no_pdf_ends_with_1(tmp_path, name):
     assert name in done.stderr and "Traceback" not in done.stderr and not done.stdout
 
 
+def test_ingest_answers_a_program_too(tmp_path):
+    shelf, library = tmp_path / "shelf", tmp_path / "library"
+    shelf.mkdir()
+    shutil.copy(BULLETIN, shelf / "good.pdf")
+    (shelf / "bad.pdf").write_text("these are words")
+    done = run("ingest", shelf, "--json", library=library)
+    assert done.exit_code == 1
+    answer = json.loads(done.stdout)
+    (taken,), (refused,) = answer["taken"], answer["refused"]
+    assert taken["path"].endswith("good.pdf") and taken["pages"] > 0
+    assert refused["path"].endswith("bad.pdf") and refused["slug"] == "not-a-pdf" and refused["remedy"]
+    again = json.loads(run("ingest", shelf / "good.pdf", "--json", library=library).stdout)
+    assert again["taken"] == [] and len(again["already"]) == 1
+
+
 def test_ingest_takes_the_good_and_names_the_bad(tmp_path):
     shelf, library = tmp_path / "shelf", tmp_path / "library"
     (shelf / "inner").mkdir(parents=True)
