@@ -23,6 +23,7 @@ from indexer.tagging.tags import TaggedPublication
 from indexer.workers import Workers
 
 RELATE_EVERY_S = 30.0  # while files are taken, so that a directive just taken does not wait for the last file
+RELATE_SHARE = 0.05  # of the time at most: in a large library it is done less often
 _IN_WORKERS = ("indexer.reading.document", "indexer.tagging.publication")
 
 Read = Callable[[Path, Settings], tuple[Document, tuple[TaggedPublication, ...]]]
@@ -195,16 +196,18 @@ class _Run:
         self.report = Report()
 
     def take_all(self, files: Iterable[Path], read: Read) -> None:
-        related_at = time.monotonic()
+        next_relating = time.monotonic() + RELATE_EVERY_S
         with Workers(self.settings, self.catalogue.folder, _IN_WORKERS) as workers:
             for done in workers.each(read, self._to_read(files)):
                 if done.problem:
                     self.refuse(done.item.path, done.problem, done.item.sha256)
                 else:
                     self._take(done.item, *done.result)
-                if time.monotonic() - related_at > RELATE_EVERY_S:
+                begun = time.monotonic()
+                if begun >= next_relating:
                     relate(self.catalogue)
-                    related_at = time.monotonic()
+                    took_s = time.monotonic() - begun
+                    next_relating = begun + max(RELATE_EVERY_S, took_s / RELATE_SHARE)
 
     def finished(self) -> Report:
         self.report.taken.sort(key=lambda event: event.path)

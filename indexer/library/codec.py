@@ -30,29 +30,40 @@ def from_json(kind: Any, text: str) -> Any:
 
 
 def _plain(value: Any) -> Any:
+    kind = type(value)
+    if value is None or kind in _PLAIN:
+        return value
+    if kind is tuple:
+        return [_plain(item) for item in value]
     if isinstance(value, Enum):
         return value.value
     if isinstance(value, datetime.date):
         return value.isoformat()
     if is_dataclass(value):
         return {
-            field.name: _plain(held)
-            for field in fields(value)
-            if not _is_default(field, held := getattr(value, field.name))
+            name: _plain(held)
+            for name, default in _fields(kind)
+            if not _same(held := getattr(value, name), default)
         }
-    if isinstance(value, tuple):
-        return [_plain(item) for item in value]
     if isinstance(value, Mapping):
         return {key: _plain(value[key]) for key in sorted(value)}
-    if value is None or isinstance(value, (str, bool, int, float)):
-        return value
-    raise TypeError(f"no JSON form for {type(value).__name__}")
+    raise TypeError(f"no JSON form for {kind.__name__}")
 
 
-def _is_default(field: Any, held: Any) -> bool:
-    if field.default is not MISSING:
-        return type(held) is type(field.default) and held == field.default
-    return field.default_factory is not MISSING and held == field.default_factory()
+def _same(held: Any, default: Any) -> bool:
+    return held is default or (type(held) is type(default) and held == default)
+
+
+_PLAIN = frozenset({str, bool, int, float})
+
+
+@cache
+def _fields(kind: type) -> tuple[tuple[str, Any], ...]:
+    """Name and default of each field; MISSING, which no value is, where there is none."""
+    return tuple(
+        (field.name, field.default if field.default_factory is MISSING else field.default_factory())
+        for field in fields(kind)
+    )
 
 
 @cache
@@ -89,7 +100,7 @@ def _checked(kind: type, data: Any) -> Any:
 
 
 def _record_reader(kind: Any) -> Callable[[dict], Any]:
-    """Reader of a record. Its fields are looked into at the first use: a record may hold records of its kind."""
+    """Reader of a record. Its fields are looked into at the first use: a record may hold its like."""
     maker = get_origin(kind) or kind
     filled = dict(zip(getattr(maker, "__parameters__", ()), get_args(kind), strict=False))
     readers: dict[str, Callable] = {}

@@ -21,7 +21,7 @@ _COMPANY_WORDS = frozenset(
     """the inc incorporated co company corp corporation ltd limited llc plc gmbh ag sa sas spa srl group
     holdings aircraft aviation aerospace aeronautical airplane airplanes industries international
     manufacturing mfg
-    """.split()  # noqa: SIM905
+    """.split()
 )
 _NUMBER_WORDS = re.compile(
     r"^(?:(?:p/?n|part|publication|pub|document|doc|manual|report|no|number)\b[.:#\s]*)+", re.I
