@@ -17,9 +17,12 @@ from indexer.trade.evidence import Box
 
 _TOLERANCE = 3.0  # points within which rulings meet
 _LEAST_RULING = 8.0  # points, after pieces in line are joined
+_OVERSHOOT = 12.0  # points by which rulings across may reach over the outermost ones down
+_LEAST_RULINGS_OPEN = 4  # of a table that is open at a side
 _LEAST_EACH_WAY = 2  # rulings across, and as many down: the least that make a cell
 _MOST_CROSSINGS = 1500  # more is graph paper or a drawing
 _COLUMNS_OF_ONE_ROW = 3  # that a table ruled only between its columns must have
+_LINES_OF_ROWS = 3  # in every cell, to be rows without rulings and not text that runs on
 _LEAST_FILLED = 0.1  # of the cells; a drawing's boxes are mostly empty, a blank form has a header
 _BIGGEST_CELL = 0.7  # of the words: more in one cell is a frame round the page, not a table
 
@@ -53,7 +56,7 @@ class FoundTable:
 def find_tables(rulings: Sequence[Box], words: Sequence[Word]) -> list[FoundTable]:
     """The ruled tables of one page, top to bottom. Boxes in points."""
     across = sum(ruling.width >= ruling.height for ruling in rulings)
-    if min(across, len(rulings) - across) < _LEAST_EACH_WAY or len(rulings) < 2 * _LEAST_EACH_WAY + 1:
+    if min(across, len(rulings) - across) < _LEAST_EACH_WAY:
         return []
     edges = [
         edge
@@ -73,7 +76,10 @@ def find_tables(rulings: Sequence[Box], words: Sequence[Word]) -> list[FoundTabl
 
 
 def _open_sides(edges: Sequence[dict]) -> list[dict]:
-    """Edges for the sides that a table leaves open: where its rulings across all end, with others inside."""
+    """Edges for the sides that a table leaves open.
+
+    Such a table has two or more rulings across of one length, and others down between their ends.
+    """
     by_reach: dict[tuple[int, int], list[dict]] = {}
     for edge in edges:
         if edge["orientation"] == "h":
@@ -82,16 +88,35 @@ def _open_sides(edges: Sequence[dict]) -> list[dict]:
     down = [edge for edge in edges if edge["orientation"] == "v"]
     sides = []
     for across in by_reach.values():
-        x0, x1 = min(edge["x0"] for edge in across), max(edge["x1"] for edge in across)
-        top, bottom = min(edge["top"] for edge in across), max(edge["top"] for edge in across)
-        above, below = top - _TOLERANCE, bottom + _TOLERANCE
-        inside = [edge for edge in down if above <= edge["top"] and edge["bottom"] <= below]
-        if len(across) < 2 or not any(x0 + _TOLERANCE < edge["x0"] < x1 - _TOLERANCE for edge in inside):
-            continue
-        for x in (x0, x1):
-            if not any(abs(edge["x0"] - x) <= _TOLERANCE for edge in inside):
-                sides.append(_edge(Box(x, top, x, bottom)))
+        if len(across) > 1:
+            x0, x1 = min(edge["x0"] for edge in across), max(edge["x1"] for edge in across)
+            sides += _missing_sides(x0, x1, across, down)
     return sides
+
+
+def _missing_sides(x0: float, x1: float, across: Sequence[dict], down: Sequence[dict]) -> list[dict]:
+    inner = [edge for edge in down if x0 + _OVERSHOOT < edge["x0"] < x1 - _OVERSHOOT]
+    tops = [edge["top"] for edge in across if any(_meet(edge, other) for other in inner)]
+    inner = [edge for edge in inner if any(_meet(other, edge) for other in across)]
+    if len(tops) < 2 or len(tops) + len(inner) < _LEAST_RULINGS_OPEN:
+        return []
+    top = min(*tops, *(edge["top"] for edge in inner))
+    bottom = max(*tops, *(edge["bottom"] for edge in inner))
+    sides = [
+        _edge(Box(x, top, x, bottom))
+        for x in (x0, x1)
+        if not any(abs(edge["x0"] - x) <= _OVERSHOOT and edge["top"] < bottom for edge in down)
+    ]
+    # One ruling down that goes on alone is a line of its own; two that end together end the table.
+    for y in (top, bottom):
+        ends = sum(min(abs(edge["top"] - y), abs(edge["bottom"] - y)) <= _TOLERANCE for edge in inner)
+        if ends > 1 and not any(abs(y - other) <= _TOLERANCE for other in tops):
+            sides.append(_edge(Box(x0, y, x1, y)))
+    return sides
+
+
+def _meet(across: dict, down: dict) -> bool:
+    return down["top"] - _TOLERANCE <= across["top"] <= down["bottom"] + _TOLERANCE
 
 
 def _edge(ruling: Box) -> dict:
@@ -131,12 +156,32 @@ def _table(cells: list[_Cell], words: Sequence[Word]) -> FoundTable | None:
     if max(counts) > _BIGGEST_CELL * total and len(cells) > 2:
         return None
     rows = [[_cell_words(in_cell.get(cell, ())) for cell in row if cell is not None] for row in grid]
+    rows = [part for row in rows for part in _unruled_rows(row)]
     x0s, tops, x1s, bottoms = zip(*cells, strict=True)
     return FoundTable(
         box=Box(min(x0s), min(tops), max(x1s), max(bottoms)),
         rows=rows,
         words=frozenset(id(word) for inside in in_cell.values() for word in inside),
     )
+
+
+def _unruled_rows(cells: list[CellWords]) -> list[list[CellWords]]:
+    """The rows of a table ruled only between its columns: every cell holds a line for each of them."""
+    filled = [cell for cell in cells if cell.rows]
+    lines = len(filled[0].rows) if filled else 0
+    if lines < _LINES_OF_ROWS or len(filled) < _COLUMNS_OF_ONE_ROW:
+        return [cells]
+    middles = [row[0].middle for row in filled[0].rows]
+    for cell in filled:
+        if len(cell.rows) != lines:
+            return [cells]
+        apart = [abs(row[0].middle - middle) for row, middle in zip(cell.rows, middles, strict=True)]
+        if max(apart) > _TOLERANCE:
+            return [cells]
+    return [
+        [CellWords(cell.rows[index : index + 1]) if cell.rows else cell for cell in cells]
+        for index in range(lines)
+    ]
 
 
 def _cell_words(words: Sequence[Word]) -> CellWords:
