@@ -172,7 +172,14 @@ class PostingArrays:
             return arrays
 
     def _read_clause(self, clause: Clause) -> tuple[Array, Array]:
-        return _summed([self._read_atom(field, atom) for atom in clause for field in TEXT_FIELDS])
+        """Documents, ascending, int32, and their scores over both fields and all atoms, float32."""
+        scores = np.zeros(self._segments.size)
+        for atom in clause:
+            for field in TEXT_FIELDS:
+                docs, added = self._read_atom(field, atom)
+                scores[docs] += added
+        docs = np.flatnonzero(scores)
+        return docs.astype(np.int32), scores[docs].astype(np.float32)
 
     def _read_atom(self, field: str, atom: Atom) -> tuple[Array, Array]:
         """Documents of one field that hold the atom, and what it adds to their scores (float64)."""
@@ -197,17 +204,6 @@ def _where(hits: Hits, allowed: Array) -> Hits:
     """`allowed` is indexed by document number."""
     kept = allowed[hits.docs]
     return Hits(hits.docs[kept], hits.scores[kept])
-
-
-def _summed(parts: Sequence[tuple[Array, Array]]) -> tuple[Array, Array]:
-    """Several documents and scores -> all documents, ascending, int32, and their summed scores, float32."""
-    parts = [part for part in parts if len(part[0])] or parts[:1]
-    if len(parts) == 1:
-        docs, scores = parts[0]
-    else:
-        docs, places = np.unique(np.concatenate([docs for docs, _ in parts]), return_inverse=True)
-        scores = np.bincount(places, weights=np.concatenate([scores for _, scores in parts]))
-    return docs.astype(np.int32), scores.astype(np.float32)
 
 
 def in_a_row(lists: Sequence[Postings]) -> Array:

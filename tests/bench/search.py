@@ -153,14 +153,23 @@ def build(engine, corpus: Callable[[], Iterator[IndexedPassage]], count: int) ->
     return count / took * 1000
 
 
-def measure(engine, asked: list, rounds: int) -> dict:
-    prepared = [engine.prepare(query) for _, query in asked]
-    answers = [engine.search(each) for each in prepared]  # warms what can be warmed
-    times = [[] for _ in prepared]
+def measure(engines: list, asked: list, rounds: int) -> dict[str, dict]:
+    """Warm times of every query, and its counts. Engines take turns, so a busy machine hits all alike."""
+    found = {}
+    for engine in engines:
+        prepared = [engine.prepare(query) for _, query in asked]
+        answers = [engine.search(each) for each in prepared]  # warms what can be warmed
+        found[engine.name] = {
+            "prepared": prepared,
+            "counts": [counts for _, counts in answers],
+            "times": [[] for _ in prepared],
+        }
     for _ in range(rounds):
-        for place, each in enumerate(prepared):
-            times[place].append(timed(lambda each=each: engine.search(each))[0])
-    return {"times": times, "counts": [counts for _, counts in answers]}
+        for engine in engines:
+            mine = found[engine.name]
+            for times, each in zip(mine["times"], mine["prepared"], strict=True):
+                times.append(timed(lambda engine=engine, each=each: engine.search(each))[0])
+    return found
 
 
 def first_touch(ours: Ours, asked: list, cache_mb: int) -> list[float]:
@@ -218,7 +227,7 @@ def run(given: argparse.Namespace, folder: Path) -> None:
     started = cold_start(folder / "whoosh")
     touched = first_touch(ours, asked, given.cache_mb)
     ours.empty_cache(given.cache_mb)
-    found = {engine.name: measure(engine, asked, given.rounds) for engine in engines}
+    found = measure(engines, asked, given.rounds)
     cache = ours.engine._newest().reader._cache
     record = {
         "date": datetime.date.today().isoformat(),
