@@ -132,4 +132,4 @@ def _open(path: Path) -> pypdfium2.PdfDocument:
         raise PasswordNeeded(str(path))
     if code == pdfium.FPDF_ERR_FILE:
         raise NoPages(str(path)) if path.is_file() else FileVanished(str(path))
-    raise DamagedPdf(str(path), "its table of contents for the computer cannot be found or rebuilt")
+    raise DamagedPdf(str(path), "its cross-reference table cannot be found or rebuilt")
