@@ -1,7 +1,7 @@
 """Our tokens: what a text is searched by. Pure; no engine is known here.
 
 Reading goes in three steps: fold (folding.py), cut into chunks at blanks, cut each chunk into words.
-Numbers are also indexed in other forms (number_forms.py), at the position of the first word they cover.
+Numbers are also indexed in other forms (number_forms.py).
 
     printed               words, one position each     also indexed
     Brakes                brake
@@ -50,6 +50,7 @@ STOP_WORDS = frozenset(
     ["a", "an", "and", "are", "as", "at", "be", "by", "for", "from", "in", "is", "it", "its", "of", "or"]
     + ["that", "the", "this", "to", "was", "were", "with"]
 )
+_VARIANTS = 1 << 24  # the first position of variants; no passage has so many words
 LONGEST_WORD = 64  # characters; garbled text has longer ones, which are cut
 
 _CJK = "\u3040-\u30ff\u3400-\u4dbf\u4e00-\u9fff"
@@ -109,10 +110,16 @@ def tokens(text: str) -> list[Token]:
 
 
 def word_positions(text: str) -> dict[str, list[int]]:
-    """The same for indexing: each token's text with its positions, in order."""
+    """The same for indexing: each token's text with its positions, in order.
+
+    Words in a row are printed words in a row. So variants get positions far from those of printed words and
+    never next to one another; else MS20470-400 would be found in "MS20470 and AN400".
+    """
     positions: dict[str, list[int]] = defaultdict(list)
-    for word, position, _, _, _ in _found(text, *folded(text)):
-        positions[word].append(position)
+    for word, position, _, _, variant in _found(text, *folded(text)):
+        positions[word].append(_VARIANTS + 2 * position if variant else position)
+    for places in positions.values():
+        places.sort()
     return dict(positions)
 
 

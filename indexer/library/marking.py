@@ -29,8 +29,12 @@ def marks(query: FullTextQuery, text: str) -> list[Range]:
 
 
 def _places(atom: Atom, found: dict[str, list[Token]]) -> Iterable[Range]:
-    rows = [{token.position: token for token in found.get(word, ())} for word in atom]
-    for token in found.get(atom[0], ()):
+    """Where an atom stands: any form of a single word; printed words only, where several stand in a row."""
+    if len(atom) == 1:
+        yield from ((token.start, token.end) for token in found.get(atom[0], ()))
+        return
+    rows = [{token.position: token for token in found.get(word, ()) if not token.variant} for word in atom]
+    for token in rows[0].values():
         run = [row.get(token.position + step) for step, row in enumerate(rows)]
         if all(run):
             yield token.start, max(step.end for step in run)
