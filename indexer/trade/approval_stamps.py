@@ -62,7 +62,18 @@ _OFFICE = re.compile(
 _NAME = re.compile(
     r"\b(?:(?:[A-Z]\. ?){0,2}[A-Z]\. [A-Z][A-Za-z'-]+|[A-Z][a-z'-]+ (?:[A-Z]\. )?[A-Z][a-z'-]+)\b"
 )
+_WITH_INITIAL = re.compile(r"\b[A-Z]\. ?[A-Z][A-Za-z'-]+")
 _BLANK = re.compile(r"[_.]{3,}")
+_TO_TICK = re.compile(r"\[[ _]*\]|\([ _]*\)|[\u2610\u25a1]")
+# Who signs for a company: not the authority, whatever stands above the name.
+_COMPANY_POST = re.compile(
+    r"\b(?:quality|inspection|engineering|production|accountable|maintenance|technical)"
+    r" (?:manager|director)\b"
+    r"|\b(?:manager|director),? (?:of )?(?:quality|inspection|engineering|production|maintenance)\b"
+    r"|\bchief (?:inspector|engineer)\b|\bpresident\b|\brepair station\b",
+    re.IGNORECASE,
+)
+_NUMBERED_ROW = re.compile(r"\b[A-Z]{0,3}[0-9]+-[0-9]+(?:-[0-9]+)*\b")
 _LINES_BELOW = 4  # a signature block: name, title, office, date
 
 
@@ -101,6 +112,8 @@ def _lines(text: str) -> list[tuple[int, str]]:
 def _stands_alone(line: str, match: re.Match, above: str, joined_above: str, below: list[str]) -> bool:
     """Whether only page marks, names, offices and dates share the line, and no sentence runs through it."""
     before, after = line[: match.start()], line[match.end() :]
+    if _TO_TICK.search(line) or any(_COMPANY_POST.search(part) for part in (after, *below)):
+        return False
     if words.takes_back(_without_dates(before)) or words.takes_back(_without_dates(after)):
         return False
     if _words_left(before) or _OFFICE.search(before) or not _only_signature(after):
@@ -140,19 +153,26 @@ def _runs_into(below: str) -> bool:
 
 
 def _signed(after: str, below: list[str]) -> bool:
-    """Whether a name, office or date stands on the stamp's line or in the signature block under it."""
-    if _has_signature(after):
-        return True
+    """Whether an office or date stands on the stamp's line or in the signature block under it.
+
+    Two words in capitals alone are as often a thing ("Seat Belts") or an item ("A. Seats") as a name. Rows
+    of numbers or of several dates are a list of what is approved, not a signature.
+    """
+    block = [after]
     for line in below:
         if not _only_signature(line):
-            return False
-        if _has_signature(line):
-            return True
-    return False
-
-
-def _has_signature(part: str) -> bool:
-    return bool(find_dates(part) or _OFFICE.search(part) or _name_in(part))
+            break
+        block.append(line)
+    rows = [line for line in block[1:] if _NUMBERED_ROW.search(_without_dates(_OFFICE.sub(" ", line)))]
+    dated = [line for line in block if find_dates(line)]
+    office = any(_OFFICE.search(line) for line in block)
+    if any(find_dates(row) for row in rows) or len(dated) > 1:
+        return False
+    names = [name[0] for line in block if (name := _name_in(line))]
+    if not office and not all(_WITH_INITIAL.search(name) for name in names):
+        return False
+    blank = any("___" in line for line in block)
+    return (office or bool(dated)) and (not blank or office or bool(names))
 
 
 def _name_in(part: str) -> re.Match | None:

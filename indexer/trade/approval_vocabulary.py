@@ -72,7 +72,8 @@ _MONTH = r"(?:jan|feb|mar|apr|may|jun|jul|aug|sept?|oct|nov|dec)[a-z]*\.?"
 CONTINUES = (
     r"(?=\s?$|[.,;?](?=\s|$)|\n\n|\s\(|\s(?:and|under|as\sof|except\w*|but|only|when|once|until|if|unless|provided"
     r"|subject)\b|\sfor\s(?:the|use|all|models?|repairs?|installation|airplanes?|aircraft|helicopters?)\b"
-    r"|\sin\s(?:accordance|compliance|its\sentirety|part)\b|\sby\s(?:the|letter)\b"
+    r"|\sin\s(?:accordance|compliance|its\sentirety|part)\b"
+    rf"|\sby\s(?:letter|the\s(?:{FAA}|manager|chief|director|administrator))\b"
     rf"|\s(?:on\s)?(?:[0-9]{{1,2}}\s{_MONTH}|{_MONTH}\s[0-9]))"
 )
 
@@ -112,7 +113,28 @@ _TAKES_BACK_NEXT = re.compile(
     r"\s(?:does|is)|not\b|no\b)",
     re.IGNORECASE,
 )
-_REACH = re.compile(r"FAA|approv|valid|cover|appl(?:y|ies|icable)|extend|includ|use", re.IGNORECASE)
+_REACH = re.compile(
+    r"FAA|approv|valid|cover|appl(?:y|ies|icable)|extend|includ|use"
+    r"|\b(?:parts?|sections?|chapters?|paragraphs?|appendi(?:x|ces)|supplements?|steps?|procedures?|limits|repairs?"
+    r"|revisions?|data)\b|\bpages?\s[0-9]",
+    re.IGNORECASE,
+)
+# In the sentence after a grant: the rest of the paper is told apart, or approval was only asked for.
+_REST_NEXT = re.compile(
+    r"\b(?:(?:all\s)?others?|the\s(?:rest|remaind\w+)|remaining|exclusions?|(?:is|are)\snot\sfor)\b"
+    r"|\b(?:pending|await\w*|submitted|applied\sfor|appli\w+\smade|under\sreview|to\sbe\s(?:confirmed|approved))\b"
+    r"|\bfor\s(?:reference|information|training|guidance)\b|\b(?:FAA[\s-])?accepted\b|\bacceptable\sto\b",
+    re.IGNORECASE,
+)
+# In the same sentence after the words that grant: a part is named, or a mark that shows which part.
+NAMES_PART = re.compile(
+    r"(?<!CFR\s)(?<!FAR\s)(?<!Regulations\s)(?<!Regulations,\s)"
+    r"\b(?:parts?|sections?|chapters?|paragraphs?|pages?|appendi(?:x|ces)|steps?|items?|figures?|volumes?)"
+    r"\s(?:[0-9]{1,2}|[A-Z]|[IVX]{1,4})\b(?!\sof\s(?:the\s)?(?:FAR|Federal|14|title))"
+    r"|\b(?:where|marked|as\s(?:noted|marked|indicated|to|shown|applicable)|see|notes?|to\sconfirm\w*"
+    r"|agreement|bilateral|submitted|applied)\b",
+    re.IGNORECASE,
+)
 # What introduces a wording instead of saying it: a rule that prescribes it, a sample page.
 INTRODUCES_WORDING = re.compile(
     r"\b(?:reads?|states?|stating|statements?|wordings?|words|phrases?|says|examples?|samples?|specimen|contains?"
@@ -143,6 +165,7 @@ def next_takes_back(sentence: str) -> bool:
     """Whether a sentence that follows a grant takes some of it back."""
     return unreadable(sentence) or any(
         _TAKES_BACK_NEXT.match(reading)
+        or _REST_NEXT.search(reading)
         or (NEGATION.search(reading) or LIMITED.search(reading))
         and _REACH.search(reading)
         for reading in readings(sentence)

@@ -120,6 +120,8 @@ _BLOCKS = re.compile(
     r"(?!\s(?:access|personnel|crew|manual|steps?|trips?|hours?))"
     r"|\bdo\snot\suse\s(?:this\s\w+\s)?(?:for|in)\s(?:aircraft\s)?maintenance\b"
     r"|(?:^|(?<=\n))[ *<>(\[-]*(?:for\s(?:reference|training|information)(?:\s(?:use|purposes))?\sonly"
+    r"|reference\sonly|training\suse\sonly)[.!;](?=\s(?:not\s(?:FAA|approved|for|to\sbe)|do\snot\suse)\b)"
+    r"|(?:^|(?<=\n))[ *<>(\[-]*(?:for\s(?:reference|training|information)(?:\s(?:use|purposes))?\sonly"
     r"|reference\sonly|training\suse\sonly)[ *<>)\].!-]*(?=\n|$)",
     re.IGNORECASE,
 )
@@ -241,6 +243,8 @@ def _checked(kind: ApprovalKind, plain: str, start: int, end: int, match: re.Mat
             return ApprovalKind.HOPE
         if words.LIMITED.search(reading):
             return ApprovalKind.PARTIAL
+    if words.NAMES_PART.search(rest):
+        return ApprovalKind.PARTIAL
     return kind
 
 
