@@ -33,7 +33,9 @@ LIMITATIONS = (
         ("No FAA approval required", ACCEPTABLE),
         ("This AC is not mandatory and does not constitute a regulation.", INFORMATION),
         ("FOR REFERENCE ONLY", BLOCKED),
+        ("For reference only. Not FAA approved.", BLOCKED),
         ("This document has not been FAA approved.", BLOCKED),
+        ("FAA APPR0VED J. Doe 12 May 2004", UNDETERMINED),  # misread letters never grant
         ("This document is for reference only.", BLOCKED),
         ("uncontrolled when printed", UNDETERMINED),  # about paper, not about the data
         ("not FAA approved", UNDETERMINED),
