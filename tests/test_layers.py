@@ -53,6 +53,7 @@ def test_imports_point_one_way(path):
     ("library", "only_in"),
     [
         ("pdfplumber", "indexer/reading/"),
+        ("pdfminer", "indexer/reading/page_contents.py"),
         ("whoosh", "indexer/library/"),
         ("pypdfium2", "indexer/reading/ server/render.py"),
         ("sqlite3", "indexer/library/"),

@@ -6,6 +6,7 @@ from pathlib import Path
 from indexer.errors import DamagedPdf, FileNotReadable, FileVanished
 from indexer.reading.layout import lay_out
 from indexer.reading.page import Document, Page, TextState
+from indexer.reading.page_contents import unreadable_contents
 from indexer.reading.passages import cut_passages
 from indexer.reading.pdf import PdfFile
 from indexer.reading.pdf_page import PageFailed
@@ -27,6 +28,11 @@ def read_document(path: Path, settings: Settings) -> Document:
         outline = pdf.outline()
         raw: list[RawPage | Page] = [_raw_page(pdf, number) for number in range(1, pdf.page_count + 1)]
         notes = (_CUT_SHORT,) if pdf.cut_short else ()
+    problems = unreadable_contents(path, [page.pdf_page for page in raw if _shows_nothing(page)])
+    raw = [
+        _failed(page.pdf_page, page.label, problems[page.pdf_page]) if page.pdf_page in problems else page
+        for page in raw
+    ]
     failed = [page for page in raw if isinstance(page, Page)]
     if len(failed) == len(raw):
         raise DamagedPdf(str(path), f"none of its {len(raw)} pages can be read: {failed[0].problem}")
@@ -57,12 +63,22 @@ def _raw_page(pdf: PdfFile, number: int) -> RawPage | Page:
     try:
         return pdf.raw_page(number)
     except PageFailed as problem:
-        return Page(
-            pdf_page=number,
-            width=0.0,
-            height=0.0,
-            rotation=0,
-            state=TextState.FAILED,
-            label=pdf.label(number),
-            problem=str(problem),
-        )
+        return _failed(number, pdf.label(number), str(problem))
+
+
+def _failed(number: int, label: str, problem: str) -> Page:
+    return Page(
+        pdf_page=number,
+        width=0.0,
+        height=0.0,
+        rotation=0,
+        state=TextState.FAILED,
+        label=label,
+        problem=problem,
+    )
+
+
+def _shows_nothing(page: RawPage | Page) -> bool:
+    if isinstance(page, Page):
+        return False
+    return not (any(page.words.values()) or page.picture_part or page.has_drawing)

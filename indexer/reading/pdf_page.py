@@ -1,5 +1,6 @@
 """One page of an open PDF -> raw page: words with boxes, size and weight; rulings; pictures."""
 
+import ctypes
 from collections import defaultdict
 from collections.abc import Sequence
 
@@ -33,6 +34,7 @@ def read_page(document, pdf_page: int, label: str) -> RawPage:
         try:
             frame = _frame(page)
             words = read_words(text_page, frame)
+            runs_off = not words and _shows_letters(text_page, frame)
         finally:
             pdfium.FPDFText_ClosePage(text_page)
         shapes = shapes_on(page, frame)
@@ -50,7 +52,7 @@ def read_page(document, pdf_page: int, label: str) -> RawPage:
         words=_by_direction(words if is_layer else visible),
         rulings=shapes.rulings,
         picture_part=shapes.picture_part,
-        has_drawing=shapes.has_drawing,
+        has_drawing=shapes.has_drawing or runs_off,
         hidden=is_layer,
     )
 
@@ -79,6 +81,19 @@ def _frame(page) -> Frame:
         raise PageFailed("the page has no size")
     rotation = max(pdfium.FPDFPage_GetRotation(page), 0) * 90
     return Frame(box.left, box.bottom, box.right, box.top, rotation)
+
+
+def _shows_letters(text_page, frame: Frame) -> bool:
+    """Whether any letter stands on the page, although no word has its middle there."""
+    left, right, bottom, top = (ctypes.c_double() for _ in range(4))
+    for index in range(pdfium.FPDFText_CountChars(text_page)):
+        if chr(pdfium.FPDFText_GetUnicode(text_page, index)).isspace():
+            continue
+        if pdfium.FPDFText_GetCharBox(text_page, index, left, right, bottom, top) and frame.box(
+            left.value, bottom.value, right.value, top.value
+        ):
+            return True
+    return False
 
 
 def _by_direction(words: Sequence[StyledWord]) -> dict[int, list[Word]]:
