@@ -1,4 +1,4 @@
-"""README.md or DEVELOPERS.md names what a person can meet: commands, options, settings, messages, addresses."""
+"""README.md or DEVELOPERS.md names what people meet: commands, options, settings, messages, addresses."""
 
 import re
 from dataclasses import fields

@@ -18,7 +18,7 @@ from indexer.tagging.publication import tag_document
 SAMPLES = Path(__file__).parent.parent / "sample_docs"
 
 
-# Printed in a way that is not read yet: left empty, never guessed. Whoever teaches the reader removes the line.
+# Printed in a way that is not read yet: left empty, never guessed. Whoever mends one removes its line.
 NOT_READ = {
     ("amoc-letter-2031-07-11.pdf", "models"),  # only inside a sentence of the letter
     ("hangar-handbook-two-column.pdf", "maker"),  # only before a colon in the line under the title
