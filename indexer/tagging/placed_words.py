@@ -11,6 +11,7 @@ from indexer.tagging.flow import one_line
 from indexer.tagging.zone_columns import zone_columns
 from indexer.trade.approval_words import ApprovalKind, ApprovalWords, find_approval_words
 from indexer.trade.evidence import Basis, Box, Evidence
+from indexer.trade.publication_types import PublicationType as Type
 
 
 class Reach(StrEnum):
@@ -32,6 +33,16 @@ _OF_DOCUMENT = {
     "catalog", "catalogue",
     "copy", "copies", "book", "handbook", "sb", "srm", "afm", "rfm",
 }  # fmt: skip
+# Nouns that name one kind of publication: in a publication of another kind they speak of a different paper.
+_BULLETIN_NOUNS = {"bulletin", "letter", "instruction", "instructions", "sb"}
+_MANUAL_NOUNS = {"manual", "catalog", "catalogue", "book", "handbook"}
+_NOUNS_OF_TYPE = {
+    "supplement": (Type.FLIGHT_MANUAL_SUPPLEMENT,),
+    "srm": (Type.STRUCTURAL_REPAIR_MANUAL,),
+    "afm": (Type.FLIGHT_MANUAL, Type.FLIGHT_MANUAL_SUPPLEMENT),
+    "rfm": (Type.FLIGHT_MANUAL, Type.FLIGHT_MANUAL_SUPPLEMENT),
+}
+_BULLETINS = (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER)
 _OF_SECTION = {"section", "chapter", "appendix", "als"}
 _OF_PAGE = {"page", "pages", "revision", "note", "notes"}
 # Every wording of approval_words.py holds one of these; a page without them need not be read sentence by
@@ -81,6 +92,26 @@ class PlacedWords:
         if noun in _OF_SECTION:
             return Reach.SECTION
         return Reach.PAGE if noun in _OF_PAGE else Reach.PASSAGE
+
+    def may_speak_of(self, kind: Type | None) -> bool:
+        """False where the words name a kind of publication that this is not: "this supplement" in a manual,
+        "this manual" in a bulletin."""
+        subject = _SUBJECT.search(self.words.quote)
+        noun = subject["noun"].lower() if subject else ""
+        if noun in _NOUNS_OF_TYPE:
+            return kind is None or kind in _NOUNS_OF_TYPE[noun]
+        if noun in _MANUAL_NOUNS:
+            return kind not in _BULLETINS
+        if noun in _BULLETIN_NOUNS:
+            instructions = kind is Type.INSTRUCTIONS_FOR_CONTINUED_AIRWORTHINESS and noun == "instructions"
+            return kind is None or kind in _BULLETINS or instructions
+        return True
+
+    @property
+    def names_any_paper(self) -> bool:
+        """Whether they say only "this document", which an attached paper says of itself too."""
+        subject = _SUBJECT.search(self.words.quote)
+        return subject is not None and subject["noun"].lower() in ("document", "publication")
 
     def within(self, passage: Passage) -> bool:
         """Whether the words stand in the passage."""

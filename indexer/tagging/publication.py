@@ -97,7 +97,8 @@ def _standings(
     kind = type_value(identity)
     revision = identity.revision.value if identity.revision else None
     approval = find_approval_page(pages, revision) if kind in _MANUALS_WITH_APPROVAL_PAGE else None
-    by_words = word_standings(kind, pages, passages, _by_page(passages, numbers), bulletin, approval)
+    by_page = _by_page(passages, numbers)
+    by_words = word_standings(kind, pages, passages, by_page, bulletin, approval, revision)
     if any(standing.scope == "document" and standing.value == "blocked" for standing in by_words.values()):
         return by_words
     if directive and kind:

@@ -20,8 +20,9 @@ from indexer.tagging.standing import CONFLICT_CONDITION, NEVER_APPROVED_BY_WORDS
 from indexer.tagging.tags import Standing, StandingValue
 from indexer.trade.approval_words import ApprovalKind
 from indexer.trade.chapters import ChapterNumber
-from indexer.trade.evidence import Evidence
+from indexer.trade.evidence import Answer, Evidence
 from indexer.trade.publication_types import PublicationType as Type
+from indexer.trade.revisions import same_revision
 
 BULLETIN_CONDITION = (
     "Covers the technical content of this bulletin at this revision, for the products it lists."
@@ -32,6 +33,12 @@ LIMITATIONS_CONDITION = (
     "To be done as printed, unless an alternative has been FAA approved (14 CFR 43.16, 91.403(c))."
 )
 _FRONT_PAGES = 3
+_CONTENTS = re.compile(r"^\W*(?:table of )?contents\b", re.IGNORECASE)
+_OWN_REVISION = re.compile(
+    r"\bthis\s[^.;]{0,60}?,?\s\(?(?:revision|rev\.?|issue)\s(?!(?:is|has|are|was)\b)"
+    r"(?P<mark>(?-i:[A-Z0-9]{1,4}))\b",
+    re.IGNORECASE,
+)
 _PENDING = re.compile(r"\b(?:pending|await\w*|not yet|will be|to be|expected|proposed)\b", re.IGNORECASE)
 
 
@@ -56,10 +63,12 @@ def word_standings(
     numbers: Mapping[int, ChapterNumber],
     bulletin: BulletinReading | None,
     approval: ApprovalPage | None,
+    revision: str | None = None,
 ) -> dict[int, Standing]:
     """Standing by quoted words, per passage ordinal, for every passage of the work.
 
-    numbers  per page the chapter number it is filed under, where it has one
+    numbers   per page the chapter number it is filed under, where it has one
+    revision  the work's own, as printed; words about another revision of it grant nothing
     """
     usual = usual_standing(kind)
     placed = {page.pdf_page: placed_words(page) for page in pages}
@@ -74,9 +83,11 @@ def word_standings(
         own = Standing(StandingValue.APPROVED, usual, approval.evidence, "page", conditions=(SRM_CONDITION,))
         levels[Reach.PAGE].append(_Scoped(own, frozenset({approval.pdf_page})))
     if kind in BULLETINS and bulletin:
-        levels[Reach.DOCUMENT].extend(_of_approval_paragraph(bulletin, kind, everywhere))
+        levels[Reach.DOCUMENT].extend(_of_approval_paragraph(bulletin, kind, everywhere, revision))
     for page in pages:
         for words in placed[page.pdf_page]:
+            if words.words.kind.grants and _of_another_paper(words, kind, page, revision):
+                continue
             scoped = _scoped(words, kind, pages, passages, numbers, everywhere)
             if scoped:
                 levels[scoped[0]].append(scoped[1])
@@ -90,6 +101,23 @@ def _of_draft(standing: Standing, draft: Evidence) -> Standing:
     if standing.value is not StandingValue.APPROVED:
         return standing
     return Standing(StandingValue.UNDETERMINED, standing.usual, draft, "document", False, (DRAFT_CONDITION,))
+
+
+def _of_another_paper(words: PlacedWords, kind: Type | None, page: Page, revision: str | None) -> bool:
+    """Whether words that grant belong to another kind of publication, to another revision, or to a manual
+    whose limitations a bulletin or a table of contents only repeats."""
+    if not words.may_speak_of(kind) or names_other_revision(words.words.quote, revision):
+        return True
+    contents = any(_CONTENTS.search(line.text) for line in page.body[:6])
+    return words.words.kind is ApprovalKind.LIMITATIONS and (kind in BULLETINS or contents)
+
+
+def names_other_revision(quote: str, revision: str | None) -> bool:
+    """Whether a grant names a revision of its paper that is not, or may not be, this one."""
+    found = _OWN_REVISION.search(plain(quote))
+    if found is None:
+        return False
+    return revision is None or same_revision(found["mark"], revision) is not Answer.YES
 
 
 def _scoped(
@@ -133,15 +161,18 @@ def _scoped(
 
 def _reach(words: PlacedWords, kind: Type | None, pages: Sequence[Page]) -> Reach:
     """How far the words may be taken to reach: what they name, but a whole manual only from its front
-    pages."""
+    pages, and a bulletin by "this document" only from its first."""
     far_in = words.pdf_page > pages[0].pdf_page + _FRONT_PAGES - 1
     if words.reach is Reach.DOCUMENT and kind not in BULLETINS and (far_in or kind is None):
+        return Reach.PAGE
+    attached = kind in BULLETINS and words.pdf_page != pages[0].pdf_page and words.names_any_paper
+    if attached and words.words.kind.grants:
         return Reach.PAGE
     return words.reach
 
 
 def _of_approval_paragraph(
-    bulletin: BulletinReading, kind: Type, everywhere: frozenset[int]
+    bulletin: BulletinReading, kind: Type, everywhere: frozenset[int], revision: str | None
 ) -> list[_Scoped]:
     """What the bulletin's own paragraph headed "Approval" says of the bulletin at this revision.
 
@@ -158,6 +189,8 @@ def _of_approval_paragraph(
         return []
     conditions = said.conditions
     if said.value is StandingValue.APPROVED:
+        if names_other_revision(said.quote, revision):
+            return []
         conditions = (*conditions, BULLETIN_CONDITION)
     standing = Standing(
         said.value, usual_standing(kind), approval.evidence, "bulletin revision", False, conditions

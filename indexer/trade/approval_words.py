@@ -209,14 +209,15 @@ def _taken_back(plain: str, end: int, following: list[tuple[int, int]]) -> bool:
     """Whether what follows a grant that ends at `end` takes it back.
 
     That is the next sentence of its paragraph, the next two after a semicolon, or the first sentence of the
-    next paragraph when it denies an approval.
+    next paragraph when it denies an approval or says that one was only asked for.
     """
     in_clause = plain[end - 1] == ";"
     for number, (start, next_end) in enumerate(following):
         sentence = plain[start:next_end]
         denies = words.NEGATION.search(sentence) or words.LIMITED.search(sentence)
         beside = "\n\n" not in plain[end:start]
-        if number == 0 and (words.next_takes_back(sentence) if beside else denies and "approv" in sentence):
+        apart = denies and "approv" in sentence or words.ASKED_FOR.search(sentence)
+        if number == 0 and (words.next_takes_back(sentence) if beside else apart):
             return True
         if in_clause and beside and denies:
             return True

@@ -90,3 +90,7 @@ def test_a_part_or_a_mark_named_in_the_same_sentence_leaves_the_whole_unapproved
 
 def test_the_part_of_a_federal_regulation_is_not_a_part_of_the_document():
     assert grants("This repair is FAA approved in accordance with 14 CFR part 21.")
+
+
+def test_a_next_paragraph_that_says_approval_was_asked_for_takes_the_grant_back():
+    assert not grants("Approval: FAA approved.\n\nSubmitted to the FAA on May 12, 2004.")
