@@ -104,7 +104,7 @@ class FileVanished(FileRefused):
 
     def __init__(self, file: str):
         super().__init__(
-            f"{file}: the file was there and is gone.", "Check the drive or share, then ingest again."
+            f"{file}: there is no such file, or it is gone.", "Check the path and the drive, then try again."
         )
 
 

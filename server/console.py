@@ -138,6 +138,8 @@ def show_page(answer: dict[str, Any]) -> None:
     out = _console()
     printed = f"printed page {answer['printed_page']}, " if answer["printed_page"] else ""
     out.print(Text(f"{answer['publication']['file']}, {printed}PDF page {answer['pdf_page']}", "bold"))
+    for words in answer["currency"]:
+        out.print(f"! {words}")
     for override in answer["overridden_by"]:
         out.print(f"! {override['words']}")
     if not answer["passages"]:
@@ -167,6 +169,8 @@ def show_tags(passages: list[dict[str, Any]]) -> None:
         usual = STANDING_LABELS[StandingValue(standing["usual"])].casefold()
         because = _because(evidence["standing"])
         _line(out, f"standing: {label}{f' {because}' if because else ''}; usually (by type): {usual}")
+        for condition in standing["conditions"]:
+            _line(out, condition)
         for line in passage["text"].splitlines():
             _line(out, line)
 
@@ -188,6 +192,10 @@ def show_status(answer: dict[str, Any]) -> None:
     ]
     for name, value in rows:
         out.print(f"{name}: {value}")
+    out.print()
+    out.print(Text("Publications", "bold"))
+    for held in answer["shelf"]:
+        out.print(f"  {held['name']}   {held['kind']}   {held['file']}   {held['id']}")
     if answer["not_searched"]:
         out.print()
         out.print(Text("Pages that search cannot find", "bold"))

@@ -79,7 +79,22 @@ class Currency:
     def of_publication(self, publication: PublicationRecord) -> tuple[str, ...]:
         """What is known here against its being current, in sentences; () = nothing known here."""
         against = [relation.words for relation in self._supersessions(publication) if relation.against]
-        return (*_replaced(publication), *against)
+        return (*_replaced(publication), *against, *self._of_directives(publication))
+
+    def _of_directives(self, publication: PublicationRecord) -> list[str]:
+        """Whether directives in force name this revision or another one of the same document."""
+        named: dict[str, set[RevisionMatch]] = {}
+        for tie in self._once("ties to", relations.ties_to, publication.id):
+            if tie.in_force and tie.level in (ClaimKind.REQUIRES, ClaimKind.INCORPORATES):
+                named.setdefault(self.short_name(tie.source_id), set()).add(tie.match)
+        superseded = any(relation.against for relation in self._supersessions(publication))
+        words = []
+        for directive, matches in sorted(named.items()):
+            if matches == {RevisionMatch.OTHER}:
+                words.append(f"{directive} names another revision of this document, not this one.")
+            elif superseded and RevisionMatch.EXACT in matches:
+                words.append(f"{directive} names this revision, not the later one.")
+        return words
 
     def of_passage(self, publication: PublicationRecord, passage: PassageRecord) -> tuple[str, ...]:
         """The same, with what overrides the pages that the passage stands on."""

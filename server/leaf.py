@@ -38,6 +38,7 @@ def page(library: OpenedLibrary, publication_id: str, pdf_page: int, question: s
             "height": sheet.height,
             "state": sheet.state.value,
             "problem": sheet.problem,
+            "currency": list(Currency(library.catalogue).of_publication(owner)),
             "overridden_by": _overridden_by(Currency(library.catalogue), owner, pdf_page),
             "words": [box_fields(box) for box in marked_words(library, owner, sheet, asked)],
             "passages": [

@@ -17,7 +17,7 @@ from server.opened import OpenedLibrary
 from server.page_lookup import pages_not_searched
 from server.search import publication_fields
 from server.tag_fields import evidence_fields, identity_fields, tag_fields
-from server.words import chapter_words, publication_kind
+from server.words import chapter_words, publication_kind, publication_name
 
 
 class SeveralMeant(LibraryProblem):
@@ -171,6 +171,15 @@ def status(library: OpenedLibrary) -> dict[str, Any]:
             "copies": held.copies,
             "replaced_copies": held.replaced_copies,
             "publications": held.publications,
+            "shelf": [
+                {
+                    "id": record.id,
+                    "name": publication_name(record.type, record.number, record.title, record.file),
+                    "kind": publication_kind(record.type, record.revision, record.date),
+                    "file": record.file,
+                }
+                for record in library.publications()
+            ],
             "publications_by_type": dict(held.publications_by_type),
             "pages": held.pages,
             "pages_by_state": dict(held.pages_by_state),

@@ -7,6 +7,7 @@ import datetime
 from dataclasses import dataclass
 
 from indexer.tagging.tags import Standing, StandingValue
+from indexer.trade.approval_words import ApprovalKind, find_approval_words
 from indexer.trade.chapters import chapter_title
 from indexer.trade.evidence import Basis, Evidence, Origin
 from indexer.trade.publication_types import PublicationType, type_row
@@ -86,7 +87,9 @@ def standing_words(standing: Standing) -> StandingWords:
         notes.insert(0, _required_by(evidence))
     if value is StandingValue.UNDETERMINED:
         lead, why = _undetermined(standing.usual)
-        if evidence and evidence.quote:
+        if evidence and evidence.quote and _denies(evidence.quote):
+            why = "The words printed here speak against approval:"
+        elif evidence and evidence.quote:
             why = f"{why} These words were looked at and do not settle it:"
     else:
         lead = STANDING_LABELS[value]
@@ -98,6 +101,12 @@ def standing_words(standing: Standing) -> StandingWords:
         evidence.quote if evidence else "",
         _place(evidence) if evidence and evidence.quote else "",
         tuple(notes),
+    )
+
+
+def _denies(quote: str) -> bool:
+    return any(
+        found.kind in (ApprovalKind.NEGATED, ApprovalKind.BLOCKS) for found in find_approval_words(quote)
     )
 
 

@@ -50,6 +50,8 @@ def _dashed(chunk: str, words: Sequence[str]) -> Iterator[Form]:
     leading = _leading_numbers(words)
     for count in range(2, len(leading) + 1):
         yield Form("-".join(leading[:count]), 0, count - 1)
+        if count > 2 and count < len(words) and all(_TWO_DIGITS.fullmatch(word) for word in leading[:count]):
+            yield Form(joined(leading[:count]), 0, count - 1)  # 324100 also finds 32-41-00-01
     for first, count in _inner_chapter_numbers(words):
         yield Form("-".join(words[first : first + count]), first, first + count - 1)
 

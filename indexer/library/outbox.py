@@ -7,6 +7,7 @@ from indexer.library.filing import chapters_of, sections_of
 from indexer.library.fulltext import FullText, IndexedPassage
 from indexer.library.generations import meta, set_meta
 from indexer.library.records import PassageRecord, PublicationRecord
+from indexer.trade.publication_types import type_row
 
 
 def feed(catalogue: Catalogue, engine: FullText) -> None:
@@ -48,14 +49,27 @@ def _indexed(catalogue: Catalogue, publications: Iterable[PublicationRecord]) ->
 
 
 def indexed_passage(publication: PublicationRecord, passage: PassageRecord) -> IndexedPassage:
-    """A passage as an engine takes it."""
+    """A passage as an engine takes it.
+
+    The numbers it is filed under and its publication's number are searched like headings: who types 32-41
+    means the pages of 32-41 first, and only then the pages that refer to it.
+    """
+    filed = (str(tag.value) for tag in passage.numbers)
+    parts = (_called(publication), publication.title, *passage.heading_path, *filed)
     return IndexedPassage(
         passage_id=passage.id,
         publication_id=publication.id,
-        heading="\n".join(part for part in (publication.title, *passage.heading_path) if part),
+        heading="\n".join(part for part in parts if part),
         text=passage.text,
         chapters=chapters_of(passage.numbers),
         sections=sections_of(passage.numbers),
         type=publication.type.value if publication.type else "",
         standing=passage.standing.value.value,
     )
+
+
+def _called(publication: PublicationRecord) -> str:
+    """The number as people type it, "SB 32-0012", with the short word of the type before it."""
+    number = publication.number
+    short = type_row(publication.type).short if publication.type else ""
+    return number if not number or number.upper().startswith(short) else f"{short} {number}"

@@ -5,7 +5,13 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from indexer.reading.markers import is_admonition, is_bullet, is_figure_title, numbering_depth
+from indexer.reading.markers import (
+    is_admonition,
+    is_approval_stamp,
+    is_bullet,
+    is_figure_title,
+    numbering_depth,
+)
 from indexer.reading.page import Line
 
 _LARGER = 1.12  # times the body's size
@@ -193,7 +199,7 @@ def _may_be_heading(line: Line, text: str, around: _Around) -> bool:
         return False  # the text of a warning, under the word on a line of its own
     if len(line.words) > _MOST_WORDS or sum(map(str.isalpha, text)) < _LEAST_LETTERS:
         return False
-    if is_admonition(line) or is_figure_title(text) or is_bullet(text):
+    if is_admonition(line) or is_approval_stamp(text) or is_figure_title(text) or is_bullet(text):
         return False
     gaps = [two.box.x0 - one.box.x1 for one, two in zip(line.words, line.words[1:], strict=False)]
     if numbering_depth(text) > 0:

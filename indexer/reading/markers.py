@@ -15,6 +15,7 @@ _KINDS = {
     "note": PassageKind.NOTE,
 }
 _BULLET = re.compile(r"[•▪■□●○◦‣–—*\ufffd-]\s")
+_STAMP = re.compile(r"(?:FAA|CAA|DER|EASA|DGAC|TCCA|ANAC)[ -]+APPROVED[.:]?", re.IGNORECASE)
 _FIGURE = re.compile(r"(?:Figure|FIGURE|Fig\.|FIG\.|Table|TABLE)\s+(?P<number>[A-Z]?-?\d[\w.-]*)(?P<rest>.*)")
 _FIGURE_MOST_WORDS = 25
 _APART = 0.8  # times the font size: "WARNING" set in a column of its own, before its text
@@ -68,6 +69,11 @@ def admonition_kind(line: Line) -> PassageKind | None:
 
 def is_admonition(line: Line) -> bool:
     return admonition_kind(line) is not None
+
+
+def is_approval_stamp(text: str) -> bool:
+    """A stamp says something of its page; it is no title that what follows would stand under."""
+    return _STAMP.fullmatch(text.strip()) is not None
 
 
 def is_figure_title(text: str) -> bool:

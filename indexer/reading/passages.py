@@ -1,5 +1,6 @@
 """Pages -> passages: about 60 to 200 words on one subject, a warning always with the step it guards."""
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -91,10 +92,16 @@ def _guards_on(waiting: Sequence[Block]) -> bool:
     if not waiting[0].is_guard or sum(each.words for each in waiting) >= _LONGEST_UNIT:
         return False
     last = waiting[-1]
-    return last.is_guard or last.heading_level > 0 or last.kind in _NOT_THE_STEP
+    return last.is_guard or last.heading_level > 0 or last.kind in _NOT_THE_STEP or _only_continues(last)
 
 
 _NOT_THE_STEP = (PassageKind.NOTE, PassageKind.FIGURE_TITLE)
+_CONTINUED = re.compile(r"[(\[]?\s*(?:continued|cont'?d?\.?)\s*[)\]]?", re.IGNORECASE)
+
+
+def _only_continues(block: Block) -> bool:
+    """ "(Continued)" over a page's text stands between a warning and its step; it is not the step."""
+    return _CONTINUED.fullmatch(" ".join(placed.line.text for placed in block.lines).strip()) is not None
 
 
 class _Cutter:

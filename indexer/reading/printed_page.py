@@ -8,7 +8,7 @@ from indexer.reading.rows import Run
 
 _NUMBER = r"\d{1,5}"
 _ROMAN = r"(?=[ivx])x{0,3}(?:ix|iv|v?i{0,3})"
-_LETTERED = r"[A-Z]{1,4}\s?-\s?\d{1,4}[A-Z]?|[A-Z]{1,2}\d{1,3}"  # LEP-1, T-1, A3
+_LETTERED = r"(?:[A-Z]{1,4}|INDEX|TITLE)\s?-\s?\d{1,4}[A-Z]?|[A-Z]{1,2}\d{1,3}"  # LEP-1, T-1, A3
 _CHAPTERED = r"\d{1,3}[-.–]\d{1,4}[A-Za-z]?"  # 2-14
 _LABEL = rf"(?:{_LETTERED}|{_CHAPTERED}|{_NUMBER}[A-Za-z]?|{_ROMAN})"
 _NAMED = re.compile(

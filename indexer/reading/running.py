@@ -29,6 +29,9 @@ _FORM_MOST_ROWS = 6
 _FORM_MOST_WORDS = 40
 _CLEAR = 1.2  # times the row's height: the white between a foot known by its form and the body
 _NEXT_RUNNING = 1.2  # times the row's height: white between two rows of one head or foot, at most
+_CELLS = 4  # of a row; a head or foot of so many parts is hardly ever two rows deep
+_ALIGNED = 3  # of them that begin where a cell of the next row begins
+_SAME_START = 3.0  # points
 _NUMBERS_CLEAR = 0.6  # the same for a row of numbers only, which could be the last row of a table
 
 _VARIES = re.compile(
@@ -173,11 +176,21 @@ def _is_heading_of_body(sheet: Sheet, rows: list[Row], index: int) -> bool:
 
 
 def _may_be_table(sheet: Sheet, row: Row, rows: list[Row], index: int, head: bool) -> bool:
-    """Whether a row of numbers only stands so close to the next that both may be rows of one table."""
+    """Whether the row stands so close to the next that both may be rows of one table.
+
+    Either it holds numbers only, or both have many cells that begin at the same places.
+    """
+    inner = _next_inward(sheet, rows, index, head)
+    if inner is None:
+        return False
+    if len(row) >= _CELLS and _white(row, inner) < _NEXT_RUNNING * _height(row):
+        starts = [run.x0 for run in inner]
+        aligned = sum(any(abs(run.x0 - start) <= _SAME_START for start in starts) for run in row)
+        if aligned >= _ALIGNED:
+            return True
     if any(character.isalpha() for run in row for character in run.text):
         return False
-    inner = _next_inward(sheet, rows, index, head)
-    return inner is not None and _white(row, inner) < _NUMBERS_CLEAR * _height(row)
+    return _white(row, inner) < _NUMBERS_CLEAR * _height(row)
 
 
 def _by_form(sheet: Sheet, rows: list[Row], head: bool) -> list[Row]:

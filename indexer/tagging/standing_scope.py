@@ -25,7 +25,7 @@ from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.revisions import same_revision
 
 BULLETIN_CONDITION = (
-    "Covers the technical content of this bulletin at this revision, for the products it lists."
+    "Reaches only as far as the quoted words say, at this revision, for the products it lists."
 )
 DRAFT_CONDITION = "Marked as a draft: its words of approval are not yet said."
 SRM_CONDITION = "Only for damage inside the printed limits, on structure that has not been repaired before."

@@ -291,6 +291,7 @@ class PageAnswer(Shape):
     height: float
     state: str
     problem: str
+    currency: list[str]
     overridden_by: list[Override]
     words: list[Box] = Field(description="Where the words asked for stand on the page.")
     passages: list[PassageOnPage]
@@ -312,12 +313,20 @@ class RefusedFile(Shape):
     refused_at: datetime.datetime
 
 
+class Shelved(Shape):
+    id: str
+    name: str = Field(examples=["SB 32-0012: Brake tie bolts"])
+    kind: str = Field(examples=["Service bulletin, revision 2, 4 March 2031"])
+    file: str
+
+
 class StatusAnswer(Shape):
     library_state: State
     folder: str
     copies: int
     replaced_copies: int
     publications: int
+    shelf: list[Shelved]
     publications_by_type: dict[str, int]
     pages: int
     pages_by_state: dict[str, int]

@@ -220,11 +220,11 @@ def test_what_a_passage_is_filed_under(numbers, chapters, sections):
     assert (chapters_of(numbers), sections_of(numbers)) == (chapters, sections)
 
 
-def test_an_indexed_passage_holds_title_and_headings_apart_from_its_text(catalogue, folder):
+def test_an_indexed_passage_holds_numbers_title_and_headings_apart_from_its_text(catalogue, folder):
     texts = [Text("Turn it.", ("3. INSTRUCTIONS", "A. Valve"), number=ChapterNumber("32", "41"))]
     taken = take(catalogue, folder, bulletin("1", "A", None, title="BRAKES", texts=texts))
     record = catalogue.publication(taken.publications[0])
     (passage,) = catalogue.passages_of(record.id)
     indexed = indexed_passage(record, passage)
-    assert indexed.heading == "BRAKES\n3. INSTRUCTIONS\nA. Valve"
+    assert indexed.heading == "SB 1\nBRAKES\n3. INSTRUCTIONS\nA. Valve\n32-41"
     assert (indexed.text, indexed.type, indexed.standing) == ("Turn it.", "service-bulletin", "undetermined")
