@@ -86,6 +86,11 @@ _PARTS = re.compile(
     r"[\dA-Z][\w.()/-]*(?:,?\s*(?:through|thru|to|and|or|,)\s+(?:Parts?\s+|[Pp]aragraphs?\s+)?[\dA-Z][\w.()/-]*)*)"
     r"(?P<between>[^.;]{0,60}?)\b(?:of|in|from)\b[^.;]{0,80}$"
 )
+# The chapter of a bulletin that tells the work, when no part of it is named.
+_INSTRUCTIONS = re.compile(
+    r"\b(?P<name>accomplishment instructions)\s+(?:of|in|from)\s+(?:the\s+)?(?:[\w.,&'-]+\s+){0,6}$",
+    re.IGNORECASE,
+)
 _OF_THIS = re.compile(r"\bof\s+this\s+(?:proposed\s+)?AD\b")
 
 
@@ -181,6 +186,8 @@ def _parts_before(text: str, start: int) -> tuple[str, ...]:
     sentence = text[max(0, start - 240) : start]
     sentence = re.split(r"(?<=[a-z)])\.\s+(?=[A-Z(])|;", sentence)[-1]
     found = _PARTS.search(sentence)
+    if not found and (whole := _INSTRUCTIONS.search(sentence)):
+        return (whole["name"],)
     if not found or _OF_THIS.match(sentence, found.end("parts") + 1) or "of this" in found["between"]:
         return ()
     return (found["parts"].strip(),)

@@ -29,7 +29,7 @@ _ONLY_MENTIONS = re.compile(
     r"|^\s*(?:\(\d+\)\s*)?(?:where|although|note)\b|prohibit|\boptional|was prompted|for reference"
     r"|\bmay be\b|permitted"
     r"|acceptable|in lieu of|instead of|as an alternative|before the effective date|previously"
-    r"|terminat\w+ action",
+    r"|terminat\w+ action|\bterminates?\b|\bcredit\b|\bif you (?:did|have|already)\b|\bmeets?\b",
     re.IGNORECASE,
 )
 # Just before "in accordance with": work done already, or a condition that the work meets.
@@ -37,6 +37,23 @@ _ALREADY_DONE = re.compile(
     r"\b(?:has|have|had|having)\s+(?:\w+ly\s+)?(?:been\b|\w+ed\b|done\b)|\b(?:was|were|is|are)\s+(?:\w+ly\s+)?(?:\w+ed|done)\b"
     r"|\b(?:if|when|unless|until|on which|that)\b[^,]*\b(?:\w+ed|done)\s*$",
     re.IGNORECASE,
+)
+# "Modified using", "installed per": done work is described, unless it "must be done".
+_DESCRIBES_DONE = re.compile(r"(?<!\bbe )(?<!\bbeing )\b(?:\w+ed|made|done|built)\s*$", re.IGNORECASE)
+# "Specified in" orders only actions; times, parts, forms and addresses are merely found there.
+_FOUND_IN = re.compile(r"(?:specified|described|defined|given) in", re.IGNORECASE)
+_ACTIONS = re.compile(
+    r"\b(?:actions?|inspections?|procedures?|instructions?|steps?|tests?|replacements?|modifications?|repairs?"
+    r"|methods?|tasks?|requirements?)(?: as| that (?:is|are))?\s*$",
+    re.IGNORECASE,
+)
+_ONLY_CONTACT = re.compile(
+    r"\b(?:contact|report|send|submit|address|times?|intervals?|thresholds?)\b[^,;]*,?\s*$", re.IGNORECASE
+)
+# Between the words that order and the document's name: another method or clause comes first.
+_PARTED = re.compile(r";|\bmethods?\b", re.IGNORECASE)
+_TAKES_OUT = re.compile(
+    r"\bno longer\b|\bremoved\b|\bnot (?:incorporated|required)\b|\bwithdrawn\b", re.IGNORECASE
 )
 _LATER_ALLOWED = re.compile(r"\bor later(?:[- ](?:FAA[- ])?approved)?\s+(?:revision|version)", re.IGNORECASE)
 _REPLACES = re.compile(r"\b(?:replaces|supersedes|superseding|removes|removing)\b", re.IGNORECASE)
@@ -120,9 +137,13 @@ def _of_paragraphs(reading: DirectiveReading) -> Iterator[Claim]:
         heading = paragraph.heading.lower()
         if heading.startswith("affected"):
             continue
+        takes_out = heading.startswith("material") and _TAKES_OUT.search(
+            reading.flow.plain, paragraph.start, paragraph.end
+        )
         lists_items = bool(_ITEM_LIST.search(reading.flow.plain, paragraph.start, paragraph.end))
         for first, last in _sentences(reading.flow.plain, paragraph.start, paragraph.end):
-            yield from _of_sentence(reading, paragraph, first, last, lists_items)
+            claims = _of_sentence(reading, paragraph, first, last, lists_items)
+            yield from map(_as_mention, claims) if takes_out else claims
 
 
 def _of_sentence(
@@ -140,8 +161,10 @@ def _of_sentence(
 
 
 def _level(heading: str, sentence: str, cited: CitedDocument, lists_items: bool) -> ClaimKind:
-    if heading.startswith("credit"):
+    if heading.startswith("credit") or re.search(r"\b(?:previous|prior|earlier)\b", heading):
         return ClaimKind.CREDITS
+    if "optional" in heading:
+        return ClaimKind.MENTIONS
     if heading.startswith("material incorporated"):
         return ClaimKind.INCORPORATES
     if "alternative method" in heading or "amoc" in sentence.lower():
@@ -160,7 +183,12 @@ def _is_required(before: str) -> bool:
     phrases = list(_REQUIRES.finditer(before))
     if not phrases or len(before) - phrases[-1].end() > 200:
         return False
-    clauses = [clause for clause in re.split(r"[,:;]", before[: phrases[-1].start()]) if clause.strip()]
+    lead, order = before[: phrases[-1].start()], phrases[-1]
+    if _PARTED.search(before, order.end()) or _DESCRIBES_DONE.search(lead) or _ONLY_CONTACT.search(lead):
+        return False
+    if _FOUND_IN.fullmatch(order[0]) and not _ACTIONS.search(lead):
+        return False
+    clauses = [clause for clause in re.split(r"[,:;]", lead) if clause.strip()]
     return not (clauses and _ALREADY_DONE.search(clauses[-1]))
 
 
@@ -168,9 +196,11 @@ def _of_preamble(reading: DirectiveReading) -> Iterator[Claim]:
     """Mentions; in the older form also the sentence by which the register incorporates material."""
     flow = reading.flow
     end = reading.paragraphs[0].opening if reading.paragraphs else reading.end
+    own_list = any(each.heading.lower().startswith("material") for each in reading.paragraphs)
     incorporated = [
         (reading.start + found.start(), reading.start + found.end())
         for found in _OLD_INCORPORATION.finditer(flow.plain[reading.start : end])
+        if not own_list  # then the preamble tells of an earlier directive's
     ]
     for first, last in _sentences(flow.plain, reading.start, end):
         for cited in find_cited_documents(flow.plain[first:last]):

@@ -40,7 +40,12 @@ _PROPOSAL = re.compile(
     r"|The Proposed Amendment|proposes to amend 14 CFR part 39|\(a\)\s+Comments Due Date",
     re.IGNORECASE,
 )
-_TAKEN_BACK = re.compile(r"\bACTION:\s*Final rule;\s*(?:removal|withdrawal|rescission)", re.IGNORECASE)
+# Taken back, or put off: a rule whose effective date is delayed is not known to bind.
+_TAKEN_BACK = re.compile(
+    r"\bACTION:\s*Final rule;\s*(?:(?:partial|administrative|further|temporary)\s+)?"
+    r"(?:removal|withdrawal|rescission|delay|stay|suspension|postponement)",
+    re.IGNORECASE,
+)
 _FINAL = re.compile(r"\bACTION:\s*Final rule[^.]{0,60}\.")
 _EMERGENCY = re.compile(r"\bEmergency Airworthiness Directive\b", re.IGNORECASE)
 _NAME = re.compile(r"\bairworthiness\s+directives?\b|\bAmendment\s+39\W", re.IGNORECASE)

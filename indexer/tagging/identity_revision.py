@@ -22,6 +22,7 @@ from indexer.trade.revisions import FoundRevision, find_revisions, later_revisio
 _OF_ANOTHER = re.compile(
     r"^\W*(?:ref(?:erences?|er)?\b|see\b|cancel\w*|cancell\w*|this\b)|\bsupersed\w*|\breplac\w*"
     r"|\bremove pages\b|\bto the\b"
+    r"|\b(?:is|are|been) (?:FAA|approved)\b"
     r"|\bin accordance\b|\bapplicable\b|\bbased on\b|\bmanual,? (?:at )?rev",
     re.IGNORECASE,
 )

@@ -39,12 +39,23 @@ def revision_match(claim: Claim, target: Held, exact: list[Held]) -> RevisionMat
 
 
 def identifies(source: Held, claim: Claim, target: Held) -> bool:
-    """True when the source's words fit the target beyond its number: its date, its maker or a model."""
+    """True when the source's words fit the target beyond its number: its date, its maker or a model.
+
+    Not where the target's maker is known and the source names no such maker: makers number and date alike.
+    """
+    if target.maker and not _names_maker(source, target.maker):
+        return False
     if claim.date and claim.date == target.date:
         return True
     if target.maker and folded(target.maker) in source.words:
         return True
     return any(_names_model(source, tag.value) for tag in target.identity.models)
+
+
+def _names_maker(source: Held, maker: str) -> bool:
+    """By the first word of its name: a directive may write the rest of it in another way."""
+    names = [word for word in folded(maker).split() if word != "the"]
+    return bool(names) and f" {names[0]} " in source.words
 
 
 def _answer(value: bool) -> Answer:

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from indexer.library.records import RevisionMatch, Tie
+from indexer.library.relation_rules.exceptions import exceptions
 from indexer.library.relation_rules.held import Held, HeldPassage, HeldText, Shelf
 from indexer.library.relation_rules.paragraphs import find_paragraphs
 from indexer.library.relation_rules.supersession import OutOfForce
@@ -94,6 +95,27 @@ def _requires_without_revision(claim: Claim) -> bool:
 
 
 def _by_one(reach: _Reach, passages: tuple[HeldPassage, ...]) -> Iterable[DirectiveStanding]:
+    """What the directive gives each passage, less what it makes an exception for.
+
+    An exception that names a part which cannot be found leaves all passages as they were.
+    """
+    excepted = exceptions(reach.directive.text)
+    found = find_paragraphs(excepted, passages)
+    touched = found.whole | found.partly
+    own = {passage.id: passage.standing for passage in passages}
+    named = ", ".join(excepted)
+    for each in _called_for(reach, passages):
+        raised = each.standing.value is StandingValue.APPROVED and each.standing.mandatory
+        if raised and (found.not_found or each.passage_id in touched):
+            note = (
+                f"{reach.directive.name} calls for this document and makes an exception for {named}: "
+                "cannot tell whether this passage is meant, read the directive."
+            )
+            each = replace(each, standing=_noted(own[each.passage_id], note))
+        yield each
+
+
+def _called_for(reach: _Reach, passages: tuple[HeldPassage, ...]) -> Iterable[DirectiveStanding]:
     directive = reach.directive
     if not reach.paragraphs:
         for passage in passages:
@@ -135,14 +157,16 @@ def _raised(reach: _Reach, own: Standing, scope: str) -> Standing:
             "without the notice."
         )
         return replace(own, mandatory=True, conditions=(*own.conditions, note))
+    if tie.match is RevisionMatch.LATER_ALLOWED:
+        # Which later revisions the authority has approved does not stand in the directive.
+        return _noted(
+            own,
+            f"{directive.name} names an earlier revision and allows later approved ones: show that this "
+            "revision is approved.",
+        )
     conditions = [_extent(directive)]
     if tie.level is ClaimKind.INCORPORATES:
         conditions.append(f"As applicable to the actions that {directive.name} requires.")
-    if tie.match is RevisionMatch.LATER_ALLOWED:
-        conditions.append(
-            f"{directive.name} names an earlier revision and allows later approved ones: show that this "
-            "revision is approved."
-        )
     quoted = tie.evidence
     evidence = Evidence(
         basis=Basis.LINKED_DIRECTIVE,
