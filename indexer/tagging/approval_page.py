@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from indexer.reading.page import Page
 from indexer.tagging.flow import Flow, PrintedLine, one_line, plain
-from indexer.trade.approval_vocabulary import HOPE, NEGATION
+from indexer.trade.approval_vocabulary import HOPE, LIMITED, NEGATION
 from indexer.trade.chapters import ChapterNumber, find_numbers, is_chapter
 from indexer.trade.dates import find_dates
 from indexer.trade.evidence import Answer, Evidence
@@ -39,7 +39,16 @@ _PAGE_RANGE = re.compile(
 )
 _ONE_PAGE = re.compile(r"\bpage\s+(?P<first>(?P<last>\d{1,4}))(?![\d-])", re.IGNORECASE)
 _ALL_PAGES = re.compile(r"\ball\s+pages\b|(?<=\s)all\s*$", re.IGNORECASE)
-_EXCEPT = re.compile(r"\bexcept\w*|\bother\s+than\b|\bexclud\w+", re.IGNORECASE)
+_EXCEPT = re.compile(
+    r"\bexcept\w*|\bother\s+than\b|\bexclud\w+|\bless\b|\bminus\b|\bbut\b|\bwithout\b|\bapart\s+from\b"
+    r"|\bpart(?:ly|ial\w*)\b|\bonly\b",
+    re.IGNORECASE,
+)
+_NOTED = re.compile(r"[*\u2020\u2021]|\bnotes?\b|\bsee\b", re.IGNORECASE)
+_NUMBER_NAMED = re.compile(
+    r"(?<![\d-])(?P<chapter>\d{2})-\d{2}|\bchapters?\s+(?P<name>\d{2})\b", re.IGNORECASE
+)
+_SENTENCE = re.compile(r"(?!except\b|but\b)[A-Z][a-z]+\s[^:]*\.$", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +65,8 @@ class CoveredPages:
         """Whether a page of this number, printed page and date is surely in the row."""
         if not self.number.covers(number):
             return False
-        if self.approved_on and page_date and page_date > self.approved_on:
-            return False  # changed since it was approved
+        if self.approved_on and (page_date is None or page_date > self.approved_on):
+            return False  # changed since it was approved, or it cannot be told
         if self.first is None or self.last is None:
             return True
         return printed_page.isdigit() and self.first <= int(printed_page) <= self.last
@@ -87,12 +96,8 @@ def find_approval_page(pages: Sequence[Page], revision: str | None) -> ApprovalP
             continue
         if _of_another_revision(flow.plain[said.end() : said.end() + 120], revision):
             continue
-        rows = tuple(
-            row
-            for start, line in flow.places()
-            if start >= said.end()
-            for row in _rows(plain(one_line(line.text)))
-        )
+        listed = [plain(one_line(line.text)) for start, line in flow.places() if start >= said.end()]
+        rows = _listed_rows(listed)
         if rows:
             return ApprovalPage(page.pdf_page, flow.evidence(*said.span(), "approval page"), rows)
     return None
@@ -112,6 +117,32 @@ def _of_another_revision(after: str, revision: str | None) -> bool:
     return bool(found and revision and same_revision(found.mark, revision) is not Answer.YES)
 
 
+def _listed_rows(lines: Sequence[str]) -> tuple[CoveredPages, ...]:
+    """The rows of the list that nothing else on the page takes back.
+
+    A line that denies ends the list when it leads in another ("NOT APPROVED", "not approved:"); it takes
+    back the row it continues, and every row of a chapter it names.
+    """
+    found: list[CoveredPages] = []
+    denied: set[str] = set()
+    last: list[CoveredPages] = []
+    for line in lines:
+        rows = _rows(line)
+        if rows:
+            found += rows
+            last = rows
+            continue
+        takes_back = any(words.search(line) for words in (_EXCEPT, NEGATION, HOPE, LIMITED))
+        if takes_back:
+            denied.update(match["chapter"] or match["name"] for match in _NUMBER_NAMED.finditer(line))
+            if line.rstrip().endswith(":") or len(line.split()) <= 4 and NEGATION.search(line):
+                break
+        if last and (takes_back or line[:1].islower()) and not _SENTENCE.match(line):
+            found = [row for row in found if row not in last]
+        last = []
+    return tuple(row for row in found if row.number.chapter not in denied)
+
+
 def _rows(line: str) -> list[CoveredPages]:
     """Coverage that a row of the list states; [] for any line that is not clearly one."""
     row = _ROW.match(line)
@@ -119,6 +150,7 @@ def _rows(line: str) -> list[CoveredPages]:
         not row
         or not is_chapter(row["chapter"])
         or _EXCEPT.search(line)
+        or _NOTED.search(line)
         or NEGATION.search(line)
         or HOPE.search(line)
     ):

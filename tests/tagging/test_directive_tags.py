@@ -345,3 +345,33 @@ Federal Aviation Administration
 ACTION: Notice of proposed rulemaking (NPRM).
 SUMMARY: The rule would change a paragraph that an airworthiness directive had used before."""
     assert tag_document(document(page(1, body)))[0].identity.type is None
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "It is no longer incorporated by reference.",
+        "This material is removed from this AD.",
+        "It is not incorporated by reference in this AD.",
+    ],
+)
+def test_material_that_the_list_takes_out_again_is_not_incorporated(words):
+    lines = RULE.format(subject=SUBJECT, required="Replace the pin.")
+    assert of_kind(tag_document(document(page(1, lines)))[0], ClaimKind.INCORPORATES)
+    said = tag_document(document(page(1, f"{lines}{words}")))[0]
+    assert of_kind(said, ClaimKind.INCORPORATES) == of_kind(said, ClaimKind.REQUIRES) == []
+
+
+@pytest.mark.parametrize("action", ["delay of effective date", "stay", "withdrawal"])
+def test_a_rule_put_off_or_taken_back_requires_nothing(action):
+    lines = RULE.format(subject=SUBJECT, required=REQUIRED)
+    for said, binds in ((f"Final rule; {action}", False), ("Final rule", True)):
+        made = tag_document(document(page(1, lines.replace("2033-05-11", f"ACTION: {said}.\n2033-05-11"))))[0]
+        assert bool(of_kind(made, ClaimKind.REQUIRES)) is binds
+
+
+def test_the_instructions_of_a_bulletin_are_a_part_of_it():
+    sentence = f"Replace the pin in accordance with the Accomplishment Instructions of {BULLETIN}."
+    required = of_kind(rule(required=sentence), ClaimKind.REQUIRES)
+    (parts,) = [parts for document, _, parts in required if document == "32-0077"]
+    assert parts == ("Accomplishment Instructions",)

@@ -184,9 +184,13 @@ Structural Repair Manual D88-3, Revision 2
 J. Doe, Manager, Wichita Aircraft Certification Office"""
 
 
-def repair_manual(approval=APPROVAL_PAGE, revision="Revision 2: May 17, 2030"):
+LISTED_53 = "53 All pages of 53-10-00 May 17, 2030\n"
+
+
+def repair_manual(approval=APPROVAL_PAGE, revision="Revision 2: May 17, 2030", undated=False):
     def sheet(number, chapter, printed, date="May 17, 2030", body="Drill out the rivets."):
-        return page(number, body, foot=[f"{chapter} Page {printed}", date], printed_page=printed)
+        foot = [f"{chapter} Page {printed}", *([] if undated else [date])]
+        return page(number, body, foot=foot, printed_page=printed)
 
     return values(
         page(1, f"# STRUCTURAL REPAIR MANUAL\nManual No. D88-3\n{revision}"),
@@ -222,6 +226,28 @@ def test_an_approval_page_covers_what_it_lists_and_nothing_else():
 )
 def test_an_approval_page_that_does_not_grant_covers_nothing(approval):
     assert APPROVED not in repair_manual(approval).values()
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        "53 All pages of 53-10-00\nexcept page 201",
+        "53 All pages *",
+        "53 All pages (see note)",
+        "53 All pages less 53-10-00",
+        "53 All pages\nRepairs of 53-10-00 are not FAA approved.",
+        "NOT APPROVED\n53 All pages",
+        "The chapters below are not approved:\n53 All pages",
+    ],
+)
+def test_a_row_of_an_approval_page_with_an_exception_or_under_a_denial_covers_nothing(row):
+    without = APPROVAL_PAGE.replace(LISTED_53, "")
+    assert repair_manual(f"{without}\n52 All pages\n53 All pages")[4] is APPROVED
+    assert repair_manual(f"{without}\n52 All pages\n{row}")[4] is UNDETERMINED
+
+
+def test_an_undated_page_is_not_covered_by_a_row_approved_at_a_date():
+    assert repair_manual(undated=True)[4] is UNDETERMINED
 
 
 def test_a_page_that_says_it_is_not_approved_is_not_blocked_only_not_approved():
