@@ -17,7 +17,8 @@ _ABBREVIATED = re.compile(r"\b(?:No|Nos|Rev|Fig|Inc|Ltd|Co|St|Dept|U\.S|P\.O|par
 _REQUIRES = re.compile(
     r"in accordance with|as (?:specified|described|defined|given) in|specified in|by following|by doing"
     r"|comply with"
-    r"|by (?:accomplishing|incorporating)|\b(?:using|per)\b",
+    r"|by (?:accomplishing|incorporating)|\b(?:using|per)\b"
+    r"|\b(?:do|accomplish|perform|complete)\b(?=[^.;,]*\b(?:paragraphs?|parts?|steps?|sections?)\s+\d)",
     re.IGNORECASE,
 )
 # Beside the document's name: it informs, permits, prohibits or makes an exception, and requires nothing.

@@ -194,6 +194,8 @@ BULLETIN = "Corrigan Service Bulletin 32-0077, Revision 1"
         (f"Within 10 hours, inspect the fork in accordance with {BULLETIN}.", True),
         (f"Replace the pin as specified in paragraphs 2.A through 2.C of {BULLETIN}.", True),
         (f"Before further flight, do the actions in paragraph (g)(1), using {BULLETIN}.", True),
+        (f"Within 60 hours, do paragraph 3.A of {BULLETIN}.", True),
+        (f"Do not do paragraph 3.A of {BULLETIN}.", False),
         (f"Guidance on the work can be found in {BULLETIN}.", False),
         (
             f"Where {BULLETIN} says to contact the maker, this AD requires repair by an approved method.",

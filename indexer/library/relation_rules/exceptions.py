@@ -29,6 +29,14 @@ _PART = re.compile(
     r"(?:\.[A-Z0-9]+)*(?:(?:,? and|,? or|,| through| thru| to) (?:Part )?(?:\d{1,2}|[A-Z])\b)*"
     r"(?! to paragraph| of this AD)"
 )
+# Something of a document is taken out, and which part it is does not say: "except that the last test ...".
+_WITHOUT_PART = re.compile(
+    r"\bexcept that\b(?![^.]*\bof this AD\b).*"
+    r"|\bexcept (?:for )?(?:the )?(?:last|first|final|steps?|tests?)\b.*"
+    r"|\b[^,]*\b(?:in|of) (?:the|that|this) (?:alert )?(?:service )?(?:bulletin|information|letter)\b[^,]*"
+    r"\b(?:is|are) not (?:required|necessary|mandated)\b.*",
+    re.IGNORECASE,
+)
 _LAW = re.compile(
     r"(?:CFR|U\.S\.C\.|FAR)\s+(?:[Pp]arts?|[Ss]ections?)\s+[\d.]+"
     r"|\b[Pp]arts?\s+(?:21|39|43|51|91)\b"
@@ -37,7 +45,11 @@ _SENTENCE_END = re.compile(r"[.;:]\s+(?=[A-Z(])|;\s+")
 
 
 def exceptions(directive_text: str) -> tuple[str, ...]:
-    """The parts that a directive's sentences take out, as printed, in order; () when none is named."""
+    """The parts that a directive's sentences take out, as printed, in order; () when none is named.
+
+    Where a sentence takes something out of a document and names no part, its own words in quotation marks:
+    nobody can find those in the document.
+    """
     text = _LAW.sub("law", re.sub(r"\s+", " ", directive_text))
     found: dict[str, None] = {}
     for sentence in _SENTENCE_END.split(text):
@@ -47,6 +59,8 @@ def exceptions(directive_text: str) -> tuple[str, ...]:
             if word is None:
                 continue
             start = word.end()
-        for part in _PART.finditer(sentence, start):
-            found.setdefault(part[0].rstrip(" .,"))
+        parts = [part[0].rstrip(" .,") for part in _PART.finditer(sentence, start)]
+        if not parts and (vague := _WITHOUT_PART.search(sentence)):
+            parts = [f'"{vague[0][:80].strip()}"']
+        found.update(dict.fromkeys(parts))
     return tuple(found)
