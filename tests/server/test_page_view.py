@@ -84,7 +84,9 @@ def test_a_hit_that_is_superseded_says_by_what(samples):
     hits = [hit for group in search(samples, "tie bolt", types=["SB"]).groups for hit in group.hits]
     by_file = {hit.publication.file: hit.currency for hit in hits}
     assert "Superseded by revision C" in by_file["sb-qz62-32-0114-rev-b.pdf"][0]
-    assert by_file["sb-qz62-32-0114-rev-c.pdf"] == ()
+    assert by_file["sb-qz62-32-0114-rev-c.pdf"] == (
+        "AD 2031-07-11 names another revision of this document, not this one.",
+    )
 
 
 def test_a_hit_on_an_overridden_page_says_so(samples):
