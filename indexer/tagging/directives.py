@@ -40,10 +40,11 @@ _PROPOSAL = re.compile(
     r"|The Proposed Amendment|proposes to amend 14 CFR part 39|\(a\)\s+Comments Due Date",
     re.IGNORECASE,
 )
-# Taken back, or put off: a rule whose effective date is delayed is not known to bind.
+# Taken back, put off or corrected: a rule whose effective date is delayed is not known to bind, and a
+# correction may print only the words that change.
 _TAKEN_BACK = re.compile(
     r"\bACTION:\s*Final rule;\s*(?:(?:partial|administrative|further|temporary)\s+)?"
-    r"(?:removal|withdrawal|rescission|delay|stay|suspension|postponement)",
+    r"(?:removal|withdrawal|rescission|delay|stay|suspension|postponement|correct)",
     re.IGNORECASE,
 )
 _FINAL = re.compile(r"\bACTION:\s*Final rule[^.]{0,60}\.")

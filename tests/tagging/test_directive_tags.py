@@ -364,8 +364,10 @@ def test_material_that_the_list_takes_out_again_is_not_incorporated(words):
     assert of_kind(said, ClaimKind.INCORPORATES) == of_kind(said, ClaimKind.REQUIRES) == []
 
 
-@pytest.mark.parametrize("action", ["delay of effective date", "stay", "withdrawal"])
-def test_a_rule_put_off_or_taken_back_requires_nothing(action):
+@pytest.mark.parametrize(
+    "action", ["delay of effective date", "stay", "withdrawal", "correction", "correcting amendment"]
+)
+def test_a_rule_put_off_taken_back_or_corrected_requires_nothing(action):
     lines = RULE.format(subject=SUBJECT, required=REQUIRED)
     for said, binds in ((f"Final rule; {action}", False), ("Final rule", True)):
         made = tag_document(document(page(1, lines.replace("2033-05-11", f"ACTION: {said}.\n2033-05-11"))))[0]
