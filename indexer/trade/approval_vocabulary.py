@@ -135,6 +135,7 @@ NAMES_PART = re.compile(
     r"(?<!CFR\s)(?<!FAR\s)(?<!Regulations\s)(?<!Regulations,\s)"
     r"\b(?:parts?|sections?|chapters?|paragraphs?|pages?|appendi(?:x|ces)|steps?|items?|figures?|volumes?)"
     r"\s(?:[0-9]{1,2}|[A-Z]|[IVX]{1,4})\b(?!\sof\s(?:the\s)?(?:FAR|Federal|14|title))"
+    r"|\bin\s(?:accordance|compliance)\swith\s(?:the\s)?(?:alert\s|mandatory\s)?(?:service|SB|SL|ASB)\b"
     r"|\b(?:where|marked|as\s(?:noted|marked|indicated|to|shown|applicable)|see|notes?|to\sconfirm\w*"
     r"|agreement|bilateral|submitted|applied)\b",
     re.IGNORECASE,

@@ -94,3 +94,9 @@ def test_the_part_of_a_federal_regulation_is_not_a_part_of_the_document():
 
 def test_a_next_paragraph_that_says_approval_was_asked_for_takes_the_grant_back():
     assert not grants("Approval: FAA approved.\n\nSubmitted to the FAA on May 12, 2004.")
+
+
+def test_approval_in_accordance_with_another_bulletin_is_not_this_ones():
+    assert not grants("Approval: FAA approved in accordance with Service Bulletin 12.")
+    assert not grants("The technical content of this bulletin is FAA approved in accordance with SB 32-0012.")
+    assert grants("The technical content of this bulletin is FAA approved in accordance with 14 CFR 21.95.")
