@@ -44,7 +44,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from indexer.library.folding import folded, singular
-from indexer.library.number_forms import Form, forms_after_capitals, is_number, joined, number_forms
+from indexer.library.number_spellings import Form, forms_after_capitals, is_number, joined, number_forms
 
 STOP_WORDS = frozenset(
     ["a", "an", "and", "are", "as", "at", "be", "by", "for", "from", "in", "is", "it", "its", "of", "or"]
