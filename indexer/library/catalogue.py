@@ -20,6 +20,7 @@ from indexer.library.generations import change, meta
 from indexer.library.problems import AlreadyHeld, PassageUnknown
 from indexer.library.records import (
     CopyRecord,
+    EntryKind,
     HistoryEntry,
     PageRecord,
     PassageRecord,
@@ -183,21 +184,27 @@ class Catalogue:
         pdf_page: int,
         who: str,
         why: str,
-        what: str,
+        kind: EntryKind,
+        value: str,
         quote: str = "",
         box: Box | None = None,
+        last_page: int | None = None,
+        section: str = "",
     ) -> ShopEntry:
         """Keep what a named person says about a place in a copy. Raises PublicationUnknown, PageUnknown."""
         self.page(copy_id, pdf_page)
+        last = self.page(copy_id, last_page or pdf_page).pdf_page
         at = rows.now()
         with self.database.writing() as connection:
+            place = (copy_id, pdf_page, last, section, quote, to_json(box))
             entry_id = connection.execute(
-                "INSERT INTO shop_entry VALUES (NULL, ?, ?, ?, ?, ?, ?, ?, ?)",
-                (copy_id, pdf_page, quote, to_json(box), who, at, why, what),
+                f"INSERT INTO shop_entry VALUES (NULL, {_marks(place)}, ?, ?, ?, ?, ?, '', '', '')",
+                (*place, kind.value, value, who, at, why),
             ).lastrowid
-            _note(connection, at, "shop entry", copy_id, "", f"{who}: {what}")
+            _note(connection, at, "shop entry", copy_id, "", f"{who}: {kind.value} {value}")
             change(connection, at, ())
-        return ShopEntry(entry_id, copy_id, pdf_page, quote, box, who, rows.moment(at), why, what)
+            row = connection.execute("SELECT * FROM shop_entry WHERE id = ?", (entry_id,)).fetchone()
+            return rows.shop_entry(row)
 
     # What readers ask --------------------------------------------------------------------------------------
 
@@ -361,7 +368,7 @@ def _passage_records(connection: sqlite3.Connection, found: Sequence[sqlite3.Row
     for start in range(0, len(found), _BATCH):
         ids = [row["id"] for row in found[start : start + _BATCH]]
         tags = connection.execute(
-            f"SELECT * FROM number_tag WHERE passage_id IN ({_marks(ids)}) ORDER BY passage_id, rank", ids
+            f"SELECT * FROM number_now WHERE passage_id IN ({_marks(ids)}) ORDER BY passage_id, rank", ids
         )
         for tag in tags:
             numbers.setdefault(tag["passage_id"], []).append(rows.number_tag(tag))

@@ -17,13 +17,21 @@ _TABLES = {
     "claim": "*",
     "passage": "*",
     "number_tag": "*",
+    "citation": "*",
     "standing": "*",
     "supersession": "*",
     "tie": "*",
     "page_override": "*",
     "directive_standing": "*",
     "unresolved_claim": "*",
-    "shop_entry": "copy_id, pdf_page, quote, box_json, who, why, what",
+    "filing": "*",
+    "filed_number": "*",
+    "reference": "*",
+    "reference_target": "*",
+    "shop_entry": "copy_id, pdf_page, last_page, section, quote, box_json, kind, value, who, why, second,"
+    " undone_by, undone_why",
+    "shop_map": "publication, first, last, chapters_json, who, why",
+    "shop_word": "term, manual_terms_json, note, who",
 }
 
 

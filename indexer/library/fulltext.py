@@ -50,12 +50,27 @@ class Filters:
 
 
 @dataclass(frozen=True, slots=True)
+class Also:
+    """Other words for some of the words asked for; a passage that holds one of them will do, for less score.
+
+    words   the words of the query that they stand for, one or several that belong together ("tail", "wheel")
+    others  each a word or a phrase whose words stand in a row ("tail landing gear")
+    weight  of the score of `others`, 0.0 to 1.0
+    """
+
+    words: tuple[str, ...]
+    others: tuple[str, ...]
+    weight: float
+
+
+@dataclass(frozen=True, slots=True)
 class FullTextQuery:
     """What to look for, already taken apart; every string still goes through the engine's analyzer.
 
     words     all must occur (or any, when any_word)
     phrases   each must occur, its words in order
     excluded  words or phrases that must not occur
+    also      other words that will do for some of the words
     No words and no phrases with filters set means "everything the filters let through".
     """
 
@@ -64,6 +79,15 @@ class FullTextQuery:
     excluded: tuple[str, ...] = ()
     any_word: bool = False
     filters: Filters = field(default_factory=Filters)
+    also: tuple[Also, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ScorePart:
+    """One named part of a hit's score."""
+
+    name: str  # in words for a person: "brake, in a heading", "cylinder assembly, looked for with jug"
+    score: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,3 +152,9 @@ class FullText(Protocol):
 
     def marks(self, query: FullTextQuery, text: str) -> Sequence[tuple[int, int]]:
         """Where in `text` the query's words stand: character ranges, in order, for marking."""
+
+    def explain(self, query: FullTextQuery, passage_id: str) -> Sequence[ScorePart]:
+        """What the passage's score is made of, greatest part first; the parts add up to the score."""
+
+    def suggest(self, word: str, limit: int = 5) -> Sequence[str]:
+        """Words of this library that the word may be a slip for, best first; () for one that occurs."""

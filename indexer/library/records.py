@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from indexer.reading.page import PassageKind, TextState
-from indexer.tagging.tags import BulletinFacts, ClaimKind, DirectiveFacts, Identity, Standing
-from indexer.trade.chapters import ChapterNumber
+from indexer.tagging.tags import BulletinFacts, Citation, ClaimKind, DirectiveFacts, Identity, Standing
+from indexer.trade.chapters import ChapterNumber, Scheme
 from indexer.trade.evidence import Box, Evidence, Origin, PageBox, Tag
 from indexer.trade.publication_types import PublicationType
 
@@ -111,6 +111,11 @@ class PassageRecord:
     standing: Standing
     own_standing: Standing
 
+    @property
+    def own_number(self) -> Tag[ChapterNumber] | None:
+        """The section of a manual with its own order: the number to cite, whatever it is filed under."""
+        return next((tag for tag in self.numbers if tag.value.scheme is Scheme.OWN), None)
+
 
 class SupersessionKind(StrEnum):
     DIRECTIVE = "superseded by a directive"
@@ -187,19 +192,140 @@ class UnresolvedClaim:
     evidence: Evidence
 
 
+class ReferenceState(StrEnum):
+    RESOLVED = "resolved"
+    NOT_HELD = "refers to a document not in this library"
+    NO_SUCH_PLACE = "the document is here, the place named in it is not"
+    CANNOT_TELL = "cannot tell which is meant"
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """What a passage refers to, and where that stands among the publications held here.
+
+    targets   (publication id, pdf_page, passage id); page and passage are None when the whole publication is
+              meant. Several when the words fit several places and all are meant or none can be chosen
+    reason    in words for a person, when the state is not RESOLVED
+    """
+
+    passage_id: str
+    ordinal: int  # of the citation in its passage, 0-based
+    publication_id: str
+    citation: Citation
+    state: ReferenceState
+    targets: tuple[tuple[str, int | None, str | None], ...] = ()
+    reason: str = ""
+
+
+class EntryKind(StrEnum):
+    """What a shop entry says. Only STANDING can raise standing, and then it takes a second person."""
+
+    CHAPTERS = "chapters"  # value: numbers as text ("32", "32-41"), several joined by ";"; "" = no chapter
+    TYPE = "type"  # value: a PublicationType value
+    NUMBER = "number"
+    TITLE = "title"
+    REVISION = "revision"
+    DATE = "date"  # value: ISO 8601
+    STANDING = "standing"  # value: a StandingValue value
+    SETTLED = "settled"  # a doubt was looked at and dismissed; value: the cause dismissed
+    NOTE = "note"
+
+
+class EntryState(StrEnum):
+    IN_FORCE = "in force"
+    WAITING = "waits for a second person"
+    CHECK_AGAIN = "check again"  # its place was not found for sure in what is held now
+    UNDONE = "undone"
+
+
 @dataclass(frozen=True, slots=True)
 class ShopEntry:
-    """What a named person of the shop says about a place in a copy. Kept apart from derived tags."""
+    """What a named person of the shop says about a place. Kept apart from derived tags; beats them.
+
+    The place is anchored by copy, pages, quote and box; a section of an own-order manual also by its number.
+    """
 
     id: int
     copy_id: str
-    pdf_page: int
-    quote: str
+    pdf_page: int  # first page, 1-based
+    last_page: int  # = pdf_page for one page
+    section: str  # "V" or "5-12": every passage of that own section; "" = by page
+    quote: str  # of the passage meant; "" = all passages of the pages
     box: Box | None
+    kind: EntryKind
+    value: str
     who: str
     made_at: datetime.datetime  # UTC
     why: str
-    what: str
+    state: EntryState
+    second: str = ""  # the second person, for what takes one
+    undone_by: str = ""
+    undone_why: str = ""
+
+
+class ReviewCause(StrEnum):
+    """Why the librarian should look."""
+
+    CHECK_AGAIN = "an entry of the shop no longer finds its place"
+    WAITING = "waits for a second person"
+    RUNGS_DISAGREE = "readings of the number disagree"
+    TYPE_UNCLEAR = "type of publication not determined"
+    REVISION_UNCLEAR = "revision not determined"
+    LIKELY_ONLY = "chapter worked out from the text, not printed"
+    NOT_NUMBERED = "not numbered"
+    NO_TEXT = "pages without text"
+
+
+@dataclass(frozen=True, slots=True)
+class ReviewItem:
+    """One question for the librarian: neighbouring passages or pages with the same doubt are one item.
+
+    id           stays the same while the doubt stays: made from copy, cause and place
+    suggestions  values the machine would give, best first, with their evidence
+    """
+
+    id: str
+    cause: ReviewCause
+    publication_id: str
+    copy_id: str
+    first_page: int  # pdf pages, 1-based
+    last_page: int
+    section: str  # own section, "" = none
+    passages: int  # that a decision would cover
+    quote: str  # the opening words of the first passage
+    now: str  # what holds now, in words for a person
+    suggestions: tuple[Tag[ChapterNumber], ...]
+    entry_id: int | None = None  # CHECK_AGAIN and WAITING: the entry
+
+
+@dataclass(frozen=True, slots=True)
+class MapRow:
+    """A line of the shop's map: a range of a manual's own order and the chapters it is filed under.
+
+    publication  the manual's number, else its title, as printed; it speaks of every revision of that work
+    first, last  sections or paragraphs as printed, both included ("V"; "5-12" to "5-20"); equal for one
+    """
+
+    id: int
+    publication: str
+    first: str
+    last: str
+    chapters: tuple[str, ...]  # "32", "32-41"
+    who: str
+    made_at: datetime.datetime  # UTC
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class ShopWord:
+    """A line of the shop's own word list: what people here say, and what manuals print."""
+
+    id: int
+    term: str
+    manual_terms: tuple[str, ...]
+    note: str
+    who: str
+    made_at: datetime.datetime  # UTC
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,8 @@ from collections.abc import Iterable, Mapping
 from indexer.library.codec import from_json, to_json
 from indexer.library.records import (
     CopyRecord,
+    EntryKind,
+    EntryState,
     HistoryEntry,
     PageRecord,
     PassageRecord,
@@ -67,15 +69,26 @@ def number_rows(passage_id: str, tagged: TaggedPassage) -> list[tuple]:
         (
             passage_id,
             rank,
-            tag.value.scheme.value,
-            tag.value.chapter,
-            tag.value.section,
-            tag.value.subject,
+            *_number_columns(tag.value),
             to_json(tag.evidence),
             to_json(tag.others),
         )
         for rank, tag in enumerate(tagged.numbers)
     ]
+
+
+def citation_rows(passage_id: str, tagged: TaggedPassage) -> list[tuple]:
+    return [
+        (passage_id, ordinal, each.kind.value, *_number_columns(each.chapter_number), to_json(each))
+        for ordinal, each in enumerate(tagged.references)
+    ]
+
+
+def _number_columns(number: ChapterNumber | None) -> tuple[str | None, ...]:
+    """scheme, chapter, section, subject"""
+    if number is None:
+        return (None, None, None, None)
+    return (number.scheme.value, number.chapter, number.section, number.subject)
 
 
 def standing_row(passage_id: str, standing: Standing) -> tuple:
@@ -175,14 +188,22 @@ def history_entry(row: sqlite3.Row) -> HistoryEntry:
 
 
 def shop_entry(row: sqlite3.Row) -> ShopEntry:
+    undone = EntryState.UNDONE if row["undone_by"] else EntryState.IN_FORCE
     return ShopEntry(
         row["id"],
         row["copy_id"],
         row["pdf_page"],
+        row["last_page"],
+        row["section"],
         row["quote"],
         from_json(Box | None, row["box_json"]),
+        EntryKind(row["kind"]),
+        row["value"],
         row["who"],
         moment(row["made_at"]),
         row["why"],
-        row["what"],
+        undone,
+        row["second"],
+        row["undone_by"],
+        row["undone_why"],
     )

@@ -22,7 +22,8 @@ CREATE TABLE copy (
     taken_at TEXT NOT NULL,
     -- The copy that took this one's last place, and when; NULL = on the shelf. Follows from `place` (places.py).
     replaced_by TEXT,
-    replaced_since TEXT
+    replaced_since TEXT,
+    rules INTEGER NOT NULL DEFAULT 0 -- of reading and tagging, that its passages and tags were made by
 ) WITHOUT ROWID;
 
 -- Where a copy was seen. The row with the highest seq is what lies at the path now; the others are its history.
@@ -128,6 +129,21 @@ CREATE TABLE number_tag (
     others_json TEXT NOT NULL,
     PRIMARY KEY (passage_id, rank)
 ) WITHOUT ROWID;
+CREATE INDEX number_tag_chapter ON number_tag (chapter, section);
+
+-- What a passage refers to, as printed.
+CREATE TABLE citation (
+    passage_id TEXT NOT NULL REFERENCES passage ON DELETE CASCADE,
+    ordinal INTEGER NOT NULL, -- 0-based in the passage
+    kind TEXT NOT NULL,
+    scheme TEXT, -- of the chapter number it names; NULL = it names none
+    chapter TEXT,
+    section TEXT,
+    subject TEXT,
+    citation_json TEXT NOT NULL,
+    PRIMARY KEY (passage_id, ordinal)
+) WITHOUT ROWID;
+CREATE INDEX citation_chapter ON citation (chapter, section);
 
 -- Standing from the publication's own words.
 CREATE TABLE standing (
@@ -182,20 +198,90 @@ CREATE TABLE unresolved_claim (
     PRIMARY KEY (publication_id, claim)
 ) WITHOUT ROWID;
 
+-- Passages that the shop's map or an entry files otherwise than their publication alone does.
+CREATE TABLE filing (
+    passage_id TEXT PRIMARY KEY REFERENCES passage ON DELETE CASCADE
+) WITHOUT ROWID;
+
+-- Their numbers, in place of those in number_tag; no row = not numbered.
+CREATE TABLE filed_number (
+    passage_id TEXT NOT NULL REFERENCES filing ON DELETE CASCADE,
+    rank INTEGER NOT NULL,
+    scheme TEXT NOT NULL,
+    chapter TEXT NOT NULL,
+    section TEXT,
+    subject TEXT,
+    evidence_json TEXT NOT NULL,
+    others_json TEXT NOT NULL,
+    PRIMARY KEY (passage_id, rank)
+) WITHOUT ROWID;
+CREATE INDEX filed_number_chapter ON filed_number (chapter, section);
+
+-- The numbers that hold now.
+CREATE VIEW number_now AS
+    SELECT * FROM number_tag WHERE passage_id NOT IN (SELECT passage_id FROM filing)
+    UNION ALL SELECT * FROM filed_number;
+
+-- Where the citations of passages lead among the publications held here.
+CREATE TABLE reference (
+    passage_id TEXT NOT NULL REFERENCES passage ON DELETE CASCADE,
+    ordinal INTEGER NOT NULL,
+    state TEXT NOT NULL,
+    record_json TEXT NOT NULL,
+    PRIMARY KEY (passage_id, ordinal)
+) WITHOUT ROWID;
+
+CREATE TABLE reference_target (
+    passage_id TEXT NOT NULL,
+    ordinal INTEGER NOT NULL,
+    target_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
+    pdf_page INTEGER, -- NULL = the whole publication
+    target_passage_id TEXT, -- NULL = the whole page
+    FOREIGN KEY (passage_id, ordinal) REFERENCES reference ON DELETE CASCADE
+);
+CREATE INDEX reference_target_source ON reference_target (passage_id, ordinal);
+CREATE INDEX reference_target_target ON reference_target (target_id, pdf_page);
+
 -- What people add: never touched by reading a file again, and kept when a copy is removed --------------------
 
 CREATE TABLE shop_entry (
     id INTEGER PRIMARY KEY,
     copy_id TEXT NOT NULL, -- no foreign key: the entry outlives the copy and meets it again by its content
     pdf_page INTEGER NOT NULL,
-    quote TEXT NOT NULL,
+    last_page INTEGER NOT NULL,
+    section TEXT NOT NULL, -- '' = by page
+    quote TEXT NOT NULL, -- '' = every passage of the pages or section
     box_json TEXT NOT NULL, -- 'null' = no one place
+    kind TEXT NOT NULL,
+    value TEXT NOT NULL,
     who TEXT NOT NULL,
     made_at TEXT NOT NULL,
     why TEXT NOT NULL,
-    what TEXT NOT NULL
+    second TEXT NOT NULL, -- the second person; '' = none
+    undone_by TEXT NOT NULL, -- '' = not undone
+    undone_why TEXT NOT NULL
 );
 CREATE INDEX shop_entry_copy ON shop_entry (copy_id, pdf_page);
+
+CREATE TABLE shop_map (
+    id INTEGER PRIMARY KEY,
+    publication TEXT NOT NULL, -- its number, else its title, as printed
+    first TEXT NOT NULL,
+    last TEXT NOT NULL,
+    chapters_json TEXT NOT NULL,
+    who TEXT NOT NULL,
+    made_at TEXT NOT NULL,
+    why TEXT NOT NULL
+);
+
+CREATE TABLE shop_word (
+    id INTEGER PRIMARY KEY,
+    term TEXT NOT NULL,
+    manual_terms_json TEXT NOT NULL,
+    note TEXT NOT NULL,
+    who TEXT NOT NULL,
+    made_at TEXT NOT NULL
+);
 
 -- The shelf's own books --------------------------------------------------------------------------------------
 

@@ -10,6 +10,8 @@ from indexer.library.works import revision_id, revision_mark, work_key
 from indexer.reading.page import Document
 from indexer.tagging.tags import TaggedPublication
 
+RULES = 2  # grows by one when reading or tagging changes, so that copies read by older rules can be told
+
 
 def copy_id_of(sha256: str) -> str:
     return sha256[:16]
@@ -43,7 +45,7 @@ def insert_copy(connection: sqlite3.Connection, document: Document, size: int, t
     """Rows of one file and its pages; returns the copy's id."""
     copy_id = copy_id_of(document.sha256)
     connection.execute(
-        "INSERT INTO copy VALUES (?, ?, ?, ?, ?, ?, ?, ?, NULL, NULL)",
+        "INSERT INTO copy VALUES (?, ?, ?, ?, ?, ?, ?, ?, NULL, NULL, ?)",
         (
             copy_id,
             document.sha256,
@@ -53,6 +55,7 @@ def insert_copy(connection: sqlite3.Connection, document: Document, size: int, t
             to_json(document.properties),
             to_json(document.notes),
             taken_at,
+            RULES,
         ),
     )
     connection.executemany(
@@ -121,6 +124,10 @@ def _insert_passages(
     connection.executemany(
         "INSERT INTO number_tag VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
         (row for passage_id, tagged in named for row in rows.number_rows(passage_id, tagged)),
+    )
+    connection.executemany(
+        "INSERT INTO citation VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+        (row for passage_id, tagged in named for row in rows.citation_rows(passage_id, tagged)),
     )
     connection.executemany(
         "INSERT INTO standing VALUES (?, ?, ?)",

@@ -18,7 +18,7 @@ _LEAST_LETTERS = 150
 _LETTER_SHARE = 0.5  # of all characters, for a page to be judged as Latin text
 _ASCII_SHARE = 0.95  # a page of formulas holds more signs than this leaves room for
 
-_SYMBOLS = frozenset("!\"#$%&*+;<=>?@[\\]^`{|}~")
+_SYMBOLS = frozenset('!"#$%&*+;<=>?@[\\]^`{|}~')
 _MOST_SYMBOLS = 0.2  # a page of formulas has 0.11, a program 0.1
 _DRAWN = re.compile(r"(.)\1{3,}")  # rules and leaders made of characters
 

@@ -77,7 +77,7 @@ def is_approval_stamp(text: str) -> bool:
 
 
 def is_figure_title(text: str) -> bool:
-    """"Figure 201. Brake" and "Table 1. Limits" are titles; "Figure 201 shows the brake" is not."""
+    """ "Figure 201. Brake" and "Table 1. Limits" are titles; "Figure 201 shows the brake" is not."""
     match = _FIGURE.match(text)
     if match is None or len(text.split()) > _FIGURE_MOST_WORDS:
         return False

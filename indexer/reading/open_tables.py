@@ -101,9 +101,7 @@ def _columns(bands: Sequence[Sequence[Row]]) -> list[float] | None:
     for band in bands:
         counts.update({_key(run.x0) for run in band[0]})
     columns = sorted(start for start, count in counts.items() if count >= _START_SHARE * len(bands))
-    apart = [
-        two for one, two in zip(columns, columns[1:], strict=False) if two - one > 2 * _SAME_START
-    ]
+    apart = [two for one, two in zip(columns, columns[1:], strict=False) if two - one > 2 * _SAME_START]
     columns = [*columns[:1], *apart]
     if len(columns) < 2:
         return None

@@ -40,9 +40,7 @@ page_object = _plain(pdfium.FPDFPage_GetObject, _ADDRESS, _ADDRESS, _INT)
 form_object_count = _plain(pdfium.FPDFFormObj_CountObjects, _INT, _ADDRESS)
 form_object = _plain(pdfium.FPDFFormObj_GetObject, _ADDRESS, _ADDRESS, _ULONG)
 object_type = _plain(pdfium.FPDFPageObj_GetType, _INT, _ADDRESS)
-object_bounds = _plain(
-    pdfium.FPDFPageObj_GetBounds, _INT, _ADDRESS, _ADDRESS, _ADDRESS, _ADDRESS, _ADDRESS
-)
+object_bounds = _plain(pdfium.FPDFPageObj_GetBounds, _INT, _ADDRESS, _ADDRESS, _ADDRESS, _ADDRESS, _ADDRESS)
 object_matrix = _plain(pdfium.FPDFPageObj_GetMatrix, _INT, _ADDRESS, _ADDRESS)
 object_fill_color = _plain(
     pdfium.FPDFPageObj_GetFillColor, _INT, _ADDRESS, _ADDRESS, _ADDRESS, _ADDRESS, _ADDRESS

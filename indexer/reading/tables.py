@@ -192,8 +192,7 @@ def _words_by_cell(cells: Sequence[_Cell], words: Sequence[Word]) -> dict[_Cell,
     """Each word goes to the cell that holds its middle."""
     tops = sorted({edge for cell in cells for edge in (cell[1], cell[3])})
     strips: list[list[_Cell]] = [
-        [cell for cell in cells if cell[1] <= upper and cell[3] >= lower]
-        for upper, lower in _pairs(tops)
+        [cell for cell in cells if cell[1] <= upper and cell[3] >= lower] for upper, lower in _pairs(tops)
     ]
     in_cell: dict[_Cell, list[Word]] = {}
     for word in words:

@@ -114,14 +114,60 @@ class BulletinFacts:
     affected: Tag[str] | None  # models and serials as printed
 
 
+class CitationKind(StrEnum):
+    """What a reference in running text names."""
+
+    CHAPTER = "chapter number"  # "see 32-41-00", "refer to ATA 32"
+    TASK = "task"  # "do task 32-41-00-400-801"
+    FIGURE = "figure"  # "figure 202", "fig. 14 item 7"
+    OWN_SECTION = "section"  # "section V, paragraph 5-12": a manual's own order
+    PARAGRAPH = "paragraph"  # "paragraph 2.B of this bulletin"
+    PAGE = "page"  # "see page 5-14"
+    DOCUMENT = "document"  # a publication by type, number or title: bulletin, directive, manual, circular
+    REGULATION = "regulation"  # "14 CFR 43.13(b)", "\u00a7 43.9"
+
+
+@dataclass(frozen=True, slots=True)
+class Citation:
+    """One reference in running text, as printed; resolved in the catalogue, never here.
+
+    text            text[start:end] of the passage (or of what was given), as printed
+    type            the other publication's type, when the words say so
+    number          its number as printed, dashes plain ("SB 32-0012", "2031-04-07", "43.13(b)"); "" = none
+    revision        as printed without the word; "" when none is named
+    chapter_number  ATA, JASC or SNS number named; or the section of an own order (scheme OWN: "V", "5-12")
+    page            as printed ("202", "5-14"); "" = none; likewise figure ("14-7") and paragraph
+    """
+
+    kind: CitationKind
+    text: str
+    start: int
+    end: int
+    type: PublicationType | None = None
+    number: str = ""
+    revision: str = ""
+    date: datetime.date | None = None
+    chapter_number: ChapterNumber | None = None
+    page: str = ""
+    figure: str = ""
+    paragraph: str = ""
+
+
 @dataclass(frozen=True, slots=True)
 class TaggedPassage:
-    """A passage with its tags. numbers[0] is the one it is filed under; the rest it also carries."""
+    """A passage with its tags.
+
+    numbers     ATA, JASC or SNS numbers first: numbers[0] is the one it is filed under, the rest it also
+                carries. A manual's own section (scheme OWN, the number to cite) stands last; alone when
+                nothing files the passage under a chapter.
+    references  what its running text refers to, in order of place
+    """
 
     passage: Passage
     numbers: tuple[Tag[ChapterNumber], ...]
     page_block: Tag[str] | None  # "Removal/installation": depends on the manual type
     standing: Standing
+    references: tuple[Citation, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

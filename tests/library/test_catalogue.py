@@ -12,6 +12,7 @@ from indexer.errors import DamagedPdf, FileNotReadable, PageUnknown, Publication
 from indexer.library.catalogue import Catalogue
 from indexer.library.copies import copy_path
 from indexer.library.problems import AlreadyHeld, PassageUnknown
+from indexer.library.records import EntryKind
 from indexer.library.relations import relate
 from indexer.reading.page import TextState
 from indexer.trade.chapters import ChapterNumber, Scheme
@@ -311,7 +312,8 @@ def test_a_shop_entry_outlives_its_copy(catalogue, folder):
         1,
         who="R. Quill",
         why="read on the page",
-        what="chapter 32",
+        kind=EntryKind.CHAPTERS,
+        value="32",
         quote="words",
         box=Box(1, 2, 3, 4),
     )
@@ -319,7 +321,7 @@ def test_a_shop_entry_outlives_its_copy(catalogue, folder):
     catalogue.remove(taken.copy_id)
     assert catalogue.shop_entries(taken.copy_id) == [entry]
     with pytest.raises(PublicationUnknown):
-        catalogue.add_shop_entry(taken.copy_id, 1, "R. Quill", "no reason", "nothing")
+        catalogue.add_shop_entry(taken.copy_id, 1, "R. Quill", "no reason", EntryKind.NOTE, "nothing")
 
 
 # Many at once ----------------------------------------------------------------------------------------------
