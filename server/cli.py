@@ -6,17 +6,14 @@
 130  stopped by the reader (Ctrl-C)
 """
 
-import os
 import sys
-from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import click
 
 from indexer.errors import FileRefused, HangarleafError
-from indexer.settings import Settings, from_environment
+from server.commands.options import json_option, library_option, settings_for
 
 REFUSED, USAGE, STOPPED = 1, 2, 130
 DEFAULT_PORT = 8017
@@ -48,25 +45,6 @@ def complain(what: str, remedy: str) -> None:
     click.echo(what, err=True)
     if remedy:
         click.echo(remedy, err=True)
-
-
-def library_option(command: Callable) -> Callable:
-    return click.option(
-        "--library",
-        metavar="DIR",
-        default=None,
-        help="Folder of the library; else the setting HANGARLEAF_LIBRARY, else a per-user data folder.",
-    )(command)
-
-
-def json_option(command: Callable) -> Callable:
-    return click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON.")(command)
-
-
-def settings_for(library: str | None) -> Settings:
-    """Settings from the environment, with --library above them. Raises SettingRefused."""
-    settings = from_environment(os.environ)
-    return replace(settings, library=library) if library else settings
 
 
 @click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -198,7 +176,7 @@ def demo(lan: bool, port: int, no_browser: bool, library: str | None) -> int:
     """Take the sample library into a fresh folder, serve it, and open its first page."""
     from server.demo import demo as run
 
-    return REFUSED if run(library, from_environment(os.environ), lan, port, not no_browser) else 0
+    return REFUSED if run(library, settings_for(None), lan, port, not no_browser) else 0
 
 
 def opened(library: str | None):

@@ -1,0 +1,28 @@
+"""Options that several commands share, and the settings they lead to."""
+
+import os
+from collections.abc import Callable
+from dataclasses import replace
+
+import click
+
+from indexer.settings import Settings, from_environment
+
+
+def library_option(command: Callable) -> Callable:
+    return click.option(
+        "--library",
+        metavar="DIR",
+        default=None,
+        help="Folder of the library; else the setting HANGARLEAF_LIBRARY, else a per-user data folder.",
+    )(command)
+
+
+def json_option(command: Callable) -> Callable:
+    return click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON.")(command)
+
+
+def settings_for(library: str | None) -> Settings:
+    """Settings from the environment, with --library above them. Raises SettingRefused."""
+    settings = from_environment(os.environ)
+    return replace(settings, library=library) if library else settings
