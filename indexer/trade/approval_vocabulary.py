@@ -119,7 +119,10 @@ _REACH = re.compile(
     r"|revisions?|data)\b|\bpages?\s[0-9]",
     re.IGNORECASE,
 )
-_ASKED_FOR = r"\b(?:pending|await\w*|submitted|applied\sfor|appli\w+\smade|under\sreview|to\sbe\s(?:confirmed|approved))\b"
+_ASKED_FOR = (
+    r"\b(?:pending|await\w*|submitted|applied\sfor|appli\w+\smade|under\sreview"
+    r"|to\sbe\s(?:confirmed|approved))\b"
+)
 ASKED_FOR = re.compile(_ASKED_FOR, re.IGNORECASE)
 # In the sentence after a grant: the rest of the paper is told apart, or approval was only asked for.
 _REST_NEXT = re.compile(
