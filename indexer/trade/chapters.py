@@ -8,6 +8,7 @@ from functools import total_ordering
 from indexer.trade.chapter_tables import chapter_rows, jasc_groups, jasc_rows
 from indexer.trade.dashes import plain_dashes
 from indexer.trade.number_forms import written_numbers
+from indexer.trade.own_numbers import parse_own_number
 
 
 class Scheme(StrEnum):
@@ -33,8 +34,8 @@ class ChapterNumber:
     """A system number. Parts are text of two digits ("04"), None when not given.
 
     JASC: the four digits are chapter and section, with no subject. SNS: the subject may have four digits.
-    OWN: the manual's own order; parts are as printed. Order: chapter, section, subject, then scheme; a part
-    not given comes first. Raises ValueError on parts that no form of the scheme can have.
+    OWN: the manual's own order; parts are as printed, "V" or "5" and "12". Order: chapter, section, subject,
+    then scheme; a part not given comes first. Raises ValueError on parts that no form of the scheme can have.
     """
 
     chapter: str
@@ -67,7 +68,10 @@ class ChapterNumber:
 
     @property
     def _order(self) -> tuple[str, str, str, str]:
-        return self.chapter, self.section or "", self.subject or "", self.scheme.value
+        chapter = self.chapter
+        if self.scheme is Scheme.OWN and (own := parse_own_number(str(self))):
+            chapter = "".join(f"{kind}{count:04d}{letters} " for kind, count, letters in own.key)
+        return chapter, self.section or "", self.subject or "", self.scheme.value
 
     def covers(self, other: "ChapterNumber") -> bool:
         """Whether everything filed under `other` is filed under this number too.
@@ -81,6 +85,9 @@ class ChapterNumber:
             whole = _significant(self.section, self.subject) == ""
             return whole and other_ata is not None and self.ata() == other_ata.whole_chapter()
         if self.scheme is Scheme.OWN:
+            own, others = parse_own_number(str(self)), parse_own_number(str(other))
+            if own and others:
+                return own.covers(others)
             mine, theirs = _given(self), _given(other)
             return theirs[: len(mine)] == mine
         if self.chapter != other.chapter:
@@ -167,6 +174,7 @@ _FIELD = re.compile(
 )
 _JASC_FIELD = re.compile(r"(?:jasc\s*)?(?:code\s*)?(?P<a>[0-9]{2})(?P<b>[0-9]{2})?", re.IGNORECASE)
 _SNS_FIELD = re.compile(r"(?P<a>[0-9]{2})(?:-(?P<b>[0-9]{2}|[0-9]-[0-9])(?:-(?P<c>[0-9]{4}|[0-9]{2}))?)?")
+_OWN_FIELD = re.compile(r"([IVXL]+|[0-9]+[A-Z]?|[A-Z])-([0-9]+[A-Z]?)")
 
 
 def parse_number(text: str, scheme: Scheme | None = None) -> ChapterNumber | None:
@@ -177,7 +185,8 @@ def parse_number(text: str, scheme: Scheme | None = None) -> ChapterNumber | Non
     """
     field = " ".join(plain_dashes(text).split())
     if scheme is Scheme.OWN:
-        return ChapterNumber(field, scheme=Scheme.OWN) if field else None
+        parts = _OWN_FIELD.fullmatch(field)
+        return ChapterNumber(*parts.groups() if parts else (field,), scheme=Scheme.OWN) if field else None
     if scheme in (None, Scheme.JASC):
         match = _JASC_FIELD.fullmatch(field)
         if match and (scheme is Scheme.JASC or match["a"] + (match["b"] or "") in jasc_rows()):
