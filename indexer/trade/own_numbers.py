@@ -1,7 +1,7 @@
 """Section and paragraph numbers of a manual with its own order: parse as printed, compare, tell a range.
 
 "V", "Section V" and "5" are one section; "5-12", "5.12", "V-12" and "section V, paragraph 12" one paragraph
-of it. Manuals of the 1940s to 1960s count sections in Roman figures, paragraphs in Arabic ones: common practice,
+of it. Manuals of the 1940s to 1960s count sections in Roman, paragraphs in Arabic figures: common practice,
 no source. Whether a text speaks of such a number at all is for its surroundings to say: "5-12" may be a page.
 """
 
