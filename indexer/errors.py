@@ -19,6 +19,10 @@ HangarleafError
 |  |- UnknownChapter          unknown-chapter
 |  |- UnknownType             unknown-type
 |  `- UnknownStanding         unknown-standing
+|- WritingRefused             nothing was changed: this asker may not change the library
+|  |- NotFromThisMachine      not-from-this-machine
+|  |- ForeignOrigin           foreign-origin
+|  `- TooMuchSent             too-much-sent
 `- LibraryProblem             the library itself
    |- NoLibrary               no-library
    |- LibraryTooNew           library-too-new
@@ -203,6 +207,41 @@ class UnknownStanding(QueryProblem):
 
     def __init__(self, given: str, known: str):
         super().__init__(f"«{given}» is not a standing.", f"Choose one of: {known}.")
+
+
+class WritingRefused(HangarleafError):
+    """Nothing was changed: this asker may not change the library, or not in this way."""
+
+    slug = "writing-refused"
+
+
+class NotFromThisMachine(WritingRefused):
+    slug = "not-from-this-machine"
+
+    def __init__(self, client: str):
+        super().__init__(
+            f"The library can be changed only on the machine that serves it; this came from {client}.",
+            "Open the page on that machine, at http://localhost with the port that hangarleaf serve printed.",
+        )
+
+
+class ForeignOrigin(WritingRefused):
+    slug = "foreign-origin"
+
+    def __init__(self, origin: str):
+        super().__init__(
+            f"This was sent by a page that is not ours ({origin}); nothing was changed.",
+            "Open the page in Hangarleaf itself and send it from there.",
+        )
+
+
+class TooMuchSent(WritingRefused):
+    slug = "too-much-sent"
+
+    def __init__(self, limit_kb: int):
+        super().__init__(
+            f"More than {limit_kb} kB was sent at once; nothing was changed.", "Send it in smaller parts."
+        )
 
 
 class LibraryProblem(HangarleafError):

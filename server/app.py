@@ -13,6 +13,7 @@ from server.opened import OpenedLibrary
 from server.routes import api, search_pages, shelf_pages
 from server.routes.problems import handle_problems
 from server.routes.protection import THIS_MACHINE, KnownHost, SafeHeaders
+from server.routes.writing import SmallBodies
 
 _STATIC = Path(__file__).parent / "static"
 _SMALLEST_ZIPPED = 1000  # bytes
@@ -57,6 +58,7 @@ def create_app(
     app.mount("/static", StaticFiles(directory=_STATIC), name="static")
     handle_problems(app)
     app.add_middleware(GZipMiddleware, minimum_size=_SMALLEST_ZIPPED)
+    app.add_middleware(SmallBodies)
     app.add_middleware(KnownHost, names=host_names, network=network)
     app.add_middleware(SafeHeaders)
     return app

@@ -7,7 +7,15 @@ from fastapi.exceptions import RequestValidationError
 from fastapi.responses import JSONResponse, Response
 from starlette.exceptions import HTTPException
 
-from indexer.errors import HangarleafError, LibraryProblem, PageUnknown, PublicationUnknown, QueryProblem
+from indexer.errors import (
+    HangarleafError,
+    LibraryProblem,
+    PageUnknown,
+    PublicationUnknown,
+    QueryProblem,
+    TooMuchSent,
+    WritingRefused,
+)
 from indexer.library.problems import PassageUnknown
 from server.render import PageNotDrawn
 from server.routes.page_templates import templates
@@ -16,6 +24,8 @@ log = logging.getLogger(__name__)
 
 _STATUSES = (  # the first class that fits
     (QueryProblem, 400),
+    (TooMuchSent, 413),
+    (WritingRefused, 403),
     (PublicationUnknown, 404),
     (PageUnknown, 404),
     (PassageUnknown, 404),
@@ -24,8 +34,10 @@ _STATUSES = (  # the first class that fits
 )
 _HEADINGS = {
     400: "The question cannot be answered as asked",
+    403: "Not from here",
     404: "Not here",
     405: "Not possible here",
+    413: "Too much at once",
     421: "Not under this name",
     500: "Something went wrong",
     502: "This page could not be drawn",
