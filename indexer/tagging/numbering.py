@@ -20,7 +20,7 @@ from indexer.tagging.printed_numbers import (
     title_agrees,
     trusts_numbers,
 )
-from indexer.trade.chapters import ChapterNumber, FoundNumber, find_numbers
+from indexer.trade.chapters import ChapterNumber, FoundNumber, Scheme, find_numbers
 from indexer.trade.evidence import Basis, Evidence, Tag
 from indexer.trade.page_blocks import page_block
 from indexer.trade.publication_types import PublicationType as Type
@@ -39,6 +39,7 @@ _NOT_BY_SYSTEM = frozenset(
         Type.SERVICE_BULLETIN, Type.SERVICE_LETTER, Type.AIRWORTHINESS_BULLETIN, Type.PROCESS_SPECIFICATION,
     }
 )  # fmt: skip
+_LIKELY = 0.9  # confidence from which an inferred chapter is called likely
 _TASK_LINE = re.compile(r"^\W*(?:sub)?task\b|^\W*\d\d-\d\d-\d\d-\d", re.IGNORECASE)
 
 
@@ -106,7 +107,50 @@ def passage_page_block(
     return Tag(block.title, _printed_page_evidence(page, printed, kind))
 
 
+def file_by_shop(numbers: NumberTags, mapped: NumberTags, entered: NumberTags | None) -> NumberTags:
+    """The numbers that hold once the shop has spoken: its entry, else what is printed, else its map, else
+    inference.
+
+    numbers  as tagging gives them
+    mapped   chapters from the shop's map; () where no row of it reaches the passage
+    entered  chapters from an entry; None = no entry, () = an entry that the passage belongs to no chapter
+    A manual's own section stays, as the last. numbers[0].others keeps every reading that lost and disagrees,
+    and those that were beside it before; of inference only what is likely.
+    """
+    own = tuple(tag for tag in numbers if tag.value.scheme is Scheme.OWN)
+    filed = tuple(tag for tag in numbers if tag.value.scheme is not Scheme.OWN)
+    inferred = bool(filed) and filed[0].evidence.basis is Basis.INFERRED
+    rungs = [mapped, filed] if inferred else [filed, mapped]
+    if entered is not None:
+        rungs.insert(0, entered)
+    elif any(rungs):
+        rungs = [rung for rung in rungs if rung]
+    winner, *below = rungs
+    lost = [tag for rung in below for tag in rung]
+    lost.extend(other for tag in (*filed, *own) for other in tag.others)
+    holds = tuple(Tag(tag.value, tag.evidence) for tag in (*winner, *own))
+    return _with_others(holds, len(winner), lost)
+
+
+def _with_others(numbers: NumberTags, filed: int, lost: Sequence[Tag[ChapterNumber]]) -> NumberTags:
+    """The numbers with those readings beside the first that disagree with the first `filed` of them."""
+    others: list[Tag[ChapterNumber]] = []
+    for tag in lost:
+        known = (*numbers[:filed], *others)
+        if _worth_keeping(tag) and not any(_agree(each.value, tag.value) for each in known):
+            others.append(Tag(tag.value, tag.evidence))
+    return tuple(Tag(tag.value, tag.evidence, tuple(others)) if tag is numbers[0] else tag for tag in numbers)
+
+
+def _worth_keeping(tag: Tag[ChapterNumber]) -> bool:
+    """Whether a reading that lost is kept beside the one that won: all but what is only possible."""
+    return tag.evidence.basis is not Basis.INFERRED or (tag.evidence.confidence or 0.0) >= _LIKELY
+
+
 def _agree(one: ChapterNumber, other: ChapterNumber) -> bool:
+    if one.scheme is not other.scheme:
+        here, there = one.ata(), other.ata()
+        return here is not None and there is not None and here.chapter == there.chapter
     return one == other or one.covers(other) or other.covers(one)
 
 
