@@ -84,12 +84,18 @@ def test_this_machine_is_heard(note, client):
     assert note.state.kept == [{"a": "b"}]
 
 
-@pytest.mark.parametrize("client", ["192.168.1.20", "10.0.0.1", "8.8.8.8", "fe80::1", "::ffff:192.168.1.2", "x"])
+@pytest.mark.parametrize(
+    "client", ["192.168.1.20", "10.0.0.1", "8.8.8.8", "fe80::1", "::ffff:192.168.1.2", "x"]
+)
 def test_no_other_machine_is_heard(note, client):
     answer = ask(note, "POST", "/api/note", client, data={"a": "b"})
     assert answer.status_code == 403
     error = answer.json()["error"]
-    assert error["slug"] == "not-from-this-machine" and client in error["what"] and "localhost" in error["remedy"]
+    assert (
+        error["slug"] == "not-from-this-machine"
+        and client in error["what"]
+        and "localhost" in error["remedy"]
+    )
     assert not note.state.kept
 
 
