@@ -136,7 +136,8 @@ class Citation:
     number          its number as printed, dashes plain ("SB 32-0012", "2031-04-07", "43.13(b)"); "" = none
     revision        as printed without the word; "" when none is named
     chapter_number  ATA, JASC or SNS number named; or the section of an own order (scheme OWN: "V", "5-12")
-    page            as printed ("202", "5-14"); "" = none; likewise figure ("14-7") and paragraph
+    page            as printed ("202", "5-14"); "" = none; likewise figure ("14-7"), paragraph and item of a
+                    figure; a range is one text: "5-12 through 5-15"
     """
 
     kind: CitationKind
@@ -151,6 +152,7 @@ class Citation:
     page: str = ""
     figure: str = ""
     paragraph: str = ""
+    item: str = ""
 
 
 @dataclass(frozen=True, slots=True)
