@@ -12,26 +12,22 @@ from pathlib import Path
 
 from indexer.errors import FileRefused, PageUnknown, PublicationUnknown
 from indexer.library import copies, places, rows, taking
-from indexer.library.codec import to_json
 from indexer.library.counts import Counts, count
 from indexer.library.database import Database, open_database
 from indexer.library.dump import dump_text
-from indexer.library.generations import change, meta
+from indexer.library.generations import change, meta, note, unrelated_since
 from indexer.library.problems import AlreadyHeld, PassageUnknown
 from indexer.library.records import (
     CopyRecord,
-    EntryKind,
     HistoryEntry,
     PageRecord,
     PassageRecord,
     PublicationRecord,
     RefusedRecord,
-    ShopEntry,
     Status,
 )
 from indexer.reading.page import Document
 from indexer.tagging.tags import TaggedPublication
-from indexer.trade.evidence import Box
 
 _BATCH = 500  # SQLite takes 999 parameters in its smallest build
 
@@ -116,7 +112,7 @@ class Catalogue:
         with self.database.writing() as connection:
             copy_id = taking.insert_copy(connection, document, size, at)
             ids = tuple(taking.insert_publication(connection, copy_id, each) for each in publications)
-            _note(connection, at, "taken", copy_id, str(path), f"{document.file}, sha256 {document.sha256}")
+            note(connection, at, "taken", copy_id, str(path), f"{document.file}, sha256 {document.sha256}")
             before, changed = self._lay(connection, str(path), copy_id, at)
             connection.execute("DELETE FROM refused WHERE path = ?", (str(path),))
             change(connection, at, {*ids, *changed}, documents=True)
@@ -134,7 +130,7 @@ class Catalogue:
         with self.database.writing() as connection:
             connection.execute("DELETE FROM refused WHERE path = ?", (name,))
             if places.copy_at(connection, name) != copy_id:
-                _note(connection, at, "seen again", copy_id, name, "")
+                note(connection, at, "seen again", copy_id, name, "")
                 _, changed = self._lay(connection, name, copy_id, at)
                 change(connection, at, changed, documents=bool(changed))
         return True
@@ -159,7 +155,7 @@ class Catalogue:
             changed = self._settled(connection, neighbours)
             changed.update(ids, (row["publication_id"] for row in raised))
             where = "; ".join(gone.paths)
-            _note(connection, at, "removed", copy_id, where, f"{gone.file}, sha256 {gone.sha256}")
+            note(connection, at, "removed", copy_id, where, f"{gone.file}, sha256 {gone.sha256}")
             change(connection, at, changed, documents=True)
         copies.drop_copy(self.folder, gone.sha256)
         return gone
@@ -177,34 +173,6 @@ class Catalogue:
         with self.reading() as connection:
             held = {row["sha256"] for row in connection.execute("SELECT sha256 FROM copy")}
         return copies.sweep(self.folder, held)
-
-    def add_shop_entry(
-        self,
-        copy_id: str,
-        pdf_page: int,
-        who: str,
-        why: str,
-        kind: EntryKind,
-        value: str,
-        quote: str = "",
-        box: Box | None = None,
-        last_page: int | None = None,
-        section: str = "",
-    ) -> ShopEntry:
-        """Keep what a named person says about a place in a copy. Raises PublicationUnknown, PageUnknown."""
-        self.page(copy_id, pdf_page)
-        last = self.page(copy_id, last_page or pdf_page).pdf_page
-        at = rows.now()
-        with self.database.writing() as connection:
-            place = (copy_id, pdf_page, last, section, quote, to_json(box))
-            entry_id = connection.execute(
-                f"INSERT INTO shop_entry VALUES (NULL, {_marks(place)}, ?, ?, ?, ?, ?, '', '', '')",
-                (*place, kind.value, value, who, at, why),
-            ).lastrowid
-            _note(connection, at, "shop entry", copy_id, "", f"{who}: {kind.value} {value}")
-            change(connection, at, ())
-            row = connection.execute("SELECT * FROM shop_entry WHERE id = ?", (entry_id,)).fetchone()
-            return rows.shop_entry(row)
 
     # What readers ask --------------------------------------------------------------------------------------
 
@@ -298,13 +266,6 @@ class Catalogue:
                 found.update((record.id, record) for record in _passage_records(connection, held))
         return {passage_id: found[passage_id] for passage_id in wanted if passage_id in found}
 
-    def shop_entries(self, copy_id: str) -> list[ShopEntry]:
-        with self.reading() as connection:
-            found = connection.execute(
-                "SELECT * FROM shop_entry WHERE copy_id = ? ORDER BY pdf_page, id", (copy_id,)
-            )
-            return [rows.shop_entry(row) for row in found]
-
     def refused(self) -> tuple[RefusedRecord, ...]:
         with self.reading() as connection:
             found = connection.execute("SELECT * FROM refused ORDER BY path")
@@ -321,7 +282,6 @@ class Catalogue:
     def status(self) -> Status:
         with self.reading() as connection:
             generation = meta(connection, "generation")
-            related = meta(connection, "related_generation")
             counted = self._counted
             if counted is None or counted[0] != generation:
                 counted = self._counted = (generation, count(connection))
@@ -329,7 +289,7 @@ class Catalogue:
             return counted[1].status(
                 generation=generation,
                 changed_at=rows.moment(changed_at["value"]),
-                relations_pending=meta(connection, "documents_generation") > related,
+                relations_pending=any(unrelated_since(connection)),
                 refused=self.refused(),
             )
 
@@ -354,7 +314,7 @@ class Catalogue:
         before = places.copy_at(connection, path)
         places.put_at(connection, path, copy_id, at)
         if before:
-            _note(connection, at, "replaced", before, path, f"by copy {copy_id}")
+            note(connection, at, "replaced", before, path, f"by copy {copy_id}")
         return before, self._settled(connection, {copy_id, before} - {None})
 
     def _settled(self, connection: sqlite3.Connection, copy_ids: set[str]) -> set[str]:
@@ -385,7 +345,3 @@ def _held(connection: sqlite3.Connection, copy_id: str) -> bool:
 
 def _refused_at(connection: sqlite3.Connection, path: str) -> bool:
     return connection.execute("SELECT 1 FROM refused WHERE path = ?", (path,)).fetchone() is not None
-
-
-def _note(connection: sqlite3.Connection, at: str, event: str, copy_id: str, path: str, detail: str) -> None:
-    connection.execute("INSERT INTO history VALUES (NULL, ?, ?, ?, ?, ?)", (at, event, copy_id, path, detail))

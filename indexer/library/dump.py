@@ -29,7 +29,7 @@ _TABLES = {
     "reference": "*",
     "reference_target": "*",
     "shop_entry": "copy_id, pdf_page, last_page, section, quote, box_json, kind, value, who, why, second,"
-    " undone_by, undone_why",
+    " undone_by, undone_why, undone_second",
     "shop_map": "publication, first, last, chapters_json, who, why",
     "shop_word": "term, manual_terms_json, note, who",
 }

@@ -3,7 +3,11 @@
 HangarleafError
 `- LibraryProblem
    |- AlreadyHeld              already-held
-   `- PassageUnknown           passage-unknown
+   |- PassageUnknown           passage-unknown
+   |- EntryRefused             entry-refused
+   |- SecondPersonRefused      second-person-refused
+   |- EntryUnknown             entry-unknown
+   `- ItemUnknown              item-unknown
 """
 
 from indexer.errors import LibraryProblem
@@ -24,3 +28,46 @@ class PassageUnknown(LibraryProblem):
 
     def __init__(self, given: str):
         super().__init__(f"No passage «{given}» in this library.", "Search again: the library has changed.")
+
+
+class EntryRefused(LibraryProblem):
+    """What a person wants to enter is not complete, or is none of its kind; nothing was kept."""
+
+    slug = "entry-refused"
+
+    def __init__(self, problem: str, remedy: str, where: str = ""):
+        """`problem` without its full stop; `where` names the place when the sentence does not."""
+        super().__init__(f"{where}: {problem}." if where else f"Not entered: {problem}.", remedy)
+
+
+class SecondPersonRefused(LibraryProblem):
+    """What raises standing takes two persons, and these may be one."""
+
+    slug = "second-person-refused"
+
+    def __init__(self, first: str, second: str):
+        super().__init__(
+            f"{second} cannot be the second person where {first} was the first.",
+            "Ask another person to look at it. Where two persons have like names, write both in full.",
+        )
+
+
+class EntryUnknown(LibraryProblem):
+    slug = "entry-unknown"
+
+    def __init__(self, what: str, given: int):
+        super().__init__(
+            f"There is no {what} with the number {given} that could be changed.", "Look at the list again."
+        )
+
+
+class ItemUnknown(LibraryProblem):
+    """The librarian's question is not asked: it was answered, or the library has changed since."""
+
+    slug = "item-unknown"
+
+    def __init__(self, given: str):
+        super().__init__(
+            f"The question «{given}» is not open: it was answered, or the library has changed since.",
+            "Look at the queue again.",
+        )

@@ -218,7 +218,7 @@ class Reference:
 
 
 class EntryKind(StrEnum):
-    """What a shop entry says. Only STANDING can raise standing, and then it takes a second person."""
+    """What a shop entry says. Whatever would raise a standing waits for a second person."""
 
     CHAPTERS = "chapters"  # value: numbers as text ("32", "32-41"), several joined by ";"; "" = no chapter
     TYPE = "type"  # value: a PublicationType value
@@ -261,6 +261,15 @@ class ShopEntry:
     second: str = ""  # the second person, for what takes one
     undone_by: str = ""
     undone_why: str = ""
+    undone_second: str | None = (
+        None  # who agreed to undoing; "" = awaited, None = undoing takes no second person
+    )
+    reason: str = ""  # of the state, in words for a person
+
+    @property
+    def undo_waits(self) -> bool:
+        """True while it stays in force because undoing it would raise standing and takes a second person."""
+        return bool(self.undone_by) and self.undone_second == ""
 
 
 class ReviewCause(StrEnum):

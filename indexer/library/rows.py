@@ -10,12 +10,14 @@ from indexer.library.records import (
     EntryKind,
     EntryState,
     HistoryEntry,
+    MapRow,
     PageRecord,
     PassageRecord,
     PublicationRecord,
     RefusedRecord,
     Replacement,
     ShopEntry,
+    ShopWord,
 )
 from indexer.reading.page import Page, PassageKind, TextState
 from indexer.tagging.tags import BulletinFacts, DirectiveFacts, Identity, Standing, TaggedPassage
@@ -188,7 +190,9 @@ def history_entry(row: sqlite3.Row) -> HistoryEntry:
 
 
 def shop_entry(row: sqlite3.Row) -> ShopEntry:
-    undone = EntryState.UNDONE if row["undone_by"] else EntryState.IN_FORCE
+    """`row` also has state and reason of table entry_state; NULL before relations are first worked out."""
+    undone = row["undone_by"] and row["undone_second"] != ""
+    state = EntryState.UNDONE if undone else EntryState(row["state"] or EntryState.IN_FORCE.value)
     return ShopEntry(
         row["id"],
         row["copy_id"],
@@ -202,8 +206,34 @@ def shop_entry(row: sqlite3.Row) -> ShopEntry:
         row["who"],
         moment(row["made_at"]),
         row["why"],
-        undone,
+        state,
         row["second"],
         row["undone_by"],
         row["undone_why"],
+        row["undone_second"],
+        "" if undone else row["reason"] or "",
+    )
+
+
+def map_row(row: sqlite3.Row) -> MapRow:
+    return MapRow(
+        row["id"],
+        row["publication"],
+        row["first"],
+        row["last"],
+        from_json(tuple[str, ...], row["chapters_json"]),
+        row["who"],
+        moment(row["made_at"]),
+        row["why"],
+    )
+
+
+def shop_word(row: sqlite3.Row) -> ShopWord:
+    return ShopWord(
+        row["id"],
+        row["term"],
+        from_json(tuple[str, ...], row["manual_terms_json"]),
+        row["note"],
+        row["who"],
+        moment(row["made_at"]),
     )

@@ -2,7 +2,8 @@
 -- Dates and times are ISO 8601 text (times in UTC). Columns named *_json are written by codec.py.
 
 -- generation and changed_at; documents_generation: the last that added, removed or replaced documents;
--- related_generation: the last that relations were worked out for; indexed_generation: the last handed to the index.
+-- entries_generation: the last in which a person added or took back something; related_generation: the last that
+-- relations were worked out for; indexed_generation: the last handed to the index.
 CREATE TABLE meta (
     key TEXT PRIMARY KEY,
     value TEXT NOT NULL
@@ -152,7 +153,7 @@ CREATE TABLE standing (
     standing_json TEXT NOT NULL
 ) WITHOUT ROWID;
 
--- What follows from several documents together: written by relations.py alone, from the claims alone ---------
+-- What follows from all documents and all entries together: written by relations.py alone ---------------------
 
 CREATE TABLE supersession (
     older_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
@@ -222,6 +223,32 @@ CREATE VIEW number_now AS
     SELECT * FROM number_tag WHERE passage_id NOT IN (SELECT passage_id FROM filing)
     UNION ALL SELECT * FROM filed_number;
 
+-- A publication's identity where entries of the shop change it; the one it was read with stays with the publication.
+CREATE TABLE entered_identity (
+    publication_id TEXT PRIMARY KEY REFERENCES publication ON DELETE CASCADE,
+    identity_json TEXT NOT NULL
+) WITHOUT ROWID;
+
+-- The standing of a passage where entries of the shop change it: over its own and over a directive's.
+CREATE TABLE entered_standing (
+    passage_id TEXT PRIMARY KEY REFERENCES passage ON DELETE CASCADE,
+    value TEXT NOT NULL,
+    standing_json TEXT NOT NULL
+) WITHOUT ROWID;
+
+-- Where the shop's entries stand now, and what they speak of.
+CREATE TABLE entry_state (
+    entry_id INTEGER PRIMARY KEY REFERENCES shop_entry ON DELETE CASCADE,
+    state TEXT NOT NULL,
+    reason TEXT NOT NULL -- in words for a person; '' = none needed
+);
+CREATE TABLE entry_passage (
+    entry_id INTEGER NOT NULL REFERENCES shop_entry ON DELETE CASCADE,
+    passage_id TEXT NOT NULL REFERENCES passage ON DELETE CASCADE,
+    PRIMARY KEY (entry_id, passage_id)
+) WITHOUT ROWID;
+CREATE INDEX entry_passage_passage ON entry_passage (passage_id);
+
 -- Where the citations of passages lead among the publications held here.
 CREATE TABLE reference (
     passage_id TEXT NOT NULL REFERENCES passage ON DELETE CASCADE,
@@ -259,12 +286,14 @@ CREATE TABLE shop_entry (
     why TEXT NOT NULL,
     second TEXT NOT NULL, -- the second person; '' = none
     undone_by TEXT NOT NULL, -- '' = not undone
-    undone_why TEXT NOT NULL
+    undone_why TEXT NOT NULL,
+    undone_second TEXT, -- who agreed to undoing, where that raises standing: '' = awaited; NULL = takes none
+    work_id TEXT NOT NULL -- of the publication it was made in, for when the copy is gone; '' = not known
 );
 CREATE INDEX shop_entry_copy ON shop_entry (copy_id, pdf_page);
 
 CREATE TABLE shop_map (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     publication TEXT NOT NULL, -- its number, else its title, as printed
     first TEXT NOT NULL,
     last TEXT NOT NULL,
@@ -275,7 +304,7 @@ CREATE TABLE shop_map (
 );
 
 CREATE TABLE shop_word (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     term TEXT NOT NULL,
     manual_terms_json TEXT NOT NULL,
     note TEXT NOT NULL,
@@ -305,7 +334,7 @@ CREATE TABLE outbox (
 CREATE TABLE history (
     id INTEGER PRIMARY KEY,
     at TEXT NOT NULL,
-    event TEXT NOT NULL, -- taken, replaced, seen again, removed, shop entry
+    event TEXT NOT NULL, -- taken, replaced, seen again, read again, removed, and every act of a person of the shop
     copy_id TEXT NOT NULL,
     path TEXT NOT NULL,
     detail TEXT NOT NULL

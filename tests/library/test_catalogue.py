@@ -12,11 +12,9 @@ from indexer.errors import DamagedPdf, FileNotReadable, PageUnknown, Publication
 from indexer.library.catalogue import Catalogue
 from indexer.library.copies import copy_path
 from indexer.library.problems import AlreadyHeld, PassageUnknown
-from indexer.library.records import EntryKind
 from indexer.library.relations import relate
 from indexer.reading.page import TextState
 from indexer.trade.chapters import ChapterNumber, Scheme
-from indexer.trade.evidence import Box
 from indexer.trade.publication_types import PublicationType as Type
 
 
@@ -302,26 +300,6 @@ def test_a_refused_file_is_listed_until_it_is_taken(catalogue, folder):
     assert catalogue.status().refused == (refused,)
     take(catalogue, folder, made)
     assert catalogue.refused() == ()
-
-
-def test_a_shop_entry_outlives_its_copy(catalogue, folder):
-    made = bulletin("1", "A", None)
-    taken = take(catalogue, folder, made)
-    entry = catalogue.add_shop_entry(
-        taken.copy_id,
-        1,
-        who="R. Quill",
-        why="read on the page",
-        kind=EntryKind.CHAPTERS,
-        value="32",
-        quote="words",
-        box=Box(1, 2, 3, 4),
-    )
-    assert catalogue.shop_entries(taken.copy_id) == [entry]
-    catalogue.remove(taken.copy_id)
-    assert catalogue.shop_entries(taken.copy_id) == [entry]
-    with pytest.raises(PublicationUnknown):
-        catalogue.add_shop_entry(taken.copy_id, 1, "R. Quill", "no reason", EntryKind.NOTE, "nothing")
 
 
 # Many at once ----------------------------------------------------------------------------------------------

@@ -77,16 +77,45 @@ CREATE TABLE shop_entry (
     why TEXT NOT NULL,
     second TEXT NOT NULL, -- the second person; '' = none
     undone_by TEXT NOT NULL, -- '' = not undone
-    undone_why TEXT NOT NULL
+    undone_why TEXT NOT NULL,
+    undone_second TEXT, -- who agreed to undoing, where that raises standing: '' = awaited; NULL = takes none
+    work_id TEXT NOT NULL -- of the publication it was made in, for when the copy is gone; '' = not known
 );
 CREATE INDEX shop_entry_copy ON shop_entry (copy_id, pdf_page);
 INSERT INTO shop_entry
-    SELECT id, copy_id, pdf_page, pdf_page, '', quote, box_json, 'note', what, who, made_at, why, '', '', ''
+    SELECT id, copy_id, pdf_page, pdf_page, '', quote, box_json, 'note', what, who, made_at, why, '', '', '',
+        NULL, ''
     FROM shop_entry_1;
 DROP TABLE shop_entry_1;
 
+-- A publication's identity where entries of the shop change it; the one it was read with stays with the publication.
+CREATE TABLE entered_identity (
+    publication_id TEXT PRIMARY KEY REFERENCES publication ON DELETE CASCADE,
+    identity_json TEXT NOT NULL
+) WITHOUT ROWID;
+
+-- The standing of a passage where entries of the shop change it: over its own and over a directive's.
+CREATE TABLE entered_standing (
+    passage_id TEXT PRIMARY KEY REFERENCES passage ON DELETE CASCADE,
+    value TEXT NOT NULL,
+    standing_json TEXT NOT NULL
+) WITHOUT ROWID;
+
+-- Where the shop's entries stand now, and what they speak of.
+CREATE TABLE entry_state (
+    entry_id INTEGER PRIMARY KEY REFERENCES shop_entry ON DELETE CASCADE,
+    state TEXT NOT NULL,
+    reason TEXT NOT NULL -- in words for a person; '' = none needed
+);
+CREATE TABLE entry_passage (
+    entry_id INTEGER NOT NULL REFERENCES shop_entry ON DELETE CASCADE,
+    passage_id TEXT NOT NULL REFERENCES passage ON DELETE CASCADE,
+    PRIMARY KEY (entry_id, passage_id)
+) WITHOUT ROWID;
+CREATE INDEX entry_passage_passage ON entry_passage (passage_id);
+
 CREATE TABLE shop_map (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     publication TEXT NOT NULL, -- its number, else its title, as printed
     first TEXT NOT NULL,
     last TEXT NOT NULL,
@@ -97,7 +126,7 @@ CREATE TABLE shop_map (
 );
 
 CREATE TABLE shop_word (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
     term TEXT NOT NULL,
     manual_terms_json TEXT NOT NULL,
     note TEXT NOT NULL,

@@ -1,0 +1,230 @@
+-- The catalogue of one library: the whole current schema. migrations/ brings an older library here.
+-- Dates and times are ISO 8601 text (times in UTC). Columns named *_json are written by codec.py.
+
+-- generation and changed_at; documents_generation: the last that added, removed or replaced documents;
+-- related_generation: the last that relations were worked out for; indexed_generation: the last handed to the index.
+CREATE TABLE meta (
+    key TEXT PRIMARY KEY,
+    value TEXT NOT NULL
+) WITHOUT ROWID;
+
+-- What the documents say ------------------------------------------------------------------------------------
+
+-- One file, by its content. id = the first 16 hex digits of the sha256.
+CREATE TABLE copy (
+    id TEXT PRIMARY KEY,
+    sha256 TEXT NOT NULL UNIQUE,
+    file TEXT NOT NULL,
+    size INTEGER NOT NULL,
+    pages INTEGER NOT NULL,
+    properties_json TEXT NOT NULL,
+    notes_json TEXT NOT NULL,
+    taken_at TEXT NOT NULL,
+    -- The copy that took this one's last place, and when; NULL = on the shelf. Follows from `place` (places.py).
+    replaced_by TEXT,
+    replaced_since TEXT
+) WITHOUT ROWID;
+
+-- Where a copy was seen. The row with the highest seq is what lies at the path now; the others are its history.
+CREATE TABLE place (
+    path TEXT NOT NULL,
+    seq INTEGER NOT NULL,
+    copy_id TEXT NOT NULL REFERENCES copy ON DELETE CASCADE,
+    since TEXT NOT NULL,
+    PRIMARY KEY (path, seq)
+) WITHOUT ROWID;
+CREATE INDEX place_copy ON place (copy_id);
+
+CREATE TABLE page (
+    copy_id TEXT NOT NULL REFERENCES copy ON DELETE CASCADE,
+    pdf_page INTEGER NOT NULL, -- 1-based
+    state TEXT NOT NULL,
+    label TEXT NOT NULL,
+    printed_page TEXT NOT NULL,
+    width REAL NOT NULL, -- points, as displayed
+    height REAL NOT NULL,
+    rotation INTEGER NOT NULL,
+    origin TEXT NOT NULL,
+    problem TEXT NOT NULL,
+    PRIMARY KEY (copy_id, pdf_page)
+) WITHOUT ROWID;
+
+-- The manual as such. Every column follows from the id, so it does not matter which revision came first.
+CREATE TABLE work (
+    id TEXT PRIMARY KEY,
+    type TEXT NOT NULL, -- '' = cannot tell
+    maker TEXT NOT NULL, -- folded for comparison; the words as printed are with the publication
+    number TEXT NOT NULL
+) WITHOUT ROWID;
+
+CREATE TABLE revision (
+    id TEXT PRIMARY KEY,
+    work_id TEXT NOT NULL REFERENCES work,
+    number TEXT NOT NULL, -- one form for marks that mean one state; '' = not printed
+    date TEXT -- NULL = not printed
+) WITHOUT ROWID;
+CREATE INDEX revision_work ON revision (work_id);
+
+-- One work's revision as bound in one copy. id = copy id, '-', first page.
+CREATE TABLE publication (
+    id TEXT PRIMARY KEY,
+    copy_id TEXT NOT NULL REFERENCES copy ON DELETE CASCADE,
+    revision_id TEXT NOT NULL REFERENCES revision,
+    first_page INTEGER NOT NULL,
+    last_page INTEGER NOT NULL,
+    type TEXT NOT NULL,
+    number TEXT NOT NULL,
+    title TEXT NOT NULL,
+    identity_json TEXT NOT NULL,
+    passages INTEGER NOT NULL,
+    not_numbered INTEGER NOT NULL -- passages that no chapter follows from
+) WITHOUT ROWID;
+CREATE INDEX publication_copy ON publication (copy_id);
+CREATE INDEX publication_revision ON publication (revision_id);
+
+CREATE TABLE directive (
+    publication_id TEXT PRIMARY KEY REFERENCES publication ON DELETE CASCADE,
+    facts_json TEXT NOT NULL
+) WITHOUT ROWID;
+
+CREATE TABLE bulletin (
+    publication_id TEXT PRIMARY KEY REFERENCES publication ON DELETE CASCADE,
+    facts_json TEXT NOT NULL
+) WITHOUT ROWID;
+
+-- What a publication says of other documents, as printed.
+CREATE TABLE claim (
+    publication_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
+    ordinal INTEGER NOT NULL,
+    kind TEXT NOT NULL,
+    document TEXT NOT NULL,
+    claim_json TEXT NOT NULL,
+    PRIMARY KEY (publication_id, ordinal)
+) WITHOUT ROWID;
+
+-- id = publication id, '-', ordinal in the file.
+CREATE TABLE passage (
+    id TEXT PRIMARY KEY,
+    publication_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
+    ordinal INTEGER NOT NULL,
+    pdf_page INTEGER NOT NULL,
+    kind TEXT NOT NULL,
+    origin TEXT NOT NULL,
+    heading_path_json TEXT NOT NULL,
+    text TEXT NOT NULL,
+    boxes_json TEXT NOT NULL,
+    page_block_json TEXT -- NULL = none
+);
+CREATE INDEX passage_publication ON passage (publication_id, ordinal);
+
+CREATE TABLE number_tag (
+    passage_id TEXT NOT NULL REFERENCES passage ON DELETE CASCADE,
+    rank INTEGER NOT NULL, -- 0 = the number the passage is filed under
+    scheme TEXT NOT NULL,
+    chapter TEXT NOT NULL,
+    section TEXT,
+    subject TEXT,
+    evidence_json TEXT NOT NULL,
+    others_json TEXT NOT NULL,
+    PRIMARY KEY (passage_id, rank)
+) WITHOUT ROWID;
+
+-- Standing from the publication's own words.
+CREATE TABLE standing (
+    passage_id TEXT PRIMARY KEY REFERENCES passage ON DELETE CASCADE,
+    value TEXT NOT NULL,
+    standing_json TEXT NOT NULL
+) WITHOUT ROWID;
+
+-- What follows from several documents together: written by relations.py alone, from the claims alone ---------
+
+CREATE TABLE supersession (
+    older_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
+    newer_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
+    kind TEXT NOT NULL,
+    record_json TEXT NOT NULL,
+    PRIMARY KEY (older_id, newer_id, kind)
+) WITHOUT ROWID;
+CREATE INDEX supersession_newer ON supersession (newer_id);
+
+CREATE TABLE tie (
+    source_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
+    claim INTEGER NOT NULL, -- ordinal of the source's claim
+    target_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
+    record_json TEXT NOT NULL,
+    PRIMARY KEY (source_id, claim, target_id)
+) WITHOUT ROWID;
+CREATE INDEX tie_target ON tie (target_id);
+
+CREATE TABLE page_override (
+    target_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
+    pdf_page INTEGER NOT NULL,
+    source_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
+    source_pdf_page INTEGER NOT NULL,
+    record_json TEXT NOT NULL,
+    PRIMARY KEY (target_id, pdf_page, source_id, source_pdf_page)
+) WITHOUT ROWID;
+CREATE INDEX page_override_source ON page_override (source_id);
+
+-- The standing of a passage where a directive changes it. Goes with the directive that gave it.
+CREATE TABLE directive_standing (
+    passage_id TEXT PRIMARY KEY REFERENCES passage ON DELETE CASCADE,
+    directive_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
+    value TEXT NOT NULL,
+    standing_json TEXT NOT NULL
+) WITHOUT ROWID;
+CREATE INDEX directive_standing_directive ON directive_standing (directive_id);
+
+CREATE TABLE unresolved_claim (
+    publication_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
+    claim INTEGER NOT NULL,
+    record_json TEXT NOT NULL,
+    PRIMARY KEY (publication_id, claim)
+) WITHOUT ROWID;
+
+-- What people add: never touched by reading a file again, and kept when a copy is removed --------------------
+
+CREATE TABLE shop_entry (
+    id INTEGER PRIMARY KEY,
+    copy_id TEXT NOT NULL, -- no foreign key: the entry outlives the copy and meets it again by its content
+    pdf_page INTEGER NOT NULL,
+    quote TEXT NOT NULL,
+    box_json TEXT NOT NULL, -- 'null' = no one place
+    who TEXT NOT NULL,
+    made_at TEXT NOT NULL,
+    why TEXT NOT NULL,
+    what TEXT NOT NULL
+);
+CREATE INDEX shop_entry_copy ON shop_entry (copy_id, pdf_page);
+
+-- The shelf's own books --------------------------------------------------------------------------------------
+
+CREATE TABLE refused (
+    path TEXT PRIMARY KEY,
+    slug TEXT NOT NULL,
+    what TEXT NOT NULL,
+    remedy TEXT NOT NULL,
+    sha256 TEXT NOT NULL, -- '' when the file could not be read at all
+    refused_at TEXT NOT NULL
+) WITHOUT ROWID;
+
+-- Publications whose indexed form changed, and the generation that did it.
+CREATE TABLE outbox (
+    generation INTEGER NOT NULL,
+    publication_id TEXT NOT NULL,
+    PRIMARY KEY (generation, publication_id)
+) WITHOUT ROWID;
+
+-- Append only.
+CREATE TABLE history (
+    id INTEGER PRIMARY KEY,
+    at TEXT NOT NULL,
+    event TEXT NOT NULL, -- taken, replaced, seen again, removed, shop entry
+    copy_id TEXT NOT NULL,
+    path TEXT NOT NULL,
+    detail TEXT NOT NULL
+);
+CREATE TRIGGER history_keeps_what_it_has BEFORE UPDATE ON history
+    BEGIN SELECT RAISE(ABORT, 'history is append only'); END;
+CREATE TRIGGER history_forgets_nothing BEFORE DELETE ON history
+    BEGIN SELECT RAISE(ABORT, 'history is append only'); END;
