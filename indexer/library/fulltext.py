@@ -55,7 +55,9 @@ class Also:
 
     words   the words of the query that they stand for, one or several that belong together ("tail", "wheel")
     others  each a word or a phrase whose words stand in a row ("tail landing gear")
-    weight  of the score of `others`, 0.0 to 1.0
+    weight  of the score of `others`, 0.0 to 1.0; where a word and its others stand, the better counts
+
+    Several of them may name the same word. One that names a word not asked for is left out.
     """
 
     words: tuple[str, ...]
@@ -154,7 +156,17 @@ class FullText(Protocol):
         """Where in `text` the query's words stand: character ranges, in order, for marking."""
 
     def explain(self, query: FullTextQuery, passage_id: str) -> Sequence[ScorePart]:
-        """What the passage's score is made of, greatest part first; the parts add up to the score."""
+        """What the passage's score is made of, greatest part first; the parts add up to the score.
+
+        () when the passage is no hit. A part may take away (a page of contents). Raises as search does.
+        """
+
+    def knows(self, word: str) -> bool:
+        """Whether the word, or each word of it, stands anywhere in this library. Raises NoIndex."""
 
     def suggest(self, word: str, limit: int = 5) -> Sequence[str]:
-        """Words of this library that the word may be a slip for, best first; () for one that occurs."""
+        """Words of this library that the word may be a slip for, best first; () for one that occurs.
+
+        In lower case and without a plural "s". Only words of letters: a wrong digit is another number.
+        Raises NoIndex.
+        """

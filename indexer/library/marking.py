@@ -15,7 +15,8 @@ def marks(query: FullTextQuery, text: str) -> list[Range]:
     """Character ranges of `text` to mark, in order, not touching one another; [] when nothing is asked or
     found.
 
-    Words in a row are marked as one range, and only where they stand in a row.
+    Words in a row are marked as one range, and only where they stand in a row. Other words that will do are
+    marked as well.
     """
     try:
         wanted = plan(query).wanted
@@ -24,7 +25,8 @@ def marks(query: FullTextQuery, text: str) -> list[Range]:
     found: dict[str, list[Token]] = defaultdict(list)
     for token in tokens(text):
         found[token.text].append(token)
-    ranges = [mark for clause in wanted for atom in clause for mark in _places(atom, found)]
+    atoms = dict.fromkeys(atom for each in wanted for way in each.ways for atom in way.clause)
+    ranges = [mark for atom in atoms for mark in _places(atom, found)]
     return _merged(ranges)
 
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from indexer.library import index_files, whoosh_writer
-from indexer.library.fulltext import FullTextQuery, FullTextResult, IndexedPassage, NoIndex
+from indexer.library.fulltext import FullTextQuery, FullTextResult, IndexedPassage, NoIndex, ScorePart
 from indexer.library.index_files import Commit, FileFacts
 from indexer.library.marking import marks
 from indexer.library.posting_arrays import PostingArrays
@@ -70,14 +70,23 @@ class WhooshEngine:
             index_files.remove_other_indexes(commit)
 
     def search(self, query: FullTextQuery, limit: int, per_chapter: int) -> FullTextResult:
-        asked = plan(query)
-        held = self._newest()
-        if held is None:
-            raise NoIndex(str(self._folder))
-        return held.reader.search(asked, limit, per_chapter)
+        return self._reader().search(plan(query), limit, per_chapter)
 
     def marks(self, query: FullTextQuery, text: str) -> Sequence[tuple[int, int]]:
         return marks(query, text)
+
+    def explain(self, query: FullTextQuery, passage_id: str) -> Sequence[ScorePart]:
+        return self._reader().explain(plan(query), passage_id)
+
+    def knows(self, word: str) -> bool:
+        return self._reader().knows(word)
+
+    def _reader(self) -> PostingArrays | PlainSearch:
+        """Of the newest commit. Raises NoIndex."""
+        held = self._newest()
+        if held is None:
+            raise NoIndex(str(self._folder))
+        return held.reader
 
     def _newest(self) -> _Held | None:
         """The newest commit, opened; None when there is none that can be used."""

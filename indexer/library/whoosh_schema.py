@@ -7,6 +7,7 @@ publication, chapter, section, group, type, standing
 passage            its id, a column: read by document number only
 heading_length, text_length
                    number of tokens, a column; Whoosh's own totals count the deleted
+listing            1 for a page of contents and the like, a column
 """
 
 from collections.abc import Iterator, Mapping
@@ -15,12 +16,10 @@ from whoosh import columns, fields, formats
 
 from indexer.library.analysis import word_positions
 from indexer.library.fulltext import NOT_NUMBERED, IndexedPassage
+from indexer.library.listings import is_listing
 from indexer.library.whoosh_codec import count_positions, pack_positions, unpack_positions
 
-TEXT_FIELDS = ("heading", "text")
-HEADING_BOOST = 2.0
-FIELD_BOOSTS = {"heading": HEADING_BOOST, "text": 1.0}
-FORMAT = 1  # raise it when a field, a posting or a token changes: an older index is then rebuilt
+FORMAT = 2  # raise it when a field, a posting or a token changes: an older index is then rebuilt
 
 Positions = Mapping[str, list[int]]
 
@@ -59,6 +58,7 @@ def schema() -> fields.Schema:
         text=Words(),
         heading_length=fields.COLUMN(columns.NumericColumn("I")),
         text_length=fields.COLUMN(columns.NumericColumn("I")),
+        listing=fields.COLUMN(columns.NumericColumn("I")),
         passage=fields.COLUMN(columns.VarBytesColumn()),
         publication=fields.ID(),
         chapter=fields.ID(),
@@ -88,6 +88,7 @@ def document(passage: IndexedPassage) -> dict[str, object]:
         "group": [exact(chapters[0])],
         "type": [exact(passage.type)],
         "standing": [exact(passage.standing)],
+        "listing": int(is_listing(passage.heading, passage.text)),
     }
     if passage.sections:
         found["section"] = [exact(section) for section in passage.sections]

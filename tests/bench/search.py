@@ -35,8 +35,8 @@ from passage_corpus import TEXT_FOLDER, passages, sentences, text_files  # noqa:
 from search_peers import TOP, Fts5, Tantivy  # noqa: E402
 
 from indexer.library.analysis import STOP_WORDS, tokens  # noqa: E402
+from indexer.library.array_cache import ArrayCache  # noqa: E402
 from indexer.library.fulltext import Filters, FullTextQuery, IndexedPassage  # noqa: E402
-from indexer.library.posting_arrays import ArrayCache  # noqa: E402
 from indexer.library.whoosh_engine import WhooshEngine  # noqa: E402
 
 PER_CHAPTER = 5

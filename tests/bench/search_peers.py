@@ -12,8 +12,8 @@ from pathlib import Path
 
 from indexer.library.analysis import Clause, tokens
 from indexer.library.fulltext import NOT_NUMBERED, FullTextQuery, IndexedPassage
-from indexer.library.search_plan import plan
-from indexer.library.whoosh_schema import HEADING_BOOST
+from indexer.library.scoring import FIELD_BOOSTS
+from indexer.library.search_plan import Wanted, plan
 
 TOP = 20
 
@@ -52,7 +52,7 @@ class Fts5:
         database = self._database
         database.executescript(
             "CREATE VIRTUAL TABLE found USING fts5(heading, text, forms, content='');"
-            f"INSERT INTO found(found, rank) VALUES ('rank', 'bm25({HEADING_BOOST}, 1.0, 1.0)');"
+            f"INSERT INTO found(found, rank) VALUES ('rank', 'bm25({FIELD_BOOSTS['heading']}, 1.0, 1.0)');"
             "CREATE TABLE passage(id INTEGER PRIMARY KEY, type TEXT, standing TEXT);"
             "CREATE TABLE carries(passage INTEGER, chapter TEXT, PRIMARY KEY(passage, chapter)) "
             "WITHOUT ROWID;"
@@ -78,9 +78,9 @@ class Fts5:
         """What need not be done again each time: the question in its own language, not counted in its
         time."""
         asked = plan(query)
-        match = " AND ".join(map(self._clause, asked.required))
+        match = " AND ".join(map(self._wanted, asked.required))
         if asked.any_of:
-            some = "(" + " OR ".join(map(self._clause, asked.any_of)) + ")"
+            some = "(" + " OR ".join(map(self._wanted, asked.any_of)) + ")"
             match = f"{match} AND {some}" if match else some
         for clause in asked.excluded:
             match = f"({match}) NOT {self._clause(clause)}"
@@ -106,6 +106,9 @@ class Fts5:
             given,
         )
         return best, dict(counts.fetchall())
+
+    def _wanted(self, wanted: Wanted) -> str:
+        return "(" + " OR ".join(self._clause(way.clause) for way in wanted.ways) + ")"
 
     @staticmethod
     def _clause(clause: Clause) -> str:
@@ -169,9 +172,9 @@ class Tantivy:
     def prepare(self, query: FullTextQuery):
         asked = plan(query)
         occur, make = self._tantivy.Occur, self._tantivy.Query
-        parts = [(occur.Must, self._clause(clause)) for clause in asked.required]
+        parts = [(occur.Must, self._wanted(wanted)) for wanted in asked.required]
         if asked.any_of:
-            some = [(occur.Should, self._clause(clause)) for clause in asked.any_of]
+            some = [(occur.Should, self._wanted(wanted)) for wanted in asked.any_of]
             parts.append((occur.Must, make.boolean_query(some)))
         parts += [(occur.MustNot, self._clause(clause)) for clause in asked.excluded]
         for field, values in (("chapter", asked.filters.chapters), ("standing", asked.filters.standings)):
@@ -185,6 +188,11 @@ class Tantivy:
         found = self._searcher.aggregate(prepared, {"chapters": {"terms": {"field": "chapter", "size": 100}}})
         return best, {bucket["key"][1:]: bucket["doc_count"] for bucket in found["chapters"]["buckets"]}
 
+    def _wanted(self, wanted: Wanted):
+        make = self._tantivy.Query
+        ways = [make.boost_query(self._clause(way.clause), way.share) for way in wanted.ways]
+        return make.disjunction_max_query(ways) if len(ways) > 1 else ways[0]
+
     def _clause(self, clause: Clause):
         make, parts = self._tantivy.Query, []
         for atom in clause:
@@ -195,6 +203,6 @@ class Tantivy:
                 else:
                     part = make.phrase_query(self._schema, field, list(words))
                 if field == "heading":
-                    part = make.boost_query(part, HEADING_BOOST)
+                    part = make.boost_query(part, FIELD_BOOSTS["heading"])
                 parts.append((self._tantivy.Occur.Should, part))
         return make.boolean_query(parts)

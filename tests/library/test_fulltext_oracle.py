@@ -7,13 +7,14 @@ gets our tokens, written in hexadecimal so that its tokenizer keeps each one who
 import random
 import sqlite3
 from collections import Counter
+from dataclasses import replace
 
 import pytest
 from passage_corpus import passages, sentences, text_files
 
 from indexer.library import index_files
 from indexer.library.analysis import tokens
-from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextQuery
+from indexer.library.fulltext import NOT_NUMBERED, Also, Filters, FullTextQuery
 from indexer.library.search_plan import plan
 from indexer.library.whoosh_engine import WhooshEngine
 
@@ -65,9 +66,23 @@ def some_queries(corpus, count, seed):
             any_word=chance.random() < 0.3,
             filters=some_filters(chance, each) if chance.random() < 0.3 else Filters(),
         )
+        if chance.random() < 0.4:
+            query = replace(query, also=tuple(some_others(chance, corpus, query.words)))
         if asks(query):
             yield query
             count -= 1
+
+
+def some_others(chance, corpus, words):
+    """Other words, some of them phrases, for one word or two; several may stand for the same."""
+    for _ in range(chance.randint(1, 3) if words else 0):
+        replaced = tuple(chance.choices(words, k=chance.choice([1, 1, 2])))
+        others = []
+        for _ in range(chance.choice([1, 2])):
+            text = chance.choice(corpus).text.split()
+            start = chance.randrange(max(1, len(text) - 3))
+            others.append(" ".join(text[start : start + chance.choice([1, 1, 2, 3])]))
+        yield Also(replaced, tuple(others), chance.choice([0.0, 0.3, 0.5, 0.8, 1.0]))
 
 
 def some_filters(chance, each):
@@ -112,6 +127,23 @@ def test_hits_counts_scores_and_the_best_twenty_are_those_of_plain_whoosh(engine
         hits += fast.total
     assert hits > 20_000 and len(overlaps) > 120, "the questions must find something to be a test"
     assert sum(overlaps) / len(overlaps) >= 0.97
+
+
+def test_the_parts_of_a_score_add_up_to_it_whatever_was_asked(engine, corpus):
+    explained = 0
+    for query in some_queries(corpus, 40, seed=8):
+        fast, plain = engine.both(query)
+        for scored in fast.top[::50][:3]:
+            parts = engine.fast.explain(query, scored.passage_id)
+            assert sum(part.score for part in parts) == pytest.approx(scored.score, rel=1e-4), query
+            explained += 1
+        for scored in plain.top[:1]:
+            by_fast, by_plain = (
+                {part.name: part.score for part in way.explain(query, scored.passage_id)}
+                for way in (engine.fast, engine.plain)
+            )
+            assert by_fast == pytest.approx(by_plain, rel=1e-4), query
+    assert explained > 60
 
 
 def test_the_best_of_each_chapter_are_the_best_of_all_its_hits(engine, corpus):
@@ -165,14 +197,17 @@ class Fts5:
 
     def hits(self, query):
         asked = plan(query)
-        match = " AND ".join(map(self.clause, asked.required))
+        match = " AND ".join(map(self.wanted, asked.required))
         if asked.any_of:
-            some = " OR ".join(map(self.clause, asked.any_of))
+            some = " OR ".join(map(self.wanted, asked.any_of))
             match = f"{match} AND ({some})" if match else some
         for clause in asked.excluded:
             match = f"({match}) NOT {self.clause(clause)}"
         rows = self.database.execute("SELECT id FROM found WHERE found MATCH ?", (match,))
         return {passage for (passage,) in rows if self.let_through(self.passages[passage], query.filters)}
+
+    def wanted(self, wanted):
+        return "(" + " OR ".join(self.clause(way.clause) for way in wanted.ways) + ")"
 
     @staticmethod
     def clause(clause):
@@ -247,8 +282,13 @@ def test_random_changes_never_part_the_two_ways(source, tmp_path):
     queries = list(some_queries(current, 40, seed=99))
     before = [engine.fast.search(query, EVERYTHING, 3) for query in queries]
     engine.fast.rebuild(31, reversed(current))
-    after = [engine.fast.search(query, EVERYTHING, 3) for query in queries]
-    assert after == before, "a rebuilt index answers as the one grown by changes did, scores and all"
+    after = [engine.both(query, per_chapter=3) for query in queries]
+    assert [fast for fast, _ in after] == before, (
+        "a rebuilt index answers as the grown one did, scores and all"
+    )
+    for fast, plain in after:
+        scores = {scored.passage_id: scored.score for scored in plain.top}
+        assert {scored.passage_id: scored.score for scored in fast.top} == pytest.approx(scores, rel=1e-5)
 
 
 def few_passages(name, chance, source):

@@ -4,7 +4,14 @@ import re
 from collections import Counter
 
 from indexer.errors import NothingToSearchFor
-from indexer.library.fulltext import NOT_NUMBERED, ChapterHits, Filters, FullTextResult, ScoredPassage
+from indexer.library.fulltext import (
+    NOT_NUMBERED,
+    ChapterHits,
+    Filters,
+    FullTextResult,
+    ScoredPassage,
+    ScorePart,
+)
 
 STOP_WORDS = {"the", "of", "and", "a", "to"}
 _WORD = re.compile(r"[^\W_]+(?:[-/.][^\W_]+)*")
@@ -14,8 +21,21 @@ def words_of(text):
     return [word for word in _WORD.findall(text.casefold()) if word not in STOP_WORDS]
 
 
+def _one_slip(word, other):
+    """Whether one is the other with one letter more, one less or another, or two neighbours swapped."""
+    if len(word) > len(other):
+        word, other = other, word
+    same = [pair[0] == pair[1] for pair in zip(word, other, strict=False)]
+    start = same.index(False) if False in same else len(word)
+    if len(word) < len(other):
+        return word[start:] == other[start + 1 :]
+    swapped = word[start + 1 : start + 2] + word[start : start + 1] + word[start + 2 :]
+    return word[start + 1 :] == other[start + 1 :] or swapped == other[start:]
+
+
 class PlainEngine:
-    """Implements indexer.library.fulltext.FullText in memory; a score is how often the words stand there."""
+    """Implements indexer.library.fulltext.FullText in memory; a score is how often the words stand there, or
+    their other words by weight."""
 
     def __init__(self):
         self._generation = None
@@ -45,7 +65,7 @@ class PlainEngine:
             if not self._lets_through(query.filters, passage):
                 continue
             text = f" {' '.join(words_of(passage.heading + ' ' + passage.text))} "
-            counts = [text.count(f" {' '.join(part)} ") for part in wanted if part]
+            counts = [score for _, score in self._parts(query, text)]
             if any(f" {' '.join(words_of(part))} " in text for part in query.excluded):
                 continue
             if not any(wanted) or (any(counts) if query.any_word else all(counts)):
@@ -68,6 +88,48 @@ class PlainEngine:
         )
 
     @staticmethod
+    def _parts(query, text):
+        """Name and score of each thing asked for, 0 when it is not there."""
+        for asked in (*query.words, *query.phrases):
+            if not words_of(asked):
+                continue
+            ways = [(asked, text.count(f" {' '.join(words_of(asked))} "))]
+            for also in query.also:
+                if asked in also.words and set(also.words) <= set(query.words):
+                    for other in also.others:
+                        count = text.count(f" {' '.join(words_of(other))} ")
+                        name = f"{other}, looked for with {' '.join(also.words)}"
+                        ways.append((name, count * also.weight / len(also.words)))
+            yield max(ways, key=lambda way: way[1])
+
+    def explain(self, query, passage_id):
+        hits = self.search(query, len(self._held), 0).top
+        if passage_id not in {scored.passage_id for scored in hits}:
+            return ()
+        passage = self._held[passage_id]
+        text = f" {' '.join(words_of(passage.heading + ' ' + passage.text))} "
+        parts = [ScorePart(name, float(score)) for name, score in self._parts(query, text) if score]
+        return sorted(parts, key=lambda part: -part.score)
+
+    def knows(self, word):
+        wanted = set(words_of(word))
+        return bool(wanted) and wanted <= self._vocabulary()
+
+    def suggest(self, word, limit=5):
+        """Words with one letter left out, put in or changed, or two that changed places."""
+        if self.knows(word):
+            return ()
+        near = [
+            other for other in self._vocabulary() if other.isalpha() and _one_slip(word.casefold(), other)
+        ]
+        return tuple(sorted(near)[:limit])
+
+    def _vocabulary(self):
+        return {
+            word for passage in self._held.values() for word in words_of(f"{passage.heading} {passage.text}")
+        }
+
+    @staticmethod
     def _lets_through(filters, passage):
         if filters.chapters or filters.sections:
             chapters = passage.chapters or (NOT_NUMBERED,)
@@ -81,7 +143,8 @@ class PlainEngine:
 
     def marks(self, query, text):
         marks = []
-        for part in (*query.words, *query.phrases):
+        others = [other for also in query.also for other in also.others]
+        for part in (*query.words, *query.phrases, *others):
             pattern = r"\W+".join(re.escape(word) for word in words_of(part))
             if pattern:
                 marks += [match.span() for match in re.finditer(rf"\b{pattern}\b", text, re.IGNORECASE)]
