@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from indexer.errors import QueryProblem, UnclosedQuote, UnknownChapter, UnknownStanding, UnknownType
-from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextQuery
+from indexer.library.fulltext import NOT_NUMBERED, Also, Filters, FullTextQuery
 from indexer.tagging.tags import StandingValue
 from indexer.trade.chapters import Scheme, is_chapter, parse_number
 from indexer.trade.publication_types import PublicationType, parse_type
@@ -24,25 +24,43 @@ _MINUS = "-\u2212\u2013"
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """What was typed, taken apart."""
+    """What was typed, taken apart.
+
+    places   where each word stands in the text: text[start:end]; () for words that were not typed there
+    """
 
     text: str
     words: tuple[str, ...] = ()
     phrases: tuple[str, ...] = ()
     excluded: tuple[str, ...] = ()
+    places: tuple[tuple[int, int], ...] = ()
 
     @property
     def asks(self) -> bool:
         """Whether it names anything to look for."""
         return bool(self.words or self.phrases)
 
-    def query(self, filters: Filters, any_word: bool = False) -> FullTextQuery:
-        return FullTextQuery(self.words, self.phrases, self.excluded, any_word, filters)
+    @property
+    def runs(self) -> list[tuple[int, int]]:
+        """Words that stand side by side, nothing else between them: words[first:end] for each run."""
+        runs: list[tuple[int, int]] = []
+        for at in range(len(self.words)):
+            between = self.text[self.places[at - 1][1] : self.places[at][0]] if at and self.places else ""
+            if at and not between.strip('"').strip():
+                runs[-1] = (runs[-1][0], at + 1)
+            else:
+                runs.append((at, at + 1))
+        return runs
+
+    def query(self, filters: Filters, any_word: bool = False, also: tuple[Also, ...] = ()) -> FullTextQuery:
+        return FullTextQuery(self.words, self.phrases, self.excluded, any_word, filters, also)
 
 
 def parse_question(text: str) -> Question:
     """Take the text of the search box apart. Raises UnclosedQuote."""
+    text = text.strip()
     words: list[str] = []
+    places: list[tuple[int, int]] = []
     phrases: list[str] = []
     excluded: list[str] = []
     rest = text.translate(_QUOTES)
@@ -56,16 +74,19 @@ def parse_question(text: str) -> Question:
         if rest[position] == '"':
             end = rest.find('"', position + 1)
             if end < 0:
-                raise UnclosedQuote(text.strip())
+                raise UnclosedQuote(text)
             part, kept = rest[position + 1 : end].strip(), phrases
             position = end + 1
         else:
             end = _word_end(rest, position)
             part, kept = rest[position:end], words
+            place = position, end
             position = end + (end < len(rest) and rest[end] == '"' and rest[end - 1].isdigit())
         if any(letter.isalnum() for letter in part):
             (excluded if minus else kept).append(part)
-    return Question(text.strip(), tuple(words), tuple(phrases), tuple(excluded))
+            if kept is words and not minus:
+                places.append(place)
+    return Question(text, tuple(words), tuple(phrases), tuple(excluded), tuple(places))
 
 
 def _word_end(text: str, start: int) -> int:
