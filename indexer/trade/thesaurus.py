@@ -27,9 +27,8 @@ ACTIONS = frozenset(
     """adjust bleed change check clean disassemble fit fix gap inspect install lubricate measure overhaul
     rebuild reinstall remove repair replace rotate service swap test tighten troubleshoot""".split()
 )
-_CHAPTERS = re.compile(
-    r"\b(?:ch|ATA) (?P<first>[0-9]{2}(?:-[0-9]{2})?)(?P<more>(?:/[0-9]{2}(?:-[0-9]{2})?)*)"
-)
+_NUMBER = r"[0-9]{2}(?:-[0-9]{2})?"
+_CHAPTERS = re.compile(rf"\b(?:ch|ATA) (?P<first>{_NUMBER})(?P<more>(?:/{_NUMBER})*)")
 _MORE_CHAPTERS = re.compile(rf"\b(?:or|and) (?P<number>{_NUMBER})\b")
 _JASC = re.compile(r"\bJASC (?P<code>[0-9]{4})\b")
 _ASIDE = re.compile(r"\s*\([^)]*\)")
