@@ -18,6 +18,7 @@ from indexer.tagging.numbering import (
     passage_page_block,
     work_numbering,
 )
+from indexer.tagging.references import passage_citations
 from indexer.tagging.standing_scope import word_standings
 from indexer.tagging.tags import Claim, Identity, Standing, TaggedPassage, TaggedPublication
 from indexer.tagging.temporary_revisions import ChangedManual, changed_manual, changed_pages
@@ -62,6 +63,11 @@ def _tag_work(document: Document, work: Work) -> TaggedPublication:
                 numbers=numbers[passage.ordinal],
                 page_block=passage_page_block(numbering, manual, passage, numbers[passage.ordinal]),
                 standing=standings[passage.ordinal],
+                references=passage_citations(
+                    passage,
+                    [tag.value for tag in numbers[passage.ordinal]],
+                    identity.number.value if identity.number else "",
+                ),
             )
             for passage in passages
         ),

@@ -164,8 +164,9 @@ def _codes(text: str) -> Iterator[WrittenNumber]:
 
 
 def _figure_items(text: str) -> Iterator[WrittenNumber]:
-    others = other_numbers(text)
-    for match in _FIGURE_ITEM.finditer(text):
+    matches = list(_FIGURE_ITEM.finditer(text))
+    others = other_numbers(text) if matches else b""
+    for match in matches:
         if not others[match.start()] and not belongs_elsewhere(text, match.end()):
             yield WrittenNumber("figure-item", "ATA", _parts(match), match.start(), match.end())
 
@@ -210,8 +211,9 @@ def _manual_words(text: str) -> Iterator[WrittenNumber]:
 
 
 def _bare(text: str) -> Iterator[WrittenNumber]:
-    others = other_numbers(text)
-    for match in _BARE.finditer(text):
+    matches = list(_BARE.finditer(text))
+    others = other_numbers(text) if matches else b""
+    for match in matches:
         start, end = match.span()
         if others[start] or belongs_elsewhere(text, end):
             continue

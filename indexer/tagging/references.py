@@ -1,0 +1,141 @@
+"""What running text refers to: chapter numbers, tasks, figures, sections, pages, other documents, rules.
+
+Numbers are found with the words right before them (reference_atoms.py) and put together here: "SRM 53-60-00,
+figure 203" is one reference, "32-41-00 and 32-42-00" are two. What only looks like one is left out: titles of
+sections and figures, running heads and feet, dates, parts and measures.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from indexer.reading.page import Passage, PassageKind
+from indexer.tagging.joined_lines import Flat, joined_lines
+from indexer.tagging.reference_atoms import Atom, find_atoms
+from indexer.tagging.reference_joints import joined
+from indexer.tagging.reference_words import ANNOUNCES, POINTS_TO
+from indexer.tagging.tags import Citation, CitationKind
+from indexer.trade.chapters import ChapterNumber
+
+_PLACES = (
+    CitationKind.FIGURE,
+    CitationKind.OWN_SECTION,
+    CitationKind.PARAGRAPH,
+    CitationKind.PAGE,
+)
+_BULLET = re.compile(r"[ ]*(?:[*\u2022-][ ]+)?$")
+# After a title's number: its end, a dash, or words in capitals.
+_TITLE_FOLLOWS = re.compile(
+    r"[ ]*(?:\n|$|[.:-]{1,2}[ ]*(?:\n|$|[A-Z])|\([Ss]heet|(?!(?:If|When|Do|Refer|See|For|Use|This"
+    r"|The)\b)[A-Z])"
+)
+_SENTENCE_GOES_ON = re.compile(r"[a-z,(/&-][ ]*$|\b(?:AMM|SRM|CMM|IPC|SB|AD|AC|CFR|REF|SEE|TO|PER|IAW)[ ]*$")
+_ALONE = re.compile(r"[ .,:;()|-]*")
+_LISTS = re.compile(
+    r"\b(?:contents|effective pages|index|list of (?:figures|tables|illustrations|pages))\b", re.IGNORECASE
+)
+
+
+def find_citations(text: str) -> list[Citation]:
+    """Every reference in the text, in order of place, none overlapping another; text[start:end] is its text.
+
+    A list gives one for each member and a range one for the whole. Fields say what is printed; a reference to
+    the paper itself ("paragraph (g) of this AD") names no document.
+    """
+    if not text:
+        return []
+    flat = joined_lines(text)
+    atoms = find_atoms(flat.text)
+    if not atoms:
+        return []
+    found = [atom for atom in joined(flat.text, atoms) if _refers(flat, atom)]
+    return [_as_given(text, flat, atom.citation) for atom in found]
+
+
+def passage_citations(
+    passage: Passage, numbers: Sequence[ChapterNumber] = (), own_number: str = ""
+) -> tuple[Citation, ...]:
+    """The references of a passage: those of its text, without what names the passage's own place.
+
+    numbers     what the passage is filed under: its own number standing bare is no reference
+    own_number  of its publication, as printed: a document that names itself refers to nothing
+    """
+    listing = passage.kind in (PassageKind.TABLE, PassageKind.TEXT, PassageKind.PARTS_ROW)
+    if listing and _LISTS.search(" ".join(passage.heading_path)):
+        return ()
+    found = find_citations(passage.text)
+    return tuple(
+        each
+        for each in found
+        if not _names_itself(passage, each, numbers) and not _is_own_document(each, own_number)
+    )
+
+
+def _as_given(text: str, flat: Flat, citation: Citation) -> Citation:
+    start, end = flat.place(citation.start, citation.end)
+    return replace(citation, start=start, end=end, text=text[start:end])
+
+
+def _refers(flat: Flat, atom: Atom) -> bool:
+    citation = atom.citation
+    before = flat.text[max(0, citation.start - 90) : citation.start]
+    if atom.weak:
+        return citation.kind is CitationKind.DOCUMENT and bool(POINTS_TO.search(before))
+    return not _is_title(flat, citation) and not _stands_alone(flat, citation)
+
+
+def _is_title(flat: Flat, citation: Citation) -> bool:
+    """Whether the words stand where a title stands: at the beginning of a line that no sentence runs into,
+    with a title or nothing after them."""
+    if citation.kind is CitationKind.DOCUMENT and not citation.chapter_number:
+        return False
+    line = flat.lined.rfind("\n", 0, citation.start) + 1
+    if not _BULLET.fullmatch(flat.lined, line, citation.start):
+        return False
+    above = flat.lined[max(0, line - 20) : max(0, line - 1)]
+    if above.strip() and _SENTENCE_GOES_ON.search(above):
+        return False
+    return bool(_TITLE_FOLLOWS.match(flat.lined, citation.end))
+
+
+def _stands_alone(flat: Flat, citation: Citation) -> bool:
+    """Whether nothing else is in its line, as in a running head or foot, and no sentence runs into it."""
+    start = flat.lined.rfind("\n", 0, citation.start) + 1
+    end = flat.lined.find("\n", citation.end)
+    end = len(flat.lined) if end < 0 else end
+    if not _ALONE.fullmatch(flat.lined, start, citation.start) or not _ALONE.fullmatch(
+        flat.lined, citation.end, end
+    ):
+        return False
+    if citation.kind in (CitationKind.DOCUMENT, CitationKind.REGULATION) and not citation.chapter_number:
+        return False
+    above = flat.lined[max(0, start - 20) : max(0, start - 1)]
+    opened = "(" in flat.lined[start : citation.start]
+    return not opened and not _SENTENCE_GOES_ON.search(above)
+
+
+def _names_itself(passage: Passage, citation: Citation, numbers: Sequence[ChapterNumber]) -> bool:
+    if (
+        citation.kind not in (CitationKind.CHAPTER, CitationKind.TASK)
+        or citation.chapter_number not in numbers
+    ):
+        return False
+    if citation.page or citation.figure or citation.paragraph:
+        return False
+    before = passage.text[max(0, citation.start - 60) : citation.start].replace("\n", " ")
+    return not ANNOUNCES.search(before)
+
+
+def _is_own_document(citation: Citation, own_number: str) -> bool:
+    if (
+        citation.kind is not CitationKind.DOCUMENT
+        or not own_number
+        or citation.paragraph
+        or citation.revision
+    ):
+        return False
+    return _bare(citation.number) == _bare(own_number)
+
+
+def _bare(number: str) -> str:
+    return re.sub(r"[\W_]+", "", number).upper().removeprefix("SB")
