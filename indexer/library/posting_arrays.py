@@ -17,8 +17,9 @@ from indexer.library.array_cache import ArrayCache
 from indexer.library.fulltext import ChapterHits, FullTextResult, ScoredPassage, ScorePart
 from indexer.library.index_documents import read_documents
 from indexer.library.ranking import Hits, counted, rank
-from indexer.library.scoring import LISTING, rarity
-from indexer.library.search_plan import Pair, Plan, Wanted
+from indexer.library.scoring import LISTING, TEXT_FIELDS, rarity
+from indexer.library.search_plan import Pair, Plan, Wanted, single_word
+from indexer.library.slips import Vocabulary
 from indexer.library.term_scores import TermScores
 from indexer.library.whoosh_postings import Segments
 from indexer.library.whoosh_schema import exact
@@ -42,6 +43,7 @@ class PostingArrays:
         self._reading = threading.Lock()  # Whoosh's readers and the cache
         self._cache = ArrayCache(cache_mb << 20)
         self._scores = TermScores(segments)
+        self._words: Vocabulary | None = None
         self._passages = segments.texts("passage")
         self._documents = read_documents(segments, self._passages)
         self._listing = segments.numbers("listing") > 0
@@ -81,7 +83,29 @@ class PostingArrays:
     def knows(self, word: str) -> bool:
         """Whether all that is asked for with `word` stands somewhere."""
         asked = clauses(word)
-        return bool(asked) and all(len(self._clause(clause).docs) for clause in asked)
+        return bool(asked) and all(map(self._occurs, asked))
+
+    def suggest(self, word: str, limit: int) -> Sequence[str]:
+        meant = single_word(word)
+        if meant is None or self.knows(word):
+            return ()
+        return tuple(islice((near for near in self._vocabulary().near(meant) if self._holds(near)), limit))
+
+    def _occurs(self, clause: Clause) -> bool:
+        if len(clause) == 1 == len(clause[0]):
+            return self._holds(clause[0][0])
+        return len(self._clause(clause).docs) > 0
+
+    def _holds(self, word: str) -> bool:
+        with self._reading:
+            return any(self._segments.holds(field, word) for field in TEXT_FIELDS)
+
+    def _vocabulary(self) -> Vocabulary:
+        """Read when it is first asked for."""
+        with self._reading:
+            if self._words is None:
+                self._words = Vocabulary(self._segments.frequencies(TEXT_FIELDS))
+            return self._words
 
     def _hits(self, plan: Plan) -> Hits:
         hits = self._wanted(plan)

@@ -95,6 +95,13 @@ def plan(query: FullTextQuery) -> Plan:
     )
 
 
+def single_word(asked: str) -> str | None:
+    """The one word, through our tokens, that `asked` looks for; None for several, for none, and for numbers
+    that are also found in other forms."""
+    found = clauses(asked)
+    return found[0][0][0] if len(found) == 1 == len(found[0]) == len(found[0][0]) else None
+
+
 def _with_others(asked: dict[Clause, str], also: Iterable[Also]) -> tuple[Wanted, ...]:
     others: dict[Clause, list[Other]] = {clause: [] for clause in asked}
     for each in also:

@@ -81,6 +81,9 @@ class WhooshEngine:
     def knows(self, word: str) -> bool:
         return self._reader().knows(word)
 
+    def suggest(self, word: str, limit: int = 5) -> Sequence[str]:
+        return self._reader().suggest(word, limit)
+
     def _reader(self) -> PostingArrays | PlainSearch:
         """Of the newest commit. Raises NoIndex."""
         held = self._newest()

@@ -19,7 +19,8 @@ from indexer.library import explaining
 from indexer.library.analysis import Atom, Clause, clauses
 from indexer.library.fulltext import ChapterHits, FullTextResult, ScoredPassage, ScorePart
 from indexer.library.scoring import CLOSE, FARTHEST, FIELD_BOOSTS, LISTING, TEXT_FIELDS, boost, rarity
-from indexer.library.search_plan import Pair, Plan, Wanted
+from indexer.library.search_plan import Pair, Plan, Wanted, single_word
+from indexer.library.slips import Vocabulary
 from indexer.library.whoosh_schema import exact, value_of
 
 
@@ -90,6 +91,18 @@ class PlainSearch:
         asked = clauses(word)
         with self._one_at_a_time:
             return bool(asked) and all(self._found(_clause(clause)) for clause in asked)
+
+    def suggest(self, word: str, limit: int) -> Sequence[str]:
+        meant = single_word(word)
+        if meant is None or self.knows(word):
+            return ()
+        with self._one_at_a_time:
+            reader = self._searcher.reader()
+            fields = TEXT_FIELDS if reader.doc_count_all() else ()
+            words = {term.decode() for field in fields for term in reader.lexicon(field)}
+            holding = {each: sum(reader.doc_frequency(field, each) for field in fields) for each in words}
+            near = [each for each in Vocabulary(holding).near(meant) if self._found(_clause(((each,),)))]
+            return tuple(near[:limit])
 
     def _scores(self, plan: Plan) -> dict[int, float]:
         """The score of each hit."""

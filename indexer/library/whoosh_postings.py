@@ -6,7 +6,10 @@ other; a document's number is its place in its segment plus the segment's offset
 Not safe for threads: Whoosh's readers share one file position.
 """
 
+from collections import Counter
+from collections.abc import Collection
 from dataclasses import dataclass
+from struct import Struct
 
 import numpy as np
 from whoosh.reading import IndexReader, SegmentReader, TermNotFound
@@ -14,6 +17,10 @@ from whoosh.util.numeric import byte_to_length
 
 Array = np.ndarray
 _EMPTY = np.empty(0, np.int64)
+_LENGTHS_BEFORE = Struct("!ii")  # of key and value, before each entry of a term table
+_FIELD_NUMBER = Struct("!H")  # at the start of a key
+_BEFORE_DOCUMENTS = 5  # bytes of a term's value before the number of its documents: flags, weight
+_DOCUMENTS = Struct("!I")
 _LENGTHS = np.array([byte_to_length(byte) for byte in range(256)])
 
 
@@ -65,6 +72,32 @@ class Segments:
         if len(positions):
             positions = positions[np.repeat(kept, counts)]
         return Postings(docs[kept], counts[kept], positions)
+
+    def holds(self, field: str, term: str) -> bool:
+        """Whether a document that is not deleted holds the term."""
+        encoded = term.encode()
+        holding = [leaf for leaf, _ in self.leaves if (field, encoded) in leaf._terms]
+        if all(leaf.segment().has_deletions() for leaf in holding):
+            return bool(holding) and len(self.postings(field, term).docs) > 0
+        return True
+
+    def frequencies(self, fields: Collection[str]) -> Counter[str]:
+        """For each term, how many times a document holds it in one of the fields, deleted ones included."""
+        found: Counter[str] = Counter()
+        for leaf, _ in self.leaves:
+            table = leaf._terms._tindex
+            numbers = {leaf._terms._fieldmap[field] for field in fields if field in leaf._terms._fieldmap}
+            entries = bytes(table.dbfile.get(table.startofdata, table.endofdata - table.startofdata))
+            place = 0
+            while place < len(entries):
+                key_length, value_length = _LENGTHS_BEFORE.unpack_from(entries, place)
+                key = place + _LENGTHS_BEFORE.size
+                value = key + key_length
+                if _FIELD_NUMBER.unpack_from(entries, key)[0] in numbers:
+                    term = entries[key + _FIELD_NUMBER.size : value].decode()
+                    found[term] += _DOCUMENTS.unpack_from(entries, value + _BEFORE_DOCUMENTS)[0]
+                place = value + value_length
+        return found
 
     def terms(self, field: str) -> list[str]:
         """Every term of a field, sorted, also those of deleted documents only."""

@@ -1,0 +1,106 @@
+"""What a mechanic looks for comes first: both ways of answering, on passages that differ in one thing."""
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as some
+
+from indexer.library.closeness import closeness, steps
+from indexer.library.fulltext import FullTextQuery, IndexedPassage
+from indexer.library.whoosh_engine import WhooshEngine
+from indexer.library.whoosh_postings import Postings
+
+
+def passage(passage_id, text, heading=""):
+    return IndexedPassage(passage_id, "book", heading, text, ("32",), (), "", "")
+
+
+OTHERS = [
+    passage(f"other-{number}", f"Grease the hinge, pin and bolt number{number}.", "Hinges and pins")
+    for number in range(30)
+]
+REST = "Keep the area clean and do this with care at all times."
+
+
+def in_order(tmp_path, shelf, fast, **query):
+    engine = WhooshEngine(tmp_path / f"index-{fast}", cache_mb=8, fast=fast)
+    engine.rebuild(1, [*shelf, *OTHERS])
+    found = engine.search(FullTextQuery(**query), 50, 5).top
+    return [scored.passage_id for scored in found]
+
+
+@pytest.mark.parametrize("fast", [True, False], ids=["arrays", "plain"])
+@pytest.mark.parametrize(
+    ("query", "shelf", "expected"),
+    [
+        (  # in a row, then close, then in the wrong order, then far apart
+            {"words": ("brake", "lining")},
+            [
+                passage("d", f"Brake. {REST} Lining."),
+                passage("c", f"Lining, brake. {REST}"),
+                passage("b", f"Brake disc lining. {REST}"[:-10]),
+                passage("a", f"Brake lining. {REST}"),
+            ],
+            ["a", "b", "c", "d"],
+        ),
+        (  # the page filed under the number, then the pages that refer to it
+            {"words": ("32-41",)},
+            [
+                passage("b", "See 32-41-00. Also 32-41-00 and 32-41-00."),
+                passage("a", f"Wheel. {REST}", "Wheels\n32-41-00"),
+            ],
+            ["a", "b"],
+        ),
+        (
+            {"words": ("magneto",)},
+            [passage("b", f"The magneto is there. {REST}"), passage("a", f"Check it. {REST}", "Magneto")],
+            ["a", "b"],
+        ),
+        (  # what the contents point to comes before the contents
+            {"words": ("magneto",)},
+            [
+                passage("b", "Magneto .... 12\nMagneto drive .... 13\nMagneto points .... 14"),
+                passage("a", f"The magneto is there. {REST} The magneto drive too."),
+            ],
+            ["a", "b"],
+        ),
+        (  # more of what was asked, the rare words first
+            {"words": ("hinge", "shimmy", "damper", "bolt"), "any_word": True},
+            [
+                passage("c", "Hinge hinge bolt bolt hinge bolt."),
+                passage("b", f"Shimmy. {REST} Bolt."),
+                passage("a", f"Shimmy. {REST} Damper. {REST}"),
+            ],
+            ["a", "b", "c"],
+        ),
+    ],
+)
+def test_what_is_wanted_comes_first(tmp_path, fast, query, shelf, expected):
+    found = in_order(tmp_path, shelf, fast, **query)
+    assert [each for each in found if not each.startswith("other")] == expected
+
+
+places = some.dictionaries(some.integers(0, 6), some.sets(some.integers(0, 40), min_size=1), max_size=6)
+
+
+def listed(held):
+    docs = sorted(held)
+    return Postings(
+        np.array(docs, np.int64),
+        np.array([len(held[doc]) for doc in docs], np.int64),
+        np.array([place for doc in docs for place in sorted(held[doc])], np.int64),
+    )
+
+
+@given(first=places, second=places)
+def test_steps_equal_counting_in_python(first, second):
+    docs, apart = steps(listed(first), listed(second))
+    expected = {
+        doc: min(b - a if a < b else a - b + 1 for a in first[doc] for b in second[doc])
+        for doc in first.keys() & second.keys()
+    }
+    assert dict(zip(docs.tolist(), apart.tolist(), strict=True)) == expected
+
+
+def test_closeness_falls_with_every_step_and_ends():
+    assert closeness(np.array([1, 2, 4, 8, 9, 10**9])).tolist() == [1.0, 0.5, 0.25, 0.125, 0.0, 0.0]
