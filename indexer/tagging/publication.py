@@ -67,6 +67,7 @@ def _tag_work(document: Document, work: Work) -> TaggedPublication:
                     passage,
                     [tag.value for tag in numbers[passage.ordinal]],
                     identity.number.value if identity.number else "",
+                    identity.revision.value if identity.revision else "",
                 ),
             )
             for passage in passages

@@ -156,20 +156,33 @@ def _added(one: Citation, **fields: str) -> dict | None:
 def _sharing(before: Atom, after: Atom, between: str) -> Atom:
     """A further member of a list takes from the one before what was said once for both."""
     one, other = before.citation, after.citation
-    if after.group == before.group and _contains(before) and other.kind in _PLACES:
-        shared = replace(
-            other, kind=one.kind, type=one.type, number=one.number, revision=one.revision, date=one.date
-        )
-        return Atom(replace(shared, chapter_number=one.chapter_number), after.group)
-    if (
-        other.kind in _NUMBERED
-        and one.kind in _NUMBERED
-        and one.type
-        and not other.type
-        and _AND.fullmatch(between)
-    ):
+    listed = _AND.fullmatch(between) is not None
+    if other.kind in _PLACES and _contains(before):
+        if after.group == before.group or (listed and _alike(one, other)):
+            return Atom(_moved(one, other), after.group)
+    elif listed and {one.kind, other.kind} <= _NUMBERED and one.type and not other.type:
         return replace(after, citation=replace(other, type=one.type))
     return after
+
+
+def _alike(one: Citation, other: Citation) -> bool:
+    """Whether both name a place of one sort: "32-42-00, Page 201 and Page 401"."""
+    sorts = ("page", "figure", "paragraph")
+    mine = [sort for sort in sorts if getattr(one, sort)]
+    return bool(mine) and mine == [sort for sort in sorts if getattr(other, sort)]
+
+
+def _moved(one: Citation, place: Citation) -> Citation:
+    """The place as one of what `one` names a place of."""
+    return replace(
+        place,
+        kind=one.kind,
+        type=one.type,
+        number=one.number,
+        revision=one.revision,
+        date=one.date,
+        chapter_number=one.chapter_number,
+    )
 
 
 def _share_back(done: list[Atom], place: Atom, together: Atom) -> None:

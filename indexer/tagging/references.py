@@ -16,12 +16,25 @@ from indexer.tagging.reference_joints import joined
 from indexer.tagging.reference_words import ANNOUNCES, POINTS_TO
 from indexer.tagging.tags import Citation, CitationKind
 from indexer.trade.chapters import ChapterNumber
+from indexer.trade.publication_types import PublicationType as Type
 
 _PLACES = (
     CitationKind.FIGURE,
     CitationKind.OWN_SECTION,
     CitationKind.PARAGRAPH,
     CitationKind.PAGE,
+)
+_PAPERS = {
+    "manual": None,
+    "bulletin": Type.SERVICE_BULLETIN,
+    "letter": Type.SERVICE_LETTER,
+    "directive": Type.AIRWORTHINESS_DIRECTIVE,
+    "ad": Type.AIRWORTHINESS_DIRECTIVE,
+}
+_OF_THAT = re.compile(
+    r"[ ]{1,3}(?:of|in)[ ]{1,3}(?:that|said)[ ]{1,3}(?:service[ ]|airworthiness[ ])?"
+    r"(?P<paper>manual|bulletin|letter|directive|AD)\b",
+    re.IGNORECASE,
 )
 _BULLET = re.compile(r"[ ]*(?:[*\u2022-][ ]+)?$")
 # After a title's number: its end, a dash, or words in capitals.
@@ -49,16 +62,16 @@ def find_citations(text: str) -> list[Citation]:
     if not atoms:
         return []
     found = [atom for atom in joined(flat.text, atoms) if _refers(flat, atom)]
-    return [_as_given(text, flat, atom.citation) for atom in found]
+    return [_as_given(text, flat, _of_another(flat, atom).citation) for atom in found]
 
 
 def passage_citations(
-    passage: Passage, numbers: Sequence[ChapterNumber] = (), own_number: str = ""
+    passage: Passage, numbers: Sequence[ChapterNumber] = (), own_number: str = "", own_revision: str = ""
 ) -> tuple[Citation, ...]:
     """The references of a passage: those of its text, without what names the passage's own place.
 
     numbers     what the passage is filed under: its own number standing bare is no reference
-    own_number  of its publication, as printed: a document that names itself refers to nothing
+    own_number  of its publication, as printed, with own_revision: what names itself refers to nothing
     """
     listing = passage.kind in (PassageKind.TABLE, PassageKind.TEXT, PassageKind.PARTS_ROW)
     if listing and _LISTS.search(" ".join(passage.heading_path)):
@@ -67,8 +80,17 @@ def passage_citations(
     return tuple(
         each
         for each in found
-        if not _names_itself(passage, each, numbers) and not _is_own_document(each, own_number)
+        if not _names_itself(passage, each, numbers) and not _is_own_document(each, own_number, own_revision)
     )
+
+
+def _of_another(flat: Flat, atom: Atom) -> Atom:
+    """ "Section XIII of that manual" is in another paper, whose name stands further off."""
+    citation = atom.citation
+    if citation.kind not in _PLACES or not (after := _OF_THAT.match(flat.text, citation.end)):
+        return atom
+    kind = _PAPERS[after["paper"].lower()]
+    return replace(atom, citation=replace(citation, kind=CitationKind.DOCUMENT, type=kind))
 
 
 def _as_given(text: str, flat: Flat, citation: Citation) -> Citation:
@@ -126,15 +148,10 @@ def _names_itself(passage: Passage, citation: Citation, numbers: Sequence[Chapte
     return not ANNOUNCES.search(before)
 
 
-def _is_own_document(citation: Citation, own_number: str) -> bool:
-    if (
-        citation.kind is not CitationKind.DOCUMENT
-        or not own_number
-        or citation.paragraph
-        or citation.revision
-    ):
+def _is_own_document(citation: Citation, own_number: str, own_revision: str) -> bool:
+    if citation.kind is not CitationKind.DOCUMENT or not own_number or citation.paragraph:
         return False
-    return _bare(citation.number) == _bare(own_number)
+    return citation.revision in ("", own_revision) and _bare(citation.number) == _bare(own_number)
 
 
 def _bare(number: str) -> str:
