@@ -1,0 +1,165 @@
+"""The librarian's queue: what the machine is unsure of, read from the catalogue, the most useful first.
+
+Only doubtful passages are read, and their text only for the questions shown. What the shop's entries or map
+file is not doubted; what was dismissed comes back only when the machine reads it otherwise.
+"""
+
+import sqlite3
+from collections import Counter
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from indexer.library import rows
+from indexer.library.catalogue import Catalogue
+from indexer.library.doubts import asked_and_left_out
+from indexer.library.problems import ItemUnknown
+from indexer.library.records import ReviewCause, ReviewItem, ShopEntry
+from indexer.library.review_rules import Doubt, Question, in_order
+from indexer.library.review_words import opening, words_now, words_of_entry
+from indexer.trade.chapters import ChapterNumber
+from indexer.trade.evidence import Tag
+
+MOST_READ = 60  # passages of a question whose readings are weighed for its suggestions
+MOST_SUGGESTED = 4
+
+
+@dataclass(frozen=True, slots=True)
+class ReviewQueue:
+    """A part of the queue, and how much there is in all.
+
+    counts    questions by cause, whatever was asked for
+    passages  passages under those questions, by cause
+    left_out  passages that nobody is asked about, by the reason
+    """
+
+    items: tuple[ReviewItem, ...]
+    counts: Mapping[ReviewCause, int]
+    passages: Mapping[ReviewCause, int]
+    left_out: Mapping[str, int] = field(default_factory=dict)
+    found: int = 0  # questions of the causes asked for
+
+
+def queue(
+    catalogue: Catalogue,
+    causes: Collection[ReviewCause] | None = None,
+    limit: int = 50,
+    offset: int = 0,
+    left_out: bool = False,
+) -> ReviewQueue:
+    """Questions for the librarian, the most useful first (see review_rules for the measure).
+
+    causes    None = all
+    left_out  True gives what nobody is asked about instead: front matter, rules, circulars
+    """
+    with catalogue.reading() as connection:
+        asked, aside = asked_and_left_out(connection)
+        shown = in_order(aside if left_out else asked)
+        wanted = [question for question in shown if causes is None or question.cause in causes]
+        counts, passages = Counter(), Counter()
+        for question in asked:
+            counts[question.cause] += 1
+            passages[question.cause] += question.passages
+        reasons: Counter[str] = Counter()
+        for question in aside:
+            reasons[question.first.left_out] += question.passages
+        page = wanted[offset : offset + limit]
+        items = tuple(_item(connection, question) for question in page)
+        return ReviewQueue(items, dict(counts), dict(passages), dict(reasons), len(wanted))
+
+
+def find(catalogue: Catalogue, item_id: str) -> tuple[ReviewItem, Question]:
+    """One question by its id, also one that is left out of the queue. Raises ItemUnknown."""
+    with catalogue.reading() as connection:
+        asked, aside = asked_and_left_out(connection, item_id.rpartition("-")[0] or "?")
+        for question in (*asked, *aside):
+            if question.id == item_id:
+                return _item(connection, question), question
+    raise ItemUnknown(item_id)
+
+
+def _item(connection: sqlite3.Connection, question: Question) -> ReviewItem:
+    first = question.first
+    suggestions: tuple[Tag[ChapterNumber], ...] = ()
+    quote = ""
+    if question.cause in (ReviewCause.RUNGS_DISAGREE, ReviewCause.LIKELY_ONLY, ReviewCause.NOT_NUMBERED):
+        quote = opening(_text(connection, passage_ids(question)[0]))
+        suggestions = _suggestions(connection, question)
+    if question.entry_id is not None:
+        entry = _entry(connection, question.entry_id)
+        quote, now = entry.quote, words_of_entry(entry)
+    else:
+        if not quote and first.publication_id:
+            quote = _opening_of_page(connection, first)
+        now = words_now(question.cause, suggestions, question.passages, first.reading)
+    return ReviewItem(
+        question.id,
+        question.cause,
+        first.publication_id,
+        first.copy_id,
+        first.pdf_page,
+        question.last_page,
+        question.section,
+        question.passages,
+        quote,
+        now,
+        suggestions,
+        question.entry_id,
+    )
+
+
+def passage_ids(question: Question) -> list[str]:
+    """The passages that a question is about; for those causes that are about passages."""
+    return [
+        f"{doubt.publication_id}-{ordinal}"
+        for doubt in question.doubts
+        for ordinal in range(doubt.first, doubt.last + 1)
+    ]
+
+
+def _suggestions(connection: sqlite3.Connection, question: Question) -> tuple[Tag[ChapterNumber], ...]:
+    """What the machine reads, best first: the readings of one passage, or the vote of many."""
+    if question.cause is ReviewCause.RUNGS_DISAGREE:
+        first = _numbers(connection, passage_ids(question)[:1])[0]
+        return (replace(first, others=()), *first.others)
+    ids = passage_ids(question)
+    step = max(1, len(ids) // MOST_READ)
+    votes: dict[ChapterNumber, float] = {}
+    best: dict[ChapterNumber, Tag[ChapterNumber]] = {}
+    for tag in _numbers(connection, ids[::step]):
+        sure = tag.evidence.confidence or 0.0
+        votes[tag.value] = votes.get(tag.value, 0.0) + sure
+        if tag.value not in best or sure > (best[tag.value].evidence.confidence or 0.0):
+            best[tag.value] = replace(tag, others=())
+    ranked = sorted(best, key=lambda number: (-votes[number], number))
+    return tuple(best[number] for number in ranked[:MOST_SUGGESTED])
+
+
+def _numbers(connection: sqlite3.Connection, ids: Sequence[str]) -> list[Tag[ChapterNumber]]:
+    """Numbers of the passages, in order; a manual's own sections are none."""
+    found = connection.execute(
+        f"SELECT * FROM number_tag WHERE passage_id IN ({','.join('?' * len(ids))}) AND scheme <> 'OWN'"
+        " ORDER BY passage_id, rank",
+        ids,
+    )
+    return [rows.number_tag(row) for row in found]
+
+
+def _text(connection: sqlite3.Connection, passage_id: str) -> str:
+    return connection.execute("SELECT text FROM passage WHERE id = ?", (passage_id,)).fetchone()["text"]
+
+
+def _opening_of_page(connection: sqlite3.Connection, doubt: Doubt) -> str:
+    row = connection.execute(
+        "SELECT text FROM passage WHERE publication_id = ? AND pdf_page >= ? ORDER BY ordinal",
+        (doubt.publication_id, doubt.pdf_page),
+    ).fetchone()
+    return opening(row["text"]) if row and doubt.cause is not ReviewCause.NO_TEXT else ""
+
+
+def _entry(connection: sqlite3.Connection, entry_id: int) -> ShopEntry:
+    row = connection.execute(
+        "SELECT shop_entry.*, entry_state.state, entry_state.reason FROM shop_entry"
+        " JOIN entry_state ON entry_state.entry_id = shop_entry.id WHERE shop_entry.id = ?",
+        (entry_id,),
+    ).fetchone()
+    return rows.shop_entry(row)

@@ -1,0 +1,63 @@
+"""A question of the librarian's queue in words: how its passage begins, and what holds now. Pure."""
+
+from collections.abc import Sequence
+
+from indexer.library.records import EntryKind, ReviewCause, ShopEntry
+from indexer.trade.chapters import ChapterNumber, chapter_title, is_chapter
+from indexer.trade.evidence import Evidence, Tag
+
+OPENING = 240  # characters
+
+
+def opening(text: str) -> str:
+    """The first words of a passage on one line, cut at a space."""
+    words = " ".join(text.split())
+    return words if len(words) <= OPENING else f"{words[:OPENING].rsplit(' ', 1)[0]} …"
+
+
+def number_title(number: ChapterNumber) -> str:
+    """ "32-41 (Landing gear)", "32 Landing gear"."""
+    ata = number.ata()
+    if ata is None or not is_chapter(ata.chapter):
+        return str(number)
+    title = chapter_title(ata.chapter)
+    return f"{number} {title}" if str(number) == ata.chapter else f"{number} ({title})"
+
+
+def words_now(
+    cause: ReviewCause, suggestions: Sequence[Tag[ChapterNumber]], passages: int, page_state: str = ""
+) -> str:
+    """What holds now, as one or two sentences."""
+    if cause is ReviewCause.NOT_NUMBERED:
+        return "Filed under no chapter: found by its words alone."
+    if cause is ReviewCause.LIKELY_ONLY:
+        first = suggestions[0]
+        return f"Filed under {number_title(first.value)}, worked out from the text. No number is printed."
+    if cause is ReviewCause.RUNGS_DISAGREE:
+        first, *others = suggestions
+        said = "; ".join(f"{_where(tag.evidence)} says {number_title(tag.value)}" for tag in others)
+        return f"Filed under {number_title(first.value)}, as {_where(first.evidence)} says. But {said}."
+    if cause is ReviewCause.TYPE_UNCLEAR:
+        return "Nothing in it says what type of publication it is, so no usual standing is shown."
+    if cause is ReviewCause.REVISION_UNCLEAR:
+        return "No revision was found in it, so it cannot be told whether a newer one replaces it."
+    pages = "This page has" if passages == 1 else "These pages have"
+    return f"{pages} no text that can be searched ({page_state}). Run it through OCR and ingest it again."
+
+
+def words_of_entry(entry: ShopEntry) -> str:
+    """What an entry that waits says, and why it waits."""
+    says = {
+        EntryKind.CHAPTERS: f"file under {entry.value.replace(';', ', ') or 'no chapter'}",
+        EntryKind.SETTLED: f"dismissed: {entry.value}",
+        EntryKind.NOTE: f"note: {entry.value}",
+    }.get(entry.kind, f"{entry.kind.value}: {entry.value}")
+    if entry.undo_waits:
+        return f"{entry.undone_by} takes back what {entry.who} entered ({says}): {entry.undone_why}"
+    why = entry.reason or "It raises the standing, so a second person must agree."
+    return f"{entry.who} entered: {says}. {why}"
+
+
+def _where(evidence: Evidence) -> str:
+    """ "the page's foot", in the words of the rule that read it."""
+    return evidence.rule or evidence.basis.value

@@ -1,0 +1,326 @@
+"""The librarian's queue: what is asked, in which order, as how many questions. Invented manuals.
+
+Which publications a mechanic works from, and so which question is worth more: common practice, no source.
+"""
+
+from dataclasses import dataclass, field, replace
+
+import pytest
+from making import Made, Text, evidence, take
+
+from indexer.library.catalogue import Catalogue
+from indexer.library.decisions import Spot, places_of_passages
+from indexer.library.problems import ItemUnknown
+from indexer.library.records import ReviewCause
+from indexer.library.review import find, queue
+from indexer.library.review_rules import Doubt, Question, in_order, left_out_as, questions, usefulness
+from indexer.reading.page import TextState
+from indexer.trade.chapters import ChapterNumber, Scheme
+from indexer.trade.evidence import Basis, Evidence, Tag
+from indexer.trade.publication_types import PublicationType as Type
+
+
+@dataclass
+class Read(Text):
+    """A passage and what the machine reads: chapters worked out, an own section, or a rung that disagrees."""
+
+    inferred: str = ""
+    sure: float = 0.95
+    own: str = ""
+    other: str = ""
+
+    @property
+    def numbers(self):
+        found = []
+        if self.inferred:
+            why = Evidence(Basis.INFERRED, "words of the passage", confidence=self.sure)
+            found.append(Tag(ChapterNumber(self.inferred), why))
+        if self.number:
+            others = (Tag(ChapterNumber(*self.other.split("-")), evidence(self.other)),) if self.other else ()
+            found.append(Tag(self.number, evidence(str(self.number)), others))
+        if self.own:
+            found.append(Tag(ChapterNumber(self.own, scheme=Scheme.OWN), evidence(self.own)))
+        return tuple(found)
+
+
+@dataclass
+class Manual(Made):
+    scans: tuple[int, ...] = field(default=())
+
+    def publications(self):
+        (made,) = super().publications()
+        passages = zip(made.passages, self.texts, strict=True)
+        return (
+            replace(
+                made,
+                passages=tuple(
+                    replace(each, numbers=text.numbers) if isinstance(text, Read) else each
+                    for each, text in passages
+                ),
+            ),
+        )
+
+    def document(self):
+        made = super().document()
+        pages = (
+            replace(page, state=TextState.NO_TEXT) if page.pdf_page in self.scans else page
+            for page in made.pages
+        )
+        return replace(made, pages=tuple(pages))
+
+
+def own_order():
+    """Section V is all of 32; in section VI the chapters are mixed; the first page is the title page."""
+    return Manual(
+        "k-9-service.pdf",
+        Type.SERVICE_MANUAL,
+        "K-9 SM",
+        "2",
+        title="K-9 Service Manual",
+        pages=9,
+        texts=[
+            Read("K-9 SERVICE MANUAL", page=1),
+            Read("CONTENTS. I General. V Landing gear. VI Systems.", ("Contents",), 2),
+            Read("The main wheels have brakes.", ("Landing gear",), 3, inferred="32", own="V"),
+            Read("Look at the tires.", ("Landing gear",), 3, inferred="32", own="V", sure=0.8),
+            Read("Ordinary care is enough.", ("Landing gear",), 4, own="V"),
+            Read("Bleed the brakes.", ("Landing gear",), 4, inferred="32", own="V"),
+            Read("The battery stands aft.", ("Systems",), 5, inferred="24", own="VI"),
+            Read("Charge the battery.", ("Systems",), 5, inferred="24", own="VI"),
+            Read("The fuel cock has two ways.", ("Systems",), 5, inferred="28", own="VI"),
+            Read("Drain the strainer.", ("Systems",), 6, inferred="28", own="VI"),
+        ],
+    )
+
+
+def by_chapters():
+    return Manual(
+        "b-2-mm.pdf",
+        Type.MAINTENANCE_MANUAL,
+        "B-2 MM",
+        "1",
+        title="B-2 Maintenance Manual",
+        pages=10,
+        scans=(8, 9),
+        texts=[
+            Read("Printed and clear.", page=3, number=ChapterNumber("32", "41", "00")),
+            Read(
+                "Foot and outline differ.", page=4, number=ChapterNumber("32", "41", "00"), other="27-30-00"
+            ),
+            Read("Here too.", page=4, number=ChapterNumber("32", "41", "00"), other="27-30-00"),
+        ],
+    )
+
+
+def circular():
+    texts = [Read("Advice on corrosion.", page=1), Read("More advice.", page=2)]
+    return Manual("ac.pdf", Type.ADVISORY_CIRCULAR, "AC 00-00", "", title="Corrosion", pages=2, texts=texts)
+
+
+def letter():
+    texts = [Read("Dear owner.", page=1), Read("Grease it.", page=1), Read("Yours.", page=2)]
+    return Manual("letter.pdf", Type.SERVICE_LETTER, "SL 7", title="Grease", pages=2, texts=texts)
+
+
+def nameless():
+    return Manual("sheet.pdf", texts=[Read("What am I?", page=1, inferred="32", sure=0.7)])
+
+
+@pytest.fixture
+def catalogue(tmp_path):
+    with Catalogue.open(tmp_path / "library", create=True) as opened:
+        for made in (own_order(), by_chapters(), circular(), letter(), nameless()):
+            take(opened, tmp_path, made)
+        yield opened
+
+
+def told(catalogue, **more):
+    """file, cause, pages, passages, section, suggestions"""
+    return [
+        (
+            catalogue.publication(item.publication_id).file,
+            item.cause.name,
+            (item.first_page, item.last_page),
+            item.passages,
+            item.section,
+            tuple(str(tag.value) for tag in item.suggestions),
+        )
+        for item in queue(catalogue, **more).items
+    ]
+
+
+def test_neighbours_with_one_doubt_are_one_question(catalogue):
+    assert sorted(told(catalogue)) == sorted(
+        [
+            ("k-9-service.pdf", "LIKELY_ONLY", (3, 4), 4, "V", ("32",)),
+            ("k-9-service.pdf", "LIKELY_ONLY", (5, 5), 2, "", ("24",)),
+            ("k-9-service.pdf", "LIKELY_ONLY", (5, 6), 2, "", ("28",)),
+            ("b-2-mm.pdf", "RUNGS_DISAGREE", (4, 4), 2, "", ("32-41-00", "27-30-00")),
+            ("b-2-mm.pdf", "NO_TEXT", (8, 9), 2, "", ()),
+            ("letter.pdf", "NOT_NUMBERED", (1, 2), 3, "", ()),
+            ("sheet.pdf", "TYPE_UNCLEAR", (1, 1), 1, "", ()),
+            ("sheet.pdf", "LIKELY_ONLY", (1, 1), 1, "", ("32",)),
+        ]
+    )
+
+
+def test_the_most_useful_question_comes_first(catalogue):
+    order = [(file, cause) for file, cause, *_ in told(catalogue)]
+    assert order[:2] == [("b-2-mm.pdf", "RUNGS_DISAGREE"), ("k-9-service.pdf", "LIKELY_ONLY")]
+    assert order.index(("letter.pdf", "NOT_NUMBERED")) < order.index(("b-2-mm.pdf", "NO_TEXT"))
+
+
+def test_what_no_chapter_fits_is_counted_and_not_asked(catalogue):
+    found = queue(catalogue)
+    assert found.left_out == {
+        "title pages, contents, lists and other front matter": 2,
+        "publications that belong to no chapter": 2,
+    }
+    assert [each[0] for each in told(catalogue, left_out=True)] == ["k-9-service.pdf", "ac.pdf"]
+
+
+def test_counts_are_of_the_whole_queue_whatever_is_shown(catalogue):
+    all_of_it = queue(catalogue)
+    part = queue(catalogue, [ReviewCause.LIKELY_ONLY], limit=1, offset=1)
+    assert part.counts == all_of_it.counts and part.found == 4 and len(part.items) == 1
+    assert all_of_it.counts[ReviewCause.LIKELY_ONLY] == 4
+    assert all_of_it.passages[ReviewCause.LIKELY_ONLY] == 4 + 2 + 2 + 1
+    assert sum(all_of_it.counts.values()) == all_of_it.found == 8
+
+
+def test_pages_of_the_queue_hold_each_question_once(catalogue):
+    ids = [item.id for item in queue(catalogue).items]
+    paged = [queue(catalogue, limit=1, offset=place).items[0].id for place in range(len(ids))]
+    assert paged == ids and len(set(ids)) == len(ids)
+
+
+def test_ids_stay_while_other_documents_come_and_go(catalogue, tmp_path):
+    before = {item.id for item in queue(catalogue).items}
+    again = tmp_path / "again"
+    with Catalogue.open(again / "library", create=True) as other:
+        for made in (nameless(), letter(), by_chapters(), own_order()):
+            take(other, again, made)
+        assert {item.id for item in queue(other).items} == before
+
+
+def test_a_question_is_found_by_its_id(catalogue):
+    for item in (*queue(catalogue).items, *queue(catalogue, left_out=True).items):
+        assert find(catalogue, item.id)[0] == item
+    with pytest.raises(ItemUnknown):
+        find(catalogue, "0123456789abcdef-0123456789")
+
+
+def test_what_holds_now_is_said_in_words(catalogue):
+    now = {(item.cause, item.section): item.now for item in queue(catalogue).items}
+    assert "32 Landing gear" in now[ReviewCause.LIKELY_ONLY, "V"]
+    assert "27-30-00" in now[ReviewCause.RUNGS_DISAGREE, ""]
+    assert "OCR" in now[ReviewCause.NO_TEXT, ""]
+
+
+# The measure ------------------------------------------------------------------------------------------------
+
+
+def doubt(cause=ReviewCause.LIKELY_ONLY, kind=Type.MAINTENANCE_MANUAL, passages=4, sure=0.5, **rest):
+    given = {"own": "", "reading": "32", **rest}
+    return Doubt(cause, "a-1", "a", kind, 0, passages - 1, 1, 2, passages, sure=sure, **given)
+
+
+def asked(**more):
+    one = doubt(**more)
+    return Question(one.cause, (one,), (one.reading,))
+
+
+@pytest.mark.parametrize(
+    ("more", "less"),
+    [
+        ({"passages": 9}, {"passages": 4}),
+        ({"sure": 0.9}, {"sure": 0.5}),
+        ({"kind": Type.MAINTENANCE_MANUAL}, {"kind": Type.SERVICE_LETTER}),
+        ({"kind": Type.SERVICE_LETTER}, {"kind": Type.ADVISORY_CIRCULAR, "passages": 40}),
+        ({"kind": Type.AIRWORTHINESS_DIRECTIVE}, {"kind": Type.FLIGHT_MANUAL}),
+        ({"cause": ReviewCause.RUNGS_DISAGREE}, {"cause": ReviewCause.LIKELY_ONLY}),
+        ({"cause": ReviewCause.LIKELY_ONLY}, {"cause": ReviewCause.NO_TEXT}),
+    ],
+)
+def test_what_makes_a_question_worth_more(more, less):
+    assert usefulness(asked(**more)) > usefulness(asked(**less))
+    assert in_order([asked(**less), asked(**more)])[0] == asked(**more)
+
+
+def test_the_measure_by_hand():
+    """4 passages of a manual at a confidence of 0.5: 1.0 x 1.0 x 2 x 0.75."""
+    assert usefulness(asked()) == pytest.approx(1.5)
+
+
+def test_entries_that_wait_come_before_all_else():
+    waits = asked(cause=ReviewCause.WAITING, kind=Type.ADVISORY_CIRCULAR, passages=1, sure=0.0)
+    assert in_order([asked(passages=100, sure=1.0), waits])[0] == waits
+
+
+@pytest.mark.parametrize(
+    ("readings", "as_one"),
+    [
+        ([("32", 8), ("24", 2)], True),  # eight of ten are alike
+        ([("32", 7), ("24", 3)], False),
+        ([("32", 5), ("", 5)], True),
+        ([("32", 4), ("", 6)], False),  # too little is read for it to speak for the rest
+        ([("", 6)], True),
+    ],
+)
+def test_a_section_is_one_question_where_it_speaks_with_one_voice(readings, as_one):
+    doubts, first = [], 0
+    for reading, passages in readings:
+        cause = ReviewCause.LIKELY_ONLY if reading else ReviewCause.NOT_NUMBERED
+        given = {"own": "V", "reading": reading}
+        one = replace(doubt(cause, passages=passages, **given), first=first, last=first + passages - 1)
+        doubts.append(one)
+        first += passages
+    found = questions(doubts, {("a-1", "V"): first})
+    assert (len(found) == 1 and found[0].section == "V") is as_one
+    assert sum(question.passages for question in found) == first
+    printed_beside = questions(doubts, {("a-1", "V"): first + 1})
+    assert not any(question.section for question in printed_beside), "a decision would reach what is sure"
+
+
+@pytest.mark.parametrize(
+    ("kind", "pages", "on_first", "headings", "printed_page", "left_out"),
+    [
+        (Type.MAINTENANCE_MANUAL, 300, True, "", "", True),  # a book's title page
+        (Type.SERVICE_LETTER, 2, True, "", "1", False),  # a letter begins at once
+        (Type.MAINTENANCE_MANUAL, 300, False, "List of Effective Pages", "", True),
+        (Type.MAINTENANCE_MANUAL, 300, False, "", "LEP-2", True),
+        (Type.MAINTENANCE_MANUAL, 300, False, "", "iv", True),
+        (Type.MAINTENANCE_MANUAL, 300, False, "Indexing of the magneto", "12", False),
+        (Type.MAINTENANCE_MANUAL, 300, False, "Brakes", "5-12", False),
+        (Type.REGULATION, 3, False, "Subpart B", "12", True),
+        (None, 3, False, "Brakes", "12", False),
+    ],
+)
+def test_who_is_not_asked(kind, pages, on_first, headings, printed_page, left_out):
+    assert bool(left_out_as(kind, pages, on_first, headings, printed_page)) is left_out
+
+
+# Where a decision is entered --------------------------------------------------------------------------------
+
+
+def spots(pages: str):
+    """ "1+ 1+ 2- 3+": a passage a word: its page, and + when the question asks about it."""
+    return [
+        Spot(ordinal, int(word[:-1]), f"words {ordinal}", "[]", word.endswith("+"))
+        for ordinal, word in enumerate(pages.split())
+    ]
+
+
+@pytest.mark.parametrize(
+    ("pages", "places"),
+    [
+        ("1+ 1+ 2+", [(1, 2, "")]),
+        ("1- 1+ 2+ 3+ 3-", [(1, 1, "words 1"), (2, 2, ""), (3, 3, "words 3")]),
+        ("1- 1+ 1+", [(1, 1, "words 1 words 2")]),
+        ("1+ 1- 1+", [(1, 1, "words 0"), (1, 1, "words 2")]),
+        ("1+ 3+", [(1, 3, "")]),  # nothing begins on page 2
+    ],
+)
+def test_a_decision_reaches_what_is_asked_and_no_other_passage(pages, places):
+    found = places_of_passages(spots(pages))
+    assert [(place.pdf_page, place.last_page, place.quote) for place in found] == places
