@@ -1,6 +1,7 @@
 """The sample library (our own fiction) against its own truth: every page's tags, every relation."""
 
 import csv
+import re
 from collections import defaultdict
 from functools import cache
 from pathlib import Path
@@ -14,6 +15,9 @@ from indexer.library.relations import overrides_by, supersessions_of, ties_from,
 from indexer.reading.document import read_document
 from indexer.settings import Settings
 from indexer.tagging.publication import tag_document
+from indexer.trade.chapters import Scheme
+from indexer.trade.evidence import Basis
+from indexer.trade.own_numbers import in_range
 
 SAMPLES = Path(__file__).parent.parent / "sample_docs"
 
@@ -120,24 +124,53 @@ def test_which_pages_have_text_and_what_page_number_is_printed(file):
     )
 
 
-@pytest.mark.parametrize("file", sorted(PAGES))
-def test_the_number_each_passage_is_filed_under(file):
-    def number(tagged):
-        first = tagged.numbers[0].value if tagged.numbers else None
-        return (
-            (first.chapter, first.section or "", first.subject or "", str(first.scheme))
-            if first
-            else ("",) * 4
-        )
+def printed_number(tagged):
+    """The number that the page prints: neither worked out from the text nor of the manual's own order."""
+    for tag in tagged.numbers:
+        if tag.evidence.basis is not Basis.INFERRED and tag.value.scheme is not Scheme.OWN:
+            return (
+                tag.value.chapter,
+                tag.value.section or "",
+                tag.value.subject or "",
+                str(tag.value.scheme),
+            )
+    return ("",) * 4
 
-    def stated(row):  # a manual with its own order carries no chapter number yet
-        own = not row["chapter"]
+
+@pytest.mark.parametrize("file", sorted(PAGES))
+def test_the_number_each_passage_is_filed_under_as_printed(file):
+    def stated(row):
+        own = row["scheme"] == Scheme.OWN
         return ("",) * 4 if own else (row["chapter"], row["section"], row["subject"], row["scheme"])
 
     assert not differences(
-        ((tagged.passage.pdf_page, tagged.passage.text[:40]), number(tagged), stated(row))
+        ((tagged.passage.pdf_page, tagged.passage.text[:40]), printed_number(tagged), stated(row))
         for tagged, row in passages(file)
     )
+
+
+@pytest.mark.parametrize("file", sorted(PAGES))
+def test_the_section_of_a_manual_with_its_own_order_and_of_no_other(file):
+    wrong = []
+    for tagged, row in passages(file):
+        own = [tag.value for tag in tagged.numbers if tag.value.scheme is Scheme.OWN]
+        section = row["chapter"] if row["scheme"] == Scheme.OWN else ""
+        if bool(own) != bool(section) or not all(in_range(str(each), section, section) for each in own):
+            wrong.append(
+                (tagged.passage.pdf_page, tagged.passage.text[:40], [str(each) for each in own], section)
+            )
+        if own and tagged.numbers[-1].value.scheme is not Scheme.OWN:
+            wrong.append((tagged.passage.pdf_page, tagged.passage.text[:40], "not last"))
+    assert not wrong
+
+
+def test_each_numbered_paragraph_of_the_own_order_manual_is_the_number_to_cite():
+    """Its paragraphs are headed "5-12. ADJUSTMENT OF THE BRAKES."; every passage stands under one."""
+    for tagged, _ in passages("h-14-service-manual.pdf"):
+        headings = [heading for heading in tagged.passage.heading_path if re.match(r"\d+-\d+\.", heading)]
+        own = [str(tag.value) for tag in tagged.numbers if tag.value.scheme is Scheme.OWN]
+        if headings:
+            assert headings[-1].split(".")[0] in own
 
 
 @pytest.mark.parametrize("file", sorted(PAGES))

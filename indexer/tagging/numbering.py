@@ -1,8 +1,9 @@
 """Chapter-section-subject and page block of each passage, from what its page prints of itself.
 
-Order of belief: foot or head, data module code, task number, outline, heading. The first that gives a number
-wins; what the others say differently stays beside it. A reference in running text is never the passage's own
-number.
+Order of belief: foot or head, data module code, task number, outline, heading; then the shop's map, which is
+not known here; then what the text is about. The first that gives a number wins; what the others say otherwise
+stays beside it. A reference in running text is never the passage's own number. A manual's own section is the
+number to cite and stands last, whatever files the passage.
 """
 
 import re
@@ -50,15 +51,22 @@ class WorkNumbering:
     pages: dict[int, Page]
     by_page: dict[int, tuple[NumberTags, NumberTags, NumberTags]]  # running, data module, outline
     numbered: bool
+    counted_by_section: bool  # the running lines are those of a manual with its own order
+
+    @property
+    def prints_numbers(self) -> bool:
+        """Whether any page prints a chapter number of its own."""
+        return any(running or modules for running, modules, _ in self.by_page.values())
 
 
 def work_numbering(
     kind: Type | None, pages: Sequence[Page], outline: Sequence[OutlineEntry]
 ) -> WorkNumbering:
     """Read the running lines and the outline of a work; nothing is numbered in a manual of its own order."""
-    edges = [] if kind in _NOT_BY_SYSTEM else [page_edges(page) for page in pages]
-    if not edges or own_order(edges):
-        return WorkNumbering({page.pdf_page: page for page in pages}, {}, False)
+    edges = [page_edges(page) for page in pages]
+    counted_by_section = own_order(edges)
+    if kind in _NOT_BY_SYSTEM or counted_by_section or not edges:
+        return WorkNumbering({page.pdf_page: page for page in pages}, {}, False, counted_by_section)
     dates, trust = date_columns(edges), trusts_numbers(edges)
     by_outline = _outline_numbers(pages, outline)
     by_page = {
@@ -69,12 +77,11 @@ def work_numbering(
         )
         for each in edges
     }
-    return WorkNumbering({page.pdf_page: page for page in pages}, by_page, True)
+    return WorkNumbering({page.pdf_page: page for page in pages}, by_page, True, False)
 
 
 def passage_numbers(numbering: WorkNumbering, passage: Passage) -> NumberTags:
-    """The numbers a passage is filed under; () = not numbered. numbers[0].others holds what other rungs
-    say."""
+    """The numbers that are printed of a passage; () = none. numbers[0].others holds what other rungs say."""
     if not numbering.numbered:
         return ()
     running, modules, outline = numbering.by_page.get(passage.pdf_page, ((), (), ()))
@@ -107,6 +114,18 @@ def passage_page_block(
     return Tag(block.title, _printed_page_evidence(page, printed, kind))
 
 
+def with_lower_rungs(printed: NumberTags, inferred: NumberTags, own: NumberTags) -> NumberTags:
+    """The numbers of a passage once inference and the manual's own order are counted.
+
+    printed   from the page; where it gives none, the inferred ones file the passage
+    inferred  best first; one that is likely and disagrees with what is printed stays beside it
+    own       scheme OWN, the section or paragraphs to cite: last
+    """
+    if not printed:
+        return (*inferred, *own)
+    return (*_with_others(printed, (*printed[0].others, *inferred)), *own)
+
+
 def file_by_shop(numbers: NumberTags, mapped: NumberTags, entered: NumberTags | None) -> NumberTags:
     """The numbers that hold once the shop has spoken: its entry, else what is printed, else its map, else
     inference.
@@ -129,17 +148,19 @@ def file_by_shop(numbers: NumberTags, mapped: NumberTags, entered: NumberTags | 
     lost = [tag for rung in below for tag in rung]
     lost.extend(other for tag in (*filed, *own) for other in tag.others)
     holds = tuple(Tag(tag.value, tag.evidence) for tag in (*winner, *own))
-    return _with_others(holds, len(winner), lost)
+    return _with_others(holds, lost)
 
 
-def _with_others(numbers: NumberTags, filed: int, lost: Sequence[Tag[ChapterNumber]]) -> NumberTags:
-    """The numbers with those readings beside the first that disagree with the first `filed` of them."""
+def _with_others(numbers: NumberTags, lost: Sequence[Tag[ChapterNumber]]) -> NumberTags:
+    """The numbers with those readings beside the first that disagree with every one of them."""
     others: list[Tag[ChapterNumber]] = []
     for tag in lost:
-        known = (*numbers[:filed], *others)
+        known = (*numbers, *others)
         if _worth_keeping(tag) and not any(_agree(each.value, tag.value) for each in known):
             others.append(Tag(tag.value, tag.evidence))
-    return tuple(Tag(tag.value, tag.evidence, tuple(others)) if tag is numbers[0] else tag for tag in numbers)
+    return tuple(
+        Tag(tag.value, tag.evidence, () if place else tuple(others)) for place, tag in enumerate(numbers)
+    )
 
 
 def _worth_keeping(tag: Tag[ChapterNumber]) -> bool:

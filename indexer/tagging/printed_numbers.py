@@ -16,7 +16,7 @@ from indexer.trade.evidence import Basis, Evidence, Tag
 
 _DATE_LIKE = re.compile(r"(?<![\w/.-])(\d{2})-(\d{2})-(\d{2})(?![\w/-])")
 _OWN_PAGE = re.compile(r"(?:\d{1,2}|[IVX]{1,5}|[A-Z])-\d{1,3}[A-Z]?")
-_OWN_SECTION = re.compile(r"^\W*section\s+(?:[IVX]{1,5}|\d{1,2})\b", re.IGNORECASE)
+_OWN_SECTION = re.compile(r"^\W*(?:section|group)\s+(?:[IVX]{1,5}|\d{1,2})\b", re.IGNORECASE)
 _LEAST_OWN_PAGES = 3
 _LEAST_DASHES = 6  # of any data module code
 _COMMON_TITLE_WORDS = {

@@ -16,8 +16,10 @@ from indexer.tagging.numbering import (
     WorkNumbering,
     passage_numbers,
     passage_page_block,
+    with_lower_rungs,
     work_numbering,
 )
+from indexer.tagging.own_sections import OwnSection, own_sections
 from indexer.tagging.references import passage_citations
 from indexer.tagging.standing_scope import word_standings
 from indexer.tagging.tags import Claim, Identity, Standing, TaggedPassage, TaggedPublication
@@ -50,8 +52,9 @@ def _tag_work(document: Document, work: Work) -> TaggedPublication:
     bulletin = read_bulletin(pages, title_block(pages), identity.number) if kind in BULLETINS else None
     changed = _changed_manual(kind, pages, identity)
     numbering = work_numbering(kind, pages, document.outline)
-    numbers = _numbers(passages, numbering, directive, bulletin)
-    standings = _standings(identity, pages, passages, numbers, directive, bulletin)
+    printed = _printed_numbers(passages, numbering, directive, bulletin)
+    numbers = _numbers(kind, pages, passages, numbering, printed)
+    standings = _standings(identity, pages, passages, printed, directive, bulletin)
     manual = changed.type if changed else kind
     return TaggedPublication(
         first_page=work.first_page,
@@ -61,7 +64,7 @@ def _tag_work(document: Document, work: Work) -> TaggedPublication:
             TaggedPassage(
                 passage=passage,
                 numbers=numbers[passage.ordinal],
-                page_block=passage_page_block(numbering, manual, passage, numbers[passage.ordinal]),
+                page_block=passage_page_block(numbering, manual, passage, printed[passage.ordinal]),
                 standing=standings[passage.ordinal],
                 references=passage_citations(
                     passage,
@@ -79,6 +82,28 @@ def _tag_work(document: Document, work: Work) -> TaggedPublication:
 
 
 def _numbers(
+    kind: Type | None,
+    pages: Sequence[Page],
+    passages: Sequence[Passage],
+    numbering: WorkNumbering,
+    printed: dict[int, NumberTags],
+) -> dict[int, NumberTags]:
+    """Per passage ordinal: what is printed, what the text is about, and the manual's own section."""
+    sections: dict[int, OwnSection] = {}
+    if not numbering.prints_numbers:
+        sections = own_sections(kind, pages, passages, numbering.counted_by_section)
+    inferred: dict[int, NumberTags] = {}
+    return {
+        passage.ordinal: with_lower_rungs(
+            printed[passage.ordinal],
+            inferred.get(passage.ordinal, ()),
+            sections[passage.ordinal].numbers if passage.ordinal in sections else (),
+        )
+        for passage in passages
+    }
+
+
+def _printed_numbers(
     passages: Sequence[Passage],
     numbering: WorkNumbering,
     directive: DirectiveReading | None,

@@ -24,7 +24,8 @@ class PublicationFacts:
 class PageFacts:
     """One page. Numbers are as printed; "" means the page prints none.
 
-    number           "32-42-00", or a chapter alone "32"; parts of an own order go in `section_printed`
+    number           "32-42-00", or a chapter alone "32"; of a manual with its own order its section: "V", "5"
+    filed_under      own order only: the chapters a person would file the page under, "12;05"
     data_standing    what the words of the publication alone make of the page's data
     final_standing   the same after directives and supersession across the library
     directive        how a directive reaches the page: "required by 2031-07-11", "" when none does
@@ -34,6 +35,7 @@ class PageFacts:
     printed_page: str = ""
     number: str = ""
     scheme: str = ""
+    filed_under: str = ""
     page_block: str = ""
     page_date: str = ""  # as printed in the foot
     title: str = ""  # running title of the topic

@@ -10,7 +10,7 @@ from sample_docs.draw.library import all_pages
 PAGE_COLUMNS = [
     *("file", "pdf_page", "printed_page", "publication_type", "publication_number", "revision", "date"),
     *("chapter", "section", "subject", "scheme", "page_block", "text_state"),
-    *("data_standing", "directive_standing", "note"),
+    *("data_standing", "directive_standing", "filed_under", "note"),
 ]
 PUBLICATION_COLUMNS = [
     *("file", "first_page", "last_page", "type", "number", "title", "maker", "models", "revision", "date")
@@ -41,6 +41,7 @@ def _page_row(file: str, pdf_page: int, facts: PageFacts) -> tuple:
         facts.text_state,
         facts.data_standing,
         f"{final}; {facts.directive}" if facts.directive else final,
+        facts.filed_under,
         facts.note,
     )
 

@@ -109,16 +109,24 @@ SELECTOR = """
 
 def topics() -> list[Topic]:
     pages = (
-        ("1", "", TITLE, "title page"),
-        (CONTINUES, "Group 5", TAIL_WHEEL, "own group number; unruled list with a plate"),
-        (CONTINUES, "Group 5", BRAKE, "own group number; brakes; unruled list with a plate"),
-        (CONTINUES, "Group 13", SELECTOR, "own group number; unruled list with a plate"),
+        ("1", "", TITLE, "", "title page"),
+        (CONTINUES, "Group 5", TAIL_WHEEL, "32", "own group number; unruled list with a plate"),
+        (CONTINUES, "Group 5", BRAKE, "32", "own group number; brakes; unruled list with a plate"),
+        (CONTINUES, "Group 13", SELECTOR, "28", "own group number; unruled list with a plate"),
     )
     return [
-        Topic(
-            PageFacts(LIST, printed_page=page, scheme="OWN" if group else "", page_date=group, note=note),
-            text,
-            TYPEWRITER,
-        )
-        for page, group, text, note in pages
+        Topic(_facts(page, group, chapters, note), text, TYPEWRITER)
+        for page, group, text, chapters, note in pages
     ]
+
+
+def _facts(printed_page: str, group: str, chapters: str, note: str) -> PageFacts:
+    return PageFacts(
+        LIST,
+        printed_page=printed_page,
+        number=group.removeprefix("Group "),
+        scheme="OWN" if group else "",
+        page_date=group,
+        filed_under=chapters,
+        note=note,
+    )

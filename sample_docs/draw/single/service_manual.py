@@ -71,7 +71,7 @@ SECTIONS = (
     ("Section III", "25, 52, 53, 56", sections_1_5.FUSELAGE),
     ("Section V", "32", sections_1_5.GEAR),
     ("Section VI", "27", sections_6_17.CONTROLS),
-    ("Section XII", "71", sections_6_17.ENGINE),
+    ("Section XII", "71, 78", sections_6_17.ENGINE),
     ("Section XIII", "28", sections_6_17.FUEL),
     ("Section XIV", "61", sections_6_17.PROPELLER),
     ("Section XVII", "24, 30", sections_6_17.ELECTRICAL),
@@ -80,14 +80,19 @@ SECTIONS = (
 
 def topics() -> list[Topic]:
     front = (("Title page", TITLE, "1"), ("Contents", CONTENTS, CONTINUES))
-    made = [Topic(_facts(page, "", title), text, TYPEWRITER) for title, text, page in front]
+    made = [Topic(_facts(page, "", "", title), text, TYPEWRITER) for title, text, page in front]
     for section, filed_under, text in SECTIONS:
-        note = f"{section}, own order; a person would file it under {filed_under}"
-        made.append(Topic(_facts(CONTINUES, section, note), text, TYPEWRITER))
+        made.append(Topic(_facts(CONTINUES, section, filed_under, "own order"), text, TYPEWRITER))
     return made
 
 
-def _facts(printed_page: str, section: str, note: str) -> PageFacts:
+def _facts(printed_page: str, section: str, filed_under: str, note: str) -> PageFacts:
     return PageFacts(
-        MANUAL, printed_page=printed_page, scheme="OWN" if section else "", page_date=section, note=note
+        MANUAL,
+        printed_page=printed_page,
+        number=section.removeprefix("Section "),
+        scheme="OWN" if section else "",
+        page_date=section,
+        filed_under=filed_under.replace(", ", ";"),
+        note=note,
     )
