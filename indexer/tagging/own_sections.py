@@ -103,6 +103,7 @@ class _Walk:
         self._here: SectionSign | None = None
         self._title = ""
         self._paragraph: Tag[ChapterNumber] | None = None
+        self._heading: ChapterNumber | None = None  # the paragraph of the last heading that opened one
         self._headed: dict[str, SectionSign] = {}
 
     def turn_to(self, page: Page, running: Sequence[SectionSign], headed: Sequence[SectionSign]) -> None:
@@ -151,11 +152,13 @@ class _Walk:
         lines = passage.text.splitlines()
         for heading in passage.heading_path:
             number = self._paragraph_of(heading, True)
-            if number and (self._paragraph is None or number != self._paragraph.value):
-                yield one_line(heading) not in map(one_line, lines), self._tag(number, heading, passage)
+            if number and number != self._heading:  # a heading stays in the path until the next
+                self._heading = number
+                above = lines[: lines.index(heading)] if heading in lines else []
+                yield not above, self._tag(number, heading, passage)
         for place, text in enumerate(lines):
             number = self._paragraph_of(text, False)
-            if number:
+            if number and number != self._heading:
                 yield place == 0, self._tag(number, text, passage)
 
     def _paragraph_of(self, text: str, heading: bool) -> ChapterNumber | None:
