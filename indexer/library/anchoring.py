@@ -11,6 +11,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 from functools import cached_property
+from itertools import accumulate
 
 from indexer.library.folding import folded
 from indexer.trade.evidence import Box, PageBox
@@ -63,17 +64,41 @@ class Found:
     reason: str = ""
 
 
+class Printed:
+    """Passages in reading order, joined to one text so that a quote is found over their bounds too."""
+
+    def __init__(self, spots: Iterable[Spot]):
+        self.spots = tuple(spots)
+
+    @cached_property
+    def text(self) -> str:
+        return f" {''.join(spot.words[1:] for spot in self.spots)}"
+
+    @cached_property
+    def starts(self) -> list[int]:
+        """Where in `text` each passage begins, at the blank before its first word."""
+        lengths = (len(spot.words) - 1 for spot in self.spots)
+        return [0, *accumulate(lengths)][:-1]
+
+    @cached_property
+    def holders(self) -> dict[str, set[int]]:
+        """Word -> the passages that hold it, by their place."""
+        found: dict[str, set[int]] = {}
+        for place, each in enumerate(self.spots):
+            for word in set(each.words.split()):
+                found.setdefault(word, set()).add(place)
+        return found
+
+
 def words_of(text: str) -> str:
     """Words for comparison, each between single blanks, one at each end too: " install the brake "."""
     words = re.findall(r"[^\W_]+", folded(text)[0])
     return f" {' '.join(words)} " if words else " "
 
 
-def in_copy(anchor: Anchor, spots: Sequence[Spot]) -> Found:
-    """The place in the copy it was made in, however that is cut into passages now.
-
-    spots   the passages of the publication, in reading order
-    """
+def in_copy(anchor: Anchor, printed: Printed) -> Found:
+    """The place in the copy it was made in, however that is cut into passages now."""
+    spots = printed.spots
     if anchor.section:
         there = [spot for spot in spots if in_range(spot.own, anchor.section, anchor.section)]
         missing = f"No passage of section {anchor.section} is found."
@@ -86,18 +111,18 @@ def in_copy(anchor: Anchor, spots: Sequence[Spot]) -> Found:
         return Found(
             tuple(spot.id for spot in there), frozenset(spot.id for spot in there), "" if there else missing
         )
-    found = by_words(anchor.quote, there, anchor)
+    found = by_words(anchor.quote, Printed(there), anchor)
     if found.passages or anchor.box is None:
         return found
     below = [spot for spot in there if _lies_below(anchor, spot)]
     return _all_of(below) if len(below) == 1 else found
 
 
-def in_revision(anchor: Anchor, was: Sequence[Spot], old: Sequence[Spot], new: Sequence[Spot]) -> Found:
+def in_revision(anchor: Anchor, was: Sequence[Spot], old: Printed, new: Printed) -> Found:
     """The place in another revision of the work: one place with the same words, or section and title.
 
     was   the passages it stands for in the copy it was made in; () when that is not held
-    old   all passages of that publication; () likewise
+    old   all passages of that publication; none likewise
     """
     if anchor.quote:
         return by_words(anchor.quote, new, fewest=FEWEST_WORDS)
@@ -118,12 +143,12 @@ def in_revision(anchor: Anchor, was: Sequence[Spot], old: Sequence[Spot], new: S
 _NOTHING_TO_COMPARE = "The pages it was made for are not in the library, so they cannot be compared."
 
 
-def by_words(quote: str, spots: Sequence[Spot], anchor: Anchor | None = None, fewest: int = 1) -> Found:
+def by_words(quote: str, printed: Printed, anchor: Anchor | None = None, fewest: int = 1) -> Found:
     """The one place whose words are the quote's, or nearly; the anchor's box decides between several."""
     words = words_of(quote)
     if len(words.split()) < fewest:
         return Found((), frozenset(), f"«{quote}» is too short to be found for sure.")
-    places = _exact(words, spots) or _alike(words, spots)
+    places = _exact(words, printed) or _alike(words.split(), printed)
     if len(places) > 1 and anchor and anchor.box:
         places = [place for place in places if any(_lies_below(anchor, spot) for spot in place.spots)]
     if len(places) == 1:
@@ -139,25 +164,24 @@ class _Place:
     whole: frozenset[str]
 
 
-def _exact(words: str, spots: Sequence[Spot]) -> list[_Place]:
-    """Every place where the words stand in a row, over the bounds of passages too."""
-    text, starts = " ", []
-    for spot in spots:
-        starts.append(len(text) - 1)
-        text += spot.words[1:]
+def _exact(words: str, printed: Printed) -> list[_Place]:
+    """Every place where the words stand in a row."""
+    text = printed.text
     places: dict[tuple[str, ...], _Place] = {}
     at = text.find(words) if words.strip() else -1
     while at >= 0:
-        place = _place_at(at, at + len(words) - 1, spots, starts)
+        place = _place_at(at, at + len(words) - 1, printed)
         places.setdefault(tuple(spot.id for spot in place.spots), place)
         at = text.find(words, at + 1)
     return list(places.values())
 
 
-def _place_at(begin: int, end: int, spots: Sequence[Spot], starts: Sequence[int]) -> _Place:
-    """The passages that hold a fair part of text[begin:end]: half of it, or half of themselves."""
+def _place_at(begin: int, end: int, printed: Printed) -> _Place:
+    """The passages that hold a fair part of text[begin:end]: half of it or of themselves, else the most."""
+    spots, starts = printed.spots, printed.starts
     first, last = bisect_right(starts, begin) - 1, bisect_right(starts, end - 1) - 1
-    held: list[tuple[int, Spot]] = []
+    shares: list[tuple[int, Spot]] = []
+    held: list[Spot] = []
     whole = set()
     for place in range(first, last + 1):
         length = len(spots[place].words) - 1
@@ -165,19 +189,19 @@ def _place_at(begin: int, end: int, spots: Sequence[Spot], starts: Sequence[int]
         if shared >= length > 0:
             whole.add(spots[place].id)
         if 2 * shared >= min(length, end - begin) > 0:
-            held.append((shared, spots[place]))
-    return _Place(tuple(spot for _, spot in held), frozenset(whole & {spot.id for _, spot in held}))
+            held.append(spots[place])
+        shares.append((shared, spots[place]))
+    held = held or [max(shares, key=lambda share: share[0])[1]]
+    return _Place(tuple(held), frozenset(whole & {spot.id for spot in held}))
 
 
-def _alike(words: str, spots: Sequence[Spot]) -> list[_Place]:
+def _alike(wanted: list[str], printed: Printed) -> list[_Place]:
     """Passages in which nearly all of the words stand in order and close together."""
-    wanted = words.split()
-    kinds = set(wanted)
-    return [
-        _Place((spot,), frozenset())
-        for spot in spots
-        if len(kinds & set(spot.words.split())) >= LIKE * len(kinds) and _is_like(wanted, spot.words.split())
-    ]
+    kinds = sorted(set(wanted), key=lambda word: (len(printed.holders.get(word, ())), word))
+    may_miss = int((1 - LIKE) * len(wanted) + 1e-6)  # so one of the rarest must be there
+    near = set().union(*(printed.holders.get(word, set()) for word in kinds[: may_miss + 1]))
+    there = (printed.spots[place] for place in sorted(near))
+    return [_Place((spot,), frozenset()) for spot in there if _is_like(wanted, spot.words.split())]
 
 
 def _is_like(wanted: list[str], there: list[str]) -> bool:
@@ -187,10 +211,10 @@ def _is_like(wanted: list[str], there: list[str]) -> bool:
     return blocks[-1].a + blocks[-1].size - blocks[0].a <= STRETCH * len(wanted)
 
 
-def _same_section(section: str, old: Sequence[Spot], new: Sequence[Spot]) -> Found:
+def _same_section(section: str, old: Printed, new: Printed) -> Found:
     """A section is the same when its number and the heading it stands under are."""
-    before = [spot for spot in old if in_range(spot.own, section, section)]
-    after = [spot for spot in new if in_range(spot.own, section, section)]
+    before = [spot for spot in old.spots if in_range(spot.own, section, section)]
+    after = [spot for spot in new.spots if in_range(spot.own, section, section)]
     if not before:
         return Found((), frozenset(), _NOTHING_TO_COMPARE)
     if not after:

@@ -33,21 +33,27 @@ _BATCH = 500  # SQLite takes 999 parameters in its smallest build
 
 _PUBLICATION = """
     SELECT publication.*, revision.work_id, copy.file, copy.replaced_by, copy.replaced_since,
-        directive.facts_json AS directive_json, bulletin.facts_json AS bulletin_json
+        directive.facts_json AS directive_json, bulletin.facts_json AS bulletin_json,
+        entered_identity.identity_json AS entered_json
     FROM publication
     JOIN copy ON copy.id = publication.copy_id
     JOIN revision ON revision.id = publication.revision_id
     LEFT JOIN directive ON directive.publication_id = publication.id
     LEFT JOIN bulletin ON bulletin.publication_id = publication.id
+    LEFT JOIN entered_identity ON entered_identity.publication_id = publication.id
 """
 _PASSAGE = """
     SELECT passage.*, publication.copy_id, page.printed_page, standing.standing_json,
-        directive_standing.standing_json AS directive_standing_json
+        directive_standing.standing_json AS directive_standing_json,
+        entered_standing.standing_json AS entered_standing_json,
+        IIF(entered_identity.publication_id IS NULL, NULL, publication.type) AS entered_type
     FROM passage
     JOIN publication ON publication.id = passage.publication_id
     JOIN page ON page.copy_id = publication.copy_id AND page.pdf_page = passage.pdf_page
     JOIN standing ON standing.passage_id = passage.id
     LEFT JOIN directive_standing ON directive_standing.passage_id = passage.id
+    LEFT JOIN entered_standing ON entered_standing.passage_id = passage.id
+    LEFT JOIN entered_identity ON entered_identity.publication_id = publication.id
 """
 
 

@@ -5,6 +5,7 @@ import sqlite3
 from collections.abc import Iterator
 
 # Left out: times, and what belongs to the running of the library (meta, outbox, history, refused).
+_ENTRY = "copy_id, pdf_page, last_page, section, quote, kind, value, who"
 _TABLES = {
     "copy": "id, sha256, file, size, pages, properties_json, notes_json, replaced_by",
     "place": "path, ROW_NUMBER() OVER (PARTITION BY path ORDER BY seq), copy_id",
@@ -26,10 +27,13 @@ _TABLES = {
     "unresolved_claim": "*",
     "filing": "*",
     "filed_number": "*",
+    "entered_identity": "*",
+    "entered_standing": "*",
     "reference": "*",
     "reference_target": "*",
-    "shop_entry": "copy_id, pdf_page, last_page, section, quote, box_json, kind, value, who, why, second,"
-    " undone_by, undone_why, undone_second",
+    "shop_entry": f"{_ENTRY}, box_json, why, second, undone_by, undone_why, undone_second",
+    "entry_state JOIN shop_entry ON id = entry_id": f"{_ENTRY}, state, reason",
+    "entry_passage JOIN shop_entry ON id = entry_id": f"{_ENTRY}, passage_id",
     "shop_map": "publication, first, last, chapters_json, who, why",
     "shop_word": "term, manual_terms_json, note, who",
 }
@@ -42,6 +46,6 @@ def dump_text(connection: sqlite3.Connection) -> str:
 
 def _lines(connection: sqlite3.Connection) -> Iterator[str]:
     for table, columns in _TABLES.items():
-        yield f"== {table}\n"
+        yield f"== {table.partition(' ')[0]}\n"
         rows = connection.execute(f"SELECT {columns} FROM {table}")
         yield from sorted(json.dumps(tuple(row), ensure_ascii=False) + "\n" for row in rows)

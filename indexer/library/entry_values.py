@@ -38,7 +38,8 @@ def checked_value(kind: EntryKind, value: str) -> str:
         return ";".join(chapters_given(text))
     if kind in _WORDS:
         allowed = [each.value for each in _WORDS[kind]]
-        if text not in allowed:
+        word = text.partition(": ")[0] if kind is EntryKind.SETTLED else text
+        if word not in allowed:
             raise EntryRefused(f"«{value}» is no {_NAMES[kind]}", f"Give one of these: {', '.join(allowed)}.")
     elif kind is EntryKind.DATE:
         try:

@@ -227,7 +227,7 @@ class EntryKind(StrEnum):
     REVISION = "revision"
     DATE = "date"  # value: ISO 8601
     STANDING = "standing"  # value: a StandingValue value
-    SETTLED = "settled"  # a doubt was looked at and dismissed; value: the cause dismissed
+    SETTLED = "settled"  # a doubt was dismissed; value: its cause, and after ": " the reading dismissed
     NOTE = "note"
 
 

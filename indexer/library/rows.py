@@ -3,6 +3,7 @@
 import datetime
 import sqlite3
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from indexer.library.codec import from_json, to_json
 from indexer.library.records import (
@@ -20,9 +21,17 @@ from indexer.library.records import (
     ShopWord,
 )
 from indexer.reading.page import Page, PassageKind, TextState
-from indexer.tagging.tags import BulletinFacts, DirectiveFacts, Identity, Standing, TaggedPassage
+from indexer.tagging.tags import (
+    BulletinFacts,
+    DirectiveFacts,
+    Identity,
+    Standing,
+    StandingValue,
+    TaggedPassage,
+)
 from indexer.trade.chapters import ChapterNumber, Scheme
 from indexer.trade.evidence import Box, Evidence, Origin, PageBox, Tag
+from indexer.trade.publication_types import PublicationType
 
 Number = Tag[ChapterNumber]
 
@@ -66,7 +75,7 @@ def passage_row(passage_id: str, publication_id: str, tagged: TaggedPassage) -> 
     )
 
 
-def number_rows(passage_id: str, tagged: TaggedPassage) -> list[tuple]:
+def number_rows(passage_id: str, numbers: Iterable[Number]) -> list[tuple]:
     return [
         (
             passage_id,
@@ -75,7 +84,7 @@ def number_rows(passage_id: str, tagged: TaggedPassage) -> list[tuple]:
             to_json(tag.evidence),
             to_json(tag.others),
         )
-        for rank, tag in enumerate(tagged.numbers)
+        for rank, tag in enumerate(numbers)
     ]
 
 
@@ -97,9 +106,13 @@ def standing_row(passage_id: str, standing: Standing) -> tuple:
     return (passage_id, standing.value.value, to_json(standing))
 
 
+def number(row: sqlite3.Row) -> ChapterNumber:
+    return ChapterNumber(row["chapter"], row["section"], row["subject"], Scheme(row["scheme"]))
+
+
 def number_tag(row: sqlite3.Row) -> Number:
     return Tag(
-        ChapterNumber(row["chapter"], row["section"], row["subject"], Scheme(row["scheme"])),
+        number(row),
         from_json(Evidence, row["evidence_json"]),
         from_json(tuple[Number, ...], row["others_json"]),
     )
@@ -107,7 +120,15 @@ def number_tag(row: sqlite3.Row) -> Number:
 
 def passage_record(row: sqlite3.Row, numbers: Iterable[Number]) -> PassageRecord:
     own = from_json(Standing, row["standing_json"])
-    given = row["directive_standing_json"]
+    given = row["entered_standing_json"] or row["directive_standing_json"]
+    standing = from_json(Standing, given) if given else own
+    if row["entered_type"] is not None:
+        usual = (
+            StandingValue(PublicationType(row["entered_type"]).usual_standing)
+            if row["entered_type"]
+            else None
+        )
+        standing = replace(standing, usual=usual or StandingValue.UNDETERMINED)
     return PassageRecord(
         row["id"],
         row["publication_id"],
@@ -122,7 +143,7 @@ def passage_record(row: sqlite3.Row, numbers: Iterable[Number]) -> PassageRecord
         Origin(row["origin"]),
         tuple(numbers),
         from_json(Tag[str], row["page_block_json"]) if row["page_block_json"] else None,
-        from_json(Standing, given) if given else own,
+        standing,
         own,
     )
 
@@ -170,7 +191,7 @@ def publication_record(row: sqlite3.Row) -> PublicationRecord:
         row["file"],
         row["first_page"],
         row["last_page"],
-        from_json(Identity, row["identity_json"]),
+        from_json(Identity, row["entered_json"] or row["identity_json"]),
         from_json(DirectiveFacts, row["directive_json"]) if row["directive_json"] else None,
         from_json(BulletinFacts, row["bulletin_json"]) if row["bulletin_json"] else None,
         row["passages"],

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from indexer.library import rows
-from indexer.library.anchoring import Anchor, Found, Spot, in_copy
+from indexer.library.anchoring import Anchor, Printed, Spot, in_copy
 from indexer.library.catalogue import Catalogue
 from indexer.library.codec import to_json
 from indexer.library.entry_values import IDENTITY_KINDS, checked_value, height
@@ -56,7 +56,7 @@ def add_entry(
         publication = _publication(catalogue, copy_id, pdf_page, last)
         anchor = Anchor(pdf_page, last, " ".join(section.split()), " ".join(quote.split()), box)
         there = catalogue.passages_of(publication.id)
-        found = in_copy(anchor, [spot(passage) for passage in there])
+        found = in_copy(anchor, Printed(spot(passage) for passage in there))
         if kind in _ON_PASSAGES and found.reason and (anchor.quote or anchor.section):
             raise EntryRefused(
                 f"the place is not found for sure: {found.reason.rstrip('.')}",
@@ -182,13 +182,9 @@ def spot(passage: PassageRecord) -> Spot:
     return Spot(passage.id, pages, passage.text, passage.boxes, own, passage.heading_path)
 
 
-def covered_passages(
-    catalogue: Catalogue, publication_id: str, anchor: Anchor
-) -> tuple[list[PassageRecord], Found]:
-    """The passages that an entry at this place would speak of, and whether the place is found for sure."""
-    there = catalogue.passages_of(publication_id)
-    found = in_copy(anchor, [spot(passage) for passage in there])
-    return [passage for passage in there if passage.id in found.passages], found
+def entry_rows(connection: sqlite3.Connection) -> list[sqlite3.Row]:
+    """Every entry as `rows.shop_entry` takes it, in the order they were made."""
+    return connection.execute(f"{_ENTRY} ORDER BY made_at, shop_entry.id").fetchall()
 
 
 def _entry(connection: sqlite3.Connection, entry_id: int) -> ShopEntry:

@@ -8,7 +8,7 @@ from indexer.library.codec import to_json
 from indexer.library.filing import chapters_of
 from indexer.library.works import revision_id, revision_mark, work_key
 from indexer.reading.page import Document
-from indexer.tagging.tags import TaggedPublication
+from indexer.tagging.tags import Identity, TaggedPublication
 
 RULES = 2  # grows by one when reading or tagging changes, so that copies read by older rules can be told
 
@@ -69,31 +69,15 @@ def insert_publication(connection: sqlite3.Connection, copy_id: str, publication
     """Rows of one publication, its passages, tags and claims; returns the publication's id."""
     publication_id = publication_id_of(copy_id, publication)
     identity = publication.identity
-    key = work_key(identity, publication_id)
-    revision = revision_id(key, identity)
-    connection.execute(
-        "INSERT OR IGNORE INTO work VALUES (?, ?, ?, ?)", (key.id, key.type, key.maker, key.number)
-    )
-    connection.execute(
-        "INSERT OR IGNORE INTO revision VALUES (?, ?, ?, ?)",
-        (
-            revision,
-            key.id,
-            revision_mark(identity),
-            identity.date.value.isoformat() if identity.date else None,
-        ),
-    )
     connection.execute(
         "INSERT INTO publication VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         (
             publication_id,
             copy_id,
-            revision,
+            insert_revision(connection, publication_id, identity),
             publication.first_page,
             publication.last_page,
-            key.type,
-            identity.number.value if identity.number else "",
-            identity.title.value if identity.title else "",
+            *named_columns(identity),
             to_json(identity),
             len(publication.passages),
             sum(not chapters_of(tagged.numbers) for tagged in publication.passages),
@@ -113,6 +97,30 @@ def insert_publication(connection: sqlite3.Connection, copy_id: str, publication
     return publication_id
 
 
+def insert_revision(connection: sqlite3.Connection, publication_id: str, identity: Identity) -> str:
+    """The rows of the work and revision that an identity names, where they are not there; the latter's id."""
+    key = work_key(identity, publication_id)
+    revision = revision_id(key, identity)
+    date = identity.date.value.isoformat() if identity.date else None
+    connection.execute(
+        "INSERT OR IGNORE INTO work VALUES (?, ?, ?, ?)", (key.id, key.type, key.maker, key.number)
+    )
+    connection.execute(
+        "INSERT OR IGNORE INTO revision VALUES (?, ?, ?, ?)",
+        (revision, key.id, revision_mark(identity), date),
+    )
+    return revision
+
+
+def named_columns(identity: Identity) -> tuple[str, str, str]:
+    """type, number, title"""
+    return (
+        identity.type.value.value if identity.type else "",
+        identity.number.value if identity.number else "",
+        identity.title.value if identity.title else "",
+    )
+
+
 def _insert_passages(
     connection: sqlite3.Connection, publication_id: str, publication: TaggedPublication
 ) -> None:
@@ -123,7 +131,7 @@ def _insert_passages(
     )
     connection.executemany(
         "INSERT INTO number_tag VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-        (row for passage_id, tagged in named for row in rows.number_rows(passage_id, tagged)),
+        (row for passage_id, tagged in named for row in rows.number_rows(passage_id, tagged.numbers)),
     )
     connection.executemany(
         "INSERT INTO citation VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
@@ -138,5 +146,10 @@ def _insert_passages(
 def delete_copy(connection: sqlite3.Connection, copy_id: str) -> None:
     """Take back everything insert_copy and insert_publication gave."""
     connection.execute("DELETE FROM copy WHERE id = ?", (copy_id,))
+    drop_empty_works(connection)
+
+
+def drop_empty_works(connection: sqlite3.Connection) -> None:
+    """Take out works and revisions that no publication is of any more."""
     connection.execute("DELETE FROM revision WHERE id NOT IN (SELECT revision_id FROM publication)")
     connection.execute("DELETE FROM work WHERE id NOT IN (SELECT work_id FROM revision)")

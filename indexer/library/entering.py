@@ -1,0 +1,226 @@
+"""What the shop's entries and map come to, at the rim: what the rules need, and the rows they derive."""
+
+import sqlite3
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from indexer.library import rows
+from indexer.library.anchoring import Printed, Spot
+from indexer.library.codec import from_json, to_json
+from indexer.library.entry_values import IDENTITY_KINDS
+from indexer.library.records import EntryState, MapRow
+from indexer.library.relation_rules.entered_identity import entered_identity
+from indexer.library.relation_rules.entered_standing import Judged, judged
+from indexer.library.relation_rules.entry_places import Book, Made, Placed, Shelf, looked_into, place
+from indexer.library.relation_rules.filing import filed_numbers, mapped_passages, mapped_publications
+from indexer.library.shop_entries import entry_rows
+from indexer.tagging.numbering import NumberTags
+from indexer.tagging.tags import Identity, Standing
+from indexer.trade.chapters import Scheme
+from indexer.trade.evidence import PageBox
+
+_BATCH = 500  # SQLite takes 999 parameters in its smallest build
+
+
+@dataclass(frozen=True)
+class Entered:
+    """All that people added which is not undone, and each publication's identity by it.
+
+    read   publication id -> identity as read; now: with all entries; agreed: with those of two persons only
+    """
+
+    made: tuple[Made, ...]
+    map_rows: tuple[MapRow, ...]
+    read: Mapping[str, Identity]
+    now: Mapping[str, Identity]
+    agreed: Mapping[str, Identity]
+    home: Mapping[int, str]  # id of an entry about an identity -> the publication it speaks of
+    copies: Mapping[str, sqlite3.Row] = field(
+        repr=False
+    )  # publication id -> its row, with file and replaced_by
+
+    @property
+    def by_one_person(self) -> bool:
+        """Whether something of an identity rests on what one person entered alone."""
+        return self.now != self.agreed
+
+
+def load(connection: sqlite3.Connection) -> Entered:
+    listed = [(rows.shop_entry(row), row["work_id"]) for row in entry_rows(connection)]
+    made = tuple(Made(entry, work) for entry, work in listed if entry.state is not EntryState.UNDONE)
+    held = connection.execute(
+        "SELECT publication.*, copy.file, copy.replaced_by FROM publication"
+        " JOIN copy ON copy.id = publication.copy_id ORDER BY publication.id"
+    ).fetchall()
+    read = {row["id"]: from_json(Identity, row["identity_json"]) for row in held}
+    about: dict[str, list] = {}
+    home: dict[int, str] = {}
+    for each in made:
+        if each.entry.kind in IDENTITY_KINDS:
+            for row in held:
+                pages = range(row["first_page"], row["last_page"] + 1)
+                if row["copy_id"] == each.entry.copy_id and each.entry.pdf_page in pages:
+                    about.setdefault(row["id"], []).append(each.entry)
+                    home[each.entry.id] = row["id"]
+    now, agreed = dict(read), dict(read)
+    for publication, entries in about.items():
+        now[publication] = entered_identity(read[publication], entries)
+        agreed[publication] = entered_identity(read[publication], [each for each in entries if each.second])
+    found = connection.execute("SELECT * FROM shop_map ORDER BY id")
+    map_rows = tuple(rows.map_row(row) for row in found)
+    return Entered(made, map_rows, read, now, agreed, home, {row["id"]: row for row in held})
+
+
+@dataclass(frozen=True)
+class Placement:
+    """Where the entries and lines of the map stand, and the passages they reach."""
+
+    placed: tuple[Placed, ...]
+    printed: Mapping[str, Printed]
+    mapped: Mapping[str, Sequence[MapRow]]  # passage id -> the lines that reach it
+
+
+def place_all(connection: sqlite3.Connection, entered: Entered) -> Placement:
+    """Find every entry's place. Works are those in the catalogue now: `entered.now` must be written first."""
+    works = dict(
+        tuple(row)
+        for row in connection.execute(
+            "SELECT publication.id, work_id FROM publication JOIN revision ON revision.id = revision_id"
+        )
+    )
+    shelf = Shelf(
+        Book(
+            row["id"],
+            row["copy_id"],
+            row["file"],
+            row["first_page"],
+            row["last_page"],
+            works[row["id"]],
+            entered.now[row["id"]].date.value if entered.now[row["id"]].date else None,
+            row["replaced_by"] is None,
+        )
+        for row in entered.copies.values()
+    )
+    identities = {each: (identity, works[each]) for each, identity in entered.now.items()}
+    lines = mapped_publications(entered.map_rows, identities)
+    printed = {
+        each: Printed(_spots(connection, each)) for each in looked_into(shelf, entered.made) | lines.keys()
+    }
+    mapped: dict[str, Sequence[MapRow]] = {}
+    for publication, reach in lines.items():
+        mapped.update(mapped_passages(reach, printed[publication].spots))
+    return Placement(tuple(place(each, shelf, printed) for each in entered.made), printed, mapped)
+
+
+def filing_rows(connection: sqlite3.Connection, placement: Placement) -> dict[str, NumberTags]:
+    """Passage id -> the numbers that hold, for passages that the shop files otherwise than they are read."""
+    reached = {*_reached(placement.placed), *placement.mapped}
+    spots = [spot for each in placement.printed.values() for spot in each.spots if spot.id in reached]
+    numbers: dict[str, list] = {}
+    for row in _of_passages(
+        connection, "SELECT * FROM number_tag WHERE passage_id IN", reached, "passage_id, rank"
+    ):
+        numbers.setdefault(row["passage_id"], []).append(rows.number_tag(row))
+    given = {passage: tuple(tags) for passage, tags in numbers.items()}
+    return filed_numbers(spots, given, placement.mapped, placement.placed)
+
+
+def judgement(connection: sqlite3.Connection, placement: Placement) -> Judged:
+    """Standing by entries, over the passages' own and over that by directive."""
+    return judged(placement.placed, standings(connection, _reached(placement.placed)))
+
+
+def standings(
+    connection: sqlite3.Connection, passages: Collection[str], by_directive: bool = True
+) -> dict[str, Standing]:
+    """Standing of passages, by directive where one changes it, and without what the shop entered."""
+    tables = ("standing", "directive_standing") if by_directive else ("standing",)
+    found: dict[str, Standing] = {}
+    for table in tables:
+        wanted = f"SELECT passage_id, standing_json FROM {table} WHERE passage_id IN"
+        for row in _of_passages(connection, wanted, passages, "passage_id"):
+            found[row["passage_id"]] = from_json(Standing, row["standing_json"])
+    return found
+
+
+def entry_tables(placement: Placement, verdict: Judged, waiting: Mapping[int, str]) -> dict[str, set[tuple]]:
+    """Rows of entry_state and entry_passage.
+
+    waiting  entry id -> why an entry about an identity waits for a second person
+    """
+    states: set[tuple] = set()
+    for each in placement.placed:
+        entry = each.entry
+        state, reason = EntryState.IN_FORCE, ""
+        if entry.id in verdict.states:  # a standing: its place is in the verdict too
+            state, reason = verdict.states[entry.id]
+        elif each.reason:
+            state, reason = EntryState.CHECK_AGAIN, each.reason
+        elif entry.id in waiting:
+            state, reason = EntryState.WAITING, waiting[entry.id]
+        states.add((entry.id, state.value, reason))
+    passages = {(each.entry.id, passage) for each in placement.placed for passage in _reached([each])}
+    return {"entry_state": states, "entry_passage": passages}
+
+
+def _reached(placed: Iterable[Placed]) -> set[str]:
+    return {
+        passage
+        for each in placed
+        for found in (each.own, *each.carried.values())
+        if found
+        for passage in found.passages
+    }
+
+
+def _spots(connection: sqlite3.Connection, publication_id: str) -> list[Spot]:
+    own = {
+        row["passage_id"]: str(rows.number(row))
+        for row in connection.execute(
+            "SELECT number_tag.* FROM passage JOIN number_tag ON passage_id = passage.id"
+            " WHERE publication_id = ? AND scheme = ?",
+            (publication_id, Scheme.OWN.value),
+        )
+    }
+    found = connection.execute(
+        "SELECT id, pdf_page, text, boxes_json, heading_path_json FROM passage WHERE publication_id = ?"
+        " ORDER BY ordinal",
+        (publication_id,),
+    )
+    return [_spot(row, own.get(row["id"], "")) for row in found]
+
+
+def _spot(row: sqlite3.Row, own: str) -> Spot:
+    boxes = from_json(tuple[PageBox, ...], row["boxes_json"])
+    pages = tuple(dict.fromkeys((row["pdf_page"], *(box.pdf_page for box in boxes))))
+    heading_path = from_json(tuple[str, ...], row["heading_path_json"])
+    return Spot(row["id"], pages, row["text"], boxes, own, heading_path)
+
+
+def _of_passages(
+    connection: sqlite3.Connection, select: str, passages: Collection[str], order: str
+) -> Iterable[sqlite3.Row]:
+    wanted = sorted(passages)
+    for start in range(0, len(wanted), _BATCH):
+        batch = wanted[start : start + _BATCH]
+        marks = ",".join("?" * len(batch))
+        yield from connection.execute(f"{select} ({marks}) ORDER BY {order}", batch)
+
+
+def filing_tables(filed: Mapping[str, NumberTags]) -> dict[str, set[tuple]]:
+    """Rows of filing and filed_number."""
+    return {
+        "filing": {(passage,) for passage in filed},
+        "filed_number": {row for passage, tags in filed.items() for row in rows.number_rows(passage, tags)},
+    }
+
+
+def standing_table(found: Mapping[str, Standing]) -> dict[str, set[tuple]]:
+    """Rows of entered_standing."""
+    return {"entered_standing": {rows.standing_row(passage, standing) for passage, standing in found.items()}}
+
+
+def identity_table(entered: Entered) -> dict[str, set[tuple]]:
+    """Rows of entered_identity."""
+    changed = {each: identity for each, identity in entered.now.items() if identity != entered.read[each]}
+    return {"entered_identity": {(each, to_json(identity)) for each, identity in changed.items()}}
