@@ -13,6 +13,7 @@ from typing import Any
 import click
 
 from indexer.errors import FileRefused, HangarleafError
+from server.commands import system as system_command
 from server.commands.options import json_option, library_option, settings_for
 
 REFUSED, USAGE, STOPPED = 1, 2, 130
@@ -177,6 +178,9 @@ def demo(lan: bool, port: int, no_browser: bool, library: str | None) -> int:
     from server.demo import demo as run
 
     return REFUSED if run(library, settings_for(None), lan, port, not no_browser) else 0
+
+
+main.add_command(system_command.system)
 
 
 def opened(library: str | None):

@@ -1,0 +1,61 @@
+"""The JSON API about systems: the listing of one, the same as CSV, and which systems are held."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Path, Query, Request
+from fastapi.responses import JSONResponse, Response
+
+from server.routes import system_models
+from server.routes.api import PROBLEMS
+from server.routes.shown import library_of
+from server.system import chapters_held, everything_on, remainder_of
+from server.system_csv import csv_text, file_name
+from server.system_fields import answer_fields, held_fields
+
+router = APIRouter(prefix="/api/system", responses=PROBLEMS)
+
+Asked = Annotated[
+    str,
+    Path(max_length=200, description="A number or words.", examples=["32", "32-41", "JASC 3245", "brakes"]),
+]
+
+
+@router.get(
+    "",
+    responses={200: {"model": system_models.SystemList}},
+    summary="Systems that something is filed under; with q, the listing of one",
+    response_class=JSONResponse,
+)
+def get_systems(
+    request: Request,
+    q: Annotated[str, Query(max_length=200, description="Asked here, a system may have a slash.")] = "",
+) -> Response:
+    library = library_of(request)
+    if q.strip():
+        return JSONResponse(answer_fields(library, everything_on(library, q)))
+    with library.reading() as status:
+        state = library.state(status)
+        return JSONResponse(held_fields(library, state, chapters_held(library), remainder_of(library)))
+
+
+@router.get(
+    "/{asked}.csv",
+    responses={200: {"content": {"text/csv": {}}, "description": "UTF-8, with a mark at its head."}},
+    summary="Everything that touches a system, as CSV",
+    response_class=Response,
+)
+def get_system_csv(request: Request, asked: Asked) -> Response:
+    answer = everything_on(library_of(request), asked)
+    headers = {"Content-Disposition": f'attachment; filename="{file_name(answer)}"'}
+    return Response(csv_text(answer).encode("utf-8-sig"), media_type="text/csv", headers=headers)
+
+
+@router.get(
+    "/{asked}",
+    responses={200: {"model": system_models.SystemAnswer}},
+    summary="Everything that touches a system",
+    response_class=JSONResponse,
+)
+def get_system(request: Request, asked: Asked) -> Response:
+    library = library_of(request)
+    return JSONResponse(answer_fields(library, everything_on(library, asked)))

@@ -1,0 +1,330 @@
+"""The listing of a system -> what its page shows. No catalogue is read here."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from urllib.parse import quote, urlencode
+
+from indexer.library.records import PublicationRecord
+from indexer.trade.publication_types import PublicationType
+from server.opened import OpenedLibrary
+from server.question import NO_NUMBER
+from server.routes.addresses import Asked, Chip, page_address, publication_address
+from server.system_asked import number_name
+from server.system_order import GROUPS, ONE_SUBJECT, GroupKind
+from server.system_records import Cause, Line, Meaning, Mention, Part, Section, SystemAnswer
+from server.system_text import (
+    cause_words,
+    elsewhere_words,
+    evidence_words,
+    how_counts_words,
+    how_words,
+    line_title,
+    pages_words,
+    places_words,
+    printed_words,
+    word_counts_words,
+)
+from server.words import StandingWords, count_of, publication_kind, publication_name, standing_words
+
+SHORT_QUOTE = 60  # characters of a quote shown on the line; the whole waits in its fold
+SHOWN = 6  # lines of a group shown at once; the rest wait in its fold
+_BY_DATE = (
+    PublicationType.AIRWORTHINESS_DIRECTIVE,
+    PublicationType.PROPOSED_DIRECTIVE,
+    PublicationType.AMOC_LETTER,
+    PublicationType.TEMPORARY_REVISION,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class PageLink:
+    name: str
+    address: str
+
+
+@dataclass(frozen=True, slots=True)
+class MentionView:
+    words: str
+    address: str  # "" = not held here
+    place: str
+
+
+@dataclass(frozen=True, slots=True)
+class LineView:
+    title: str
+    address: str
+    paper: str  # which publication, where the title is not its name
+    kind: str
+    places: str
+    printed: str
+    pdf: str
+    currency: tuple[str, ...]
+    requirements: tuple[str, ...]
+    other_ties: tuple[tuple[str, str], ...]  # words, address
+    how: str
+    evidence: str
+    quote: str  # the whole of it, where `evidence` has it cut
+    wider: str
+    also_read: str
+    standing: StandingWords | None  # None = not the same over these pages
+    standings: tuple[StandingWords, ...]
+    headings: tuple[str, ...]
+    pages: tuple[PageLink, ...]
+    refers_to: tuple[MentionView, ...]
+    referred_from: tuple[MentionView, ...]
+    folded: str  # what the fold holds, in words
+    block: str  # shown above the line where it differs from the one before
+
+
+@dataclass(frozen=True, slots=True)
+class GroupView:
+    key: str
+    title: str
+    count: str
+    first: tuple[LineView, ...]
+    rest: tuple[LineView, ...]
+
+    @property
+    def lines(self) -> tuple[LineView, ...]:
+        return self.first + self.rest
+
+
+@dataclass(frozen=True, slots=True)
+class SectionView:
+    is_main: bool
+    summary: str
+    how: str
+    groups: tuple[GroupView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CauseView:
+    words: str
+    search: str  # address of a search among them; "" for pages, which no search finds
+    publications: tuple[PageLink, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SystemView:
+    asked: str
+    name: str
+    number: str
+    title: str
+    reason: str
+    choices: tuple[Chip, ...]
+    warnings: tuple[str, ...]
+    main: SectionView
+    may_be: SectionView
+    jumps: tuple[Chip, ...]
+    no_directive: bool
+    elsewhere: str
+    chapter: Chip | None  # the whole chapter, where only a part of it was asked for
+    words: str
+    words_elsewhere: Chip | None
+    words_loose: Chip | None
+    not_here: tuple[tuple[str, str, tuple[PageLink, ...]], ...]
+    causes: tuple[CauseView, ...]
+    refused: int
+    look_for: str
+    csv: str
+    json: str
+    printable: str
+
+
+def system_address(asked: str, prefix: str = "") -> str:
+    """The listing of a system; one whose name has a slash is asked for by a query."""
+    if "/" in asked:
+        return f"{prefix}/system?{urlencode({'q': asked})}"
+    return f"{prefix}/system/{quote(asked, safe='')}"
+
+
+def system_view(library: OpenedLibrary, answer: SystemAnswer) -> SystemView:
+    number, chapter = answer.taken.number, answer.could_mean
+    whole = next((each for each in chapter if each.number.section is None and answer.elsewhere), None)
+    counts = answer.word_counts
+    asked = system_address(number_name(number))
+    sections = {section.part: _section(library, section) for section in answer.sections}
+    return SystemView(
+        asked=answer.asked,
+        name=f"{number_name(number)} {answer.taken.title}",
+        number=number_name(number),
+        title=answer.taken.title,
+        reason=f"Taken for “{answer.words}”: {answer.taken.reason}" if answer.words else answer.taken.reason,
+        choices=tuple(_choice(meaning) for meaning in answer.could_mean),
+        warnings=answer.warnings,
+        main=sections[Part.ON],
+        may_be=sections[Part.MAY_BE],
+        jumps=_jumps(answer),
+        no_directive="directives" not in answer.on.counts.by_group,
+        elsewhere=elsewhere_words(answer.elsewhere),
+        chapter=_choice(whole) if whole else None,
+        words=word_counts_words(counts) if counts else "",
+        words_elsewhere=Chip("Search all of them", Asked(q=counts.words).address, counts.total)
+        if counts and counts.total
+        else None,
+        words_loose=Chip(
+            "Only those not numbered", Asked(counts.words, (NO_NUMBER,)).address, counts.not_numbered
+        )
+        if counts and counts.not_numbered
+        else None,
+        not_here=tuple(
+            (each.document, each.reason or each.state.capitalize(), _named_by(library, each.named_by))
+            for each in answer.not_here
+        ),
+        causes=tuple(_cause(library, cause, answer.look_for) for cause in answer.remainder),
+        refused=answer.refused,
+        look_for=answer.look_for,
+        csv=f"/api{system_address(_plain(answer))}.csv",
+        json=f"/api{system_address(_plain(answer))}",
+        printable=f"{system_address(_plain(answer))}?print=1" if answer.words else f"{asked}?print=1",
+    )
+
+
+def _plain(answer: SystemAnswer) -> str:
+    """What to ask again with: the words, for they say more than the number; a slash is as good as a space."""
+    return answer.words.replace("/", " ") if answer.words else number_name(answer.taken.number)
+
+
+def _choice(meaning: Meaning) -> Chip:
+    return Chip(f"{number_name(meaning.number)} {meaning.title}", system_address(number_name(meaning.number)))
+
+
+def _jumps(answer: SystemAnswer) -> tuple[Chip, ...]:
+    """Links down the page: the groups, what may concern it, what is in no listing."""
+    chips = [
+        Chip(group.short, f"#{group.key}", sum(1 for line in answer.on.lines if line.group is group))
+        for group in GROUPS
+        if group.key in answer.on.counts.by_group
+    ]
+    if answer.may_be.counts.passages:
+        chips.append(Chip("May concern it", "#may-be", answer.may_be.counts.lines))
+    if answer.not_here:
+        chips.append(Chip("Not held here", "#not-here", len(answer.not_here)))
+    loose = sum(cause.total for cause in answer.remainder if cause.unit == "passage")
+    chips.append(Chip("Not numbered", "#not-listed", loose))
+    return tuple(chips)
+
+
+def _section(library: OpenedLibrary, section: Section) -> SectionView:
+    counts = section.counts
+    return SectionView(
+        section.part is Part.ON,
+        f"{count_of(counts.passages, 'passage')} in {count_of(counts.publications, 'publication')}",
+        how_counts_words(counts),
+        tuple(
+            _group(library, group, [line for line in section.lines if line.group is group], section)
+            for group in GROUPS
+            if group.key in counts.by_group
+        ),
+    )
+
+
+def _group(library: OpenedLibrary, group: GroupKind, lines: Sequence[Line], section: Section) -> GroupView:
+    views = []
+    block = None
+    for line in lines:
+        said = line.block or "Without a page block"
+        views.append(_line(library, line, said if group.blocks and said != block else ""))
+        block = said
+    passages = count_of(section.counts.by_group[group.key], "passage")
+    shown = SHOWN if len(views) > SHOWN + 1 else len(views)
+    return GroupView(
+        group.key if section.part is Part.ON else f"may-be-{group.key}",
+        group.title,
+        f"{count_of(len(lines), 'line')}, {passages}",
+        tuple(views[:shown]),
+        tuple(views[shown:]),
+    )
+
+
+def _line(library: OpenedLibrary, line: Line, block: str) -> LineView:
+    record = line.publication
+    one_subject = record.type in ONE_SUBJECT
+    first: dict[int, str] = {}
+    for each in line.passages:
+        first.setdefault(each.pdf_page, each.passage_id)
+    standings = tuple(dict.fromkeys(map(standing_words, line.standings)))
+    folded = [
+        f"{len(line.pages):,} page{'s' if len(line.pages) > 1 else ''}",
+        *([f"refers to {len(line.refers_to):,}"] if line.refers_to else []),
+        *([f"referred to from {len(line.referred_from):,}"] if line.referred_from else []),
+    ]
+    return LineView(
+        title=line_title(line, one_subject),
+        address=page_address(
+            record.id, line.pages[0].pdf_page, passage=first.get(line.pages[0].pdf_page, "")
+        ),
+        paper="" if one_subject else publication_name(record.type, record.number, record.title, record.file),
+        kind=_edition(record),
+        places=places_words(line.pages),
+        printed=printed_words(line.pages),
+        pdf=pages_words(page.pdf_page for page in line.pages),
+        currency=line.currency,
+        requirements=tuple(tie.words for tie in line.requirements),
+        other_ties=tuple(
+            dict.fromkeys(
+                (tie.words, publication_address(tie.publication))
+                for tie in line.ties
+                if tie not in line.requirements
+            )
+        ),
+        how=how_words(line),
+        evidence=evidence_words(line, SHORT_QUOTE),
+        quote=line.evidence.quote if line.evidence and len(line.evidence.quote) > SHORT_QUOTE else "",
+        wider=line.wider,
+        also_read=", ".join(map(number_name, line.also_read)),
+        standing=standings[0] if len(standings) == 1 else None,
+        standings=standings,
+        headings=line.headings,
+        pages=tuple(
+            PageLink(
+                f"Page {page.printed_page}" if page.printed_page else f"PDF page {page.pdf_page}",
+                page_address(record.id, page.pdf_page, passage=first.get(page.pdf_page, "")),
+            )
+            for page in line.pages
+        ),
+        refers_to=tuple(_mention(library, mention) for mention in line.refers_to),
+        referred_from=tuple(_mention(library, mention) for mention in line.referred_from),
+        folded=", ".join(folded),
+        block=block,
+    )
+
+
+def _edition(record: PublicationRecord) -> str:
+    """Revision and date; the type stands above the group. Authorities' papers have no revision to find."""
+    kind = publication_kind(record.type, record.revision, record.date)
+    words = kind.partition(", ")[2] or kind
+    return words.removeprefix("no revision found, ") if record.type in _BY_DATE else words
+
+
+def _mention(library: OpenedLibrary, mention: Mention) -> MentionView:
+    if not mention.other:
+        return MentionView(mention.words, "", mention.reason or mention.state.value)
+    record = library.publication(mention.other)
+    name = publication_name(record.type, record.number, record.title, record.file)
+    page = f", PDF page {mention.pdf_page}" if mention.pdf_page else ""
+    address = (
+        page_address(record.id, mention.pdf_page) if mention.pdf_page else publication_address(record.id)
+    )
+    doubt = f" ({mention.state.value})" if mention.state.value != "resolved" else ""
+    return MentionView(mention.words, address, f"{name}{page}{doubt}")
+
+
+def _named_by(library: OpenedLibrary, places: Sequence[tuple[str, int | None]]) -> tuple[PageLink, ...]:
+    links = []
+    for publication_id, page in places:
+        record = library.publication(publication_id)
+        name = publication_name(record.type, record.number, record.title, record.file)
+        at = page or record.first_page
+        links.append(PageLink(f"{name}, PDF page {at}", page_address(publication_id, at)))
+    return tuple(links)
+
+
+def _cause(library: OpenedLibrary, cause: Cause, look_for: str) -> CauseView:
+    links = []
+    for publication_id, count in sorted(cause.counts.items(), key=lambda pair: -pair[1]):
+        record = library.publication(publication_id)
+        name = publication_name(record.type, record.number, record.title, record.file)
+        links.append(PageLink(f"{name}: {count_of(count, cause.unit)}", publication_address(publication_id)))
+    search = Asked(look_for, (NO_NUMBER,)).address if cause.unit == "passage" else ""
+    return CauseView(cause_words(cause), search, tuple(links))

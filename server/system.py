@@ -1,0 +1,139 @@
+"""Everything that touches a system: complete, not the best few. Page, JSON API and command share it.
+
+What is filed under the number or under what it covers, what refers to it, what is tied to those; apart from
+them what is filed so widely that it may concern it; and what no listing can hold: passages without a number
+and pages without text. Nothing is dropped silently.
+"""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from indexer.errors import NothingToSearchFor, QueryProblem
+from indexer.library import systems
+from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextResult
+from indexer.library.records import ReferenceState, Status
+from indexer.trade.chapters import ChapterNumber
+from indexer.trade.collisions import warnings_for
+from server.opened import OpenedLibrary
+from server.question import parse_question
+from server.search import EVERYTHING
+from server.system_asked import number_name, numbers_meant, system_title
+from server.system_entries import Entries, entries_on
+from server.system_lines import Around, section
+from server.system_records import Cause, Meaning, NotHere, Part, SystemAnswer, WordCounts
+from server.system_scope import chapter_of
+from server.system_words import systems_meant
+
+_CAUSES = (  # key, words, unit
+    ("own-section", "stand in sections of a manual with its own order that no one has mapped", "passage"),
+    ("no-number", "carry no number, and their text says too little to tell", "passage"),
+    ("no text", "have no text that can be searched; most often they are scans", "page"),
+    ("garbled text", "have text that is not words", "page"),
+    ("could not be read", "could not be read", "page"),
+)
+
+
+def everything_on(library: OpenedLibrary, asked: str) -> SystemAnswer:
+    """All that touches the system asked for: "32", "32-41", "JASC 3245", "brakes".
+
+    Raises QueryProblem: UnknownChapter, UnknownSystem, UnclosedQuote, or one for an empty question.
+    """
+    asked = " ".join(asked.split())
+    if not any(letter.isalnum() for letter in asked):
+        raise QueryProblem("No system is named.", "Name one by number (32, 32-41) or in words (brakes).")
+    library.catch_up()
+    with library.reading() as status:
+        meanings, hits = _meanings(library, status, asked)
+        taken = meanings[0]
+        holding = frozenset(each.passage_id for each in hits.top) if hits else None
+        found = entries_on(library, taken.number, holding)
+        around = Around.read(library, found, holding)
+        on, may_be = (section(part, found, around) for part in Part)
+        words = asked if hits else ""
+        return SystemAnswer(
+            asked=asked,
+            words=words,
+            taken=taken,
+            could_mean=tuple(meanings[1:]),
+            warnings=warnings_for(taken.number),
+            state=library.state(status),
+            on=on,
+            may_be=may_be,
+            elsewhere=dict(sorted(found.elsewhere.items())),
+            word_counts=_word_counts(library, asked, hits, found) if hits else None,
+            not_here=_not_here(found, around),
+            remainder=remainder_of(library),
+            refused=len(status.refused),
+            look_for=words or _search_words(taken.number),
+        )
+
+
+def chapters_held(library: OpenedLibrary) -> list[tuple[Meaning, int]]:
+    """Every system that something on the shelf is filed under, with its passages; inside `reading`.
+
+    A passage with numbers of two systems is counted under both, and once for each of its numbers.
+    """
+    counted: dict[ChapterNumber, int] = {}
+    for held in systems.numbers_held(library.catalogue):
+        chapter = chapter_of(held.number)
+        counted[chapter] = counted.get(chapter, 0) + held.passages
+    return [(Meaning(number, system_title(number), ""), count) for number, count in sorted(counted.items())]
+
+
+def _meanings(
+    library: OpenedLibrary, status: Status, asked: str
+) -> tuple[tuple[Meaning, ...], FullTextResult | None]:
+    """What was asked, the one taken first; and for words, every passage that holds them."""
+    if meant := numbers_meant(asked):
+        return meant, None
+    query = parse_question(asked).query(EVERYTHING)
+    if not (query.words or query.phrases):
+        raise NothingToSearchFor(asked)
+    hits = library.engine.search(query, status.passages, 1)
+    here = {found.chapter: found.count for found in hits.chapters if found.chapter != NOT_NUMBERED}
+    return systems_meant(asked, here), hits
+
+
+def _word_counts(library: OpenedLibrary, words: str, hits: FullTextResult, found: Entries) -> WordCounts:
+    listed = found.listed()
+    loose = replace(parse_question(words).query(EVERYTHING), filters=Filters(chapters=(NOT_NUMBERED,)))
+    not_numbered = {each.passage_id for each in library.engine.search(loose, hits.total, 1).top} - listed
+    here = {each.passage_id for each in hits.top} & listed
+    return WordCounts(
+        words, hits.total, len(here), hits.total - len(here) - len(not_numbered), len(not_numbered)
+    )
+
+
+def _not_here(found: Entries, around: Around) -> tuple[NotHere, ...]:
+    """What listed passages name that leads nowhere among the documents held here, in order of its name."""
+    named: dict[tuple[str, str, str], dict[tuple[str, int | None], None]] = {}
+    for entry in (*found.on, *found.may_be):
+        for reference in around.refers.get(entry.place.passage_id, ()):
+            if reference.state is not ReferenceState.RESOLVED:
+                citation = reference.citation
+                key = (citation.number or citation.text, reference.state.value, reference.reason)
+                named.setdefault(key, {})[entry.place.publication_id, entry.place.pdf_page] = None
+    for publication_id, record in found.subjects.items():
+        for claim in around.currency.unresolved(record):
+            key = (claim.document, claim.kind.value, around.currency.unresolved_words(claim))
+            named.setdefault(key, {})[publication_id, claim.evidence.pdf_page] = None
+    return tuple(NotHere(*key, tuple(places)) for key, places in sorted(named.items()))
+
+
+def remainder_of(library: OpenedLibrary) -> tuple[Cause, ...]:
+    """What is on the shelf and in the listing of no system, by cause; inside `reading`."""
+    left = systems.remainder(library.catalogue)
+    counts: Mapping[str, Any] = {"own-section": left.own, "no-number": left.unknown, **left.pages}
+    return tuple(Cause(key, words, unit, counts[key]) for key, words, unit in _CAUSES if counts.get(key))
+
+
+def _search_words(number: ChapterNumber) -> str:
+    """Words of the system's title, for a search among what has no number."""
+    title = system_title(number).split(":")[-1]
+    return " ".join(word for word in title.replace("/", " ").split() if word.isalpha())
+
+
+def answer_name(answer: SystemAnswer) -> str:
+    """ "32 Landing gear"."""
+    return f"{number_name(answer.taken.number)} {answer.taken.title}"

@@ -1,0 +1,249 @@
+"""Entries of a system -> the lines of its listing: one for each publication and run of pages.
+
+A paper on one subject is one line. A manual gives a line for each number, page block and run of pages; a
+manual with its own order a line for each of its sections. What is known in two ways stands on two lines.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from indexer.library import relations, systems
+from indexer.library.records import Reference, ReferenceState, RevisionMatch
+from indexer.tagging.tags import ClaimKind
+from indexer.trade.chapters import ChapterNumber
+from server.currency import Currency, Relation
+from server.opened import OpenedLibrary
+from server.system_entries import Entries, Entry
+from server.system_order import GROUPS, ONE_SUBJECT, block_order, group_of
+from server.system_records import Counts, How, Line, Mention, PagePlace, Part, PassagePlace, Section
+
+_HOWS = list(How)
+
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """What is read once for all lines of a listing."""
+
+    library: OpenedLibrary
+    currency: Currency
+    printed: Mapping[tuple[str, int], str]
+    own: Mapping[str, ChapterNumber]
+    refers: Mapping[str, Sequence[Reference]]
+    referred: Mapping[tuple[str, int | None], Sequence[tuple[Reference, str | None]]]
+    holding: frozenset[str] | None  # passages that hold the words asked for
+
+    @classmethod
+    def read(cls, library: OpenedLibrary, found: Entries, holding: frozenset[str] | None) -> "Around":
+        everything = [*found.on, *found.may_be]
+        passages = dict.fromkeys(entry.place.passage_id for entry in everything)
+        publications = dict.fromkeys(entry.place.publication_id for entry in everything)
+        catalogue = library.catalogue
+        referred: dict[tuple[str, int | None], list[tuple[Reference, str | None]]] = defaultdict(list)
+        for reference in found.into:
+            for publication_id, page, passage_id in reference.targets:
+                referred[publication_id, page].append((reference, passage_id))
+        return cls(
+            library,
+            Currency(catalogue),
+            systems.printed_pages(catalogue, publications),
+            systems.own_sections(catalogue, passages),
+            systems.references_in(catalogue, passages),
+            referred,
+            holding,
+        )
+
+
+def section(part: Part, found: Entries, around: Around) -> Section:
+    """One part of the listing: its lines in order, and its counts."""
+    entries = found.part(part)
+    runs: dict[tuple, list[Entry]] = defaultdict(list)
+    for entry in entries:
+        runs[_key(entry, around)].append(entry)
+    lines = [
+        _line(run, around)
+        for alike in runs.values()
+        for run in (_runs(alike) if _is_parted(alike[0], around) else [alike])
+    ]
+    lines.sort(key=_order)
+    return Section(part, tuple(lines), _counts(entries, lines, around))
+
+
+def _key(entry: Entry, around: Around) -> tuple:
+    """Entries with the same key may share a line."""
+    place = entry.place
+    record = around.library.publication(place.publication_id)
+    if record.type in ONE_SUBJECT:
+        return (place.publication_id, entry.how, entry.number, entry.wider)
+    own = around.own.get(place.passage_id)
+    block = place.page_block if own is None else ""
+    return (place.publication_id, entry.how, entry.number, entry.wider, block, own and own.chapter)
+
+
+def _is_parted(entry: Entry, around: Around) -> bool:
+    """Whether pages that do not follow one another are lines of their own."""
+    return (
+        around.library.publication(entry.place.publication_id).type not in ONE_SUBJECT
+        and entry.place.passage_id not in around.own
+    )
+
+
+def _runs(alike: Iterable[Entry]) -> Iterable[list[Entry]]:
+    """Entries of one publication, parted where a page lies between."""
+    run: list[Entry] = []
+    for entry in sorted(alike, key=lambda entry: entry.place.ordinal):
+        if run and entry.place.pages[0] > max(run[-1].place.pages) + 1:
+            yield run
+            run = []
+        run.append(entry)
+    if run:
+        yield run
+
+
+def _line(run: Sequence[Entry], around: Around) -> Line:
+    first = run[0]
+    record = around.library.publication(first.place.publication_id)
+    group = group_of(record.type)
+    one_subject = record.type in ONE_SUBJECT
+    pages = sorted({page for entry in run for page in entry.place.pages})
+    passages = tuple(dict.fromkeys(entry.place.passage_id for entry in run))
+    own = [around.own[each] for each in passages if each in around.own]
+    ties = _ties(around, record) if one_subject else ()
+    figures = list(dict.fromkeys(entry.place.figure for entry in run if entry.place.figure))
+    above = _shared([entry.place.heading_path for entry in run])
+    below = [entry.place.heading_path[-1] for entry in run if len(entry.place.heading_path) > len(above)]
+    return Line(
+        group=group,
+        block="" if one_subject or own else first.place.page_block,
+        publication=record,
+        how=first.how,
+        number=first.number,
+        own=_own_words(own),
+        pages=tuple(PagePlace(page, around.printed.get((record.id, page), "")) for page in pages),
+        subject=figures[0] if figures else above[-1] if above else "",
+        headings=tuple(figures[1:] or dict.fromkeys(() if figures else below)),
+        evidence=first.evidence,
+        also_read=tuple(dict.fromkeys(number for entry in run for number in entry.also_read)),
+        standings=tuple(dict.fromkeys(entry.place.standing for entry in run)),
+        currency=_currency(around, record, pages),
+        ties=ties,
+        requirements=_requirements(around, record, ties),
+        refers_to=tuple(mention for each in passages for mention in _refers_to(around, each)),
+        referred_from=_referred_from(around, record.id, pages, passages),
+        passages=tuple(
+            PassagePlace(
+                place.passage_id, place.pdf_page, place.heading_path[-1] if place.heading_path else ""
+            )
+            for place in dict.fromkeys(entry.place for entry in run)
+        ),
+        wider=first.wider,
+        holds_words=None if around.holding is None else len(around.holding.intersection(passages)),
+    )
+
+
+def _shared(paths: Sequence[tuple[str, ...]]) -> tuple[str, ...]:
+    """The headings, from the strongest down, that all the paths begin with."""
+    first, last = min(paths), max(paths)
+    length = next((i for i, (a, b) in enumerate(zip(first, last, strict=False)) if a != b), None)
+    return first[: min(len(first), len(last)) if length is None else length]
+
+
+def _own_words(own: Sequence[ChapterNumber]) -> str:
+    """ "5-12", "5-12 to 5-20": what to cite."""
+    names = list(dict.fromkeys(str(number) for number in own))
+    return "" if not names else names[0] if len(names) == 1 else f"{names[0]} to {names[-1]}"
+
+
+def _currency(around: Around, record: Any, pages: Sequence[int]) -> tuple[str, ...]:
+    """What is known against its being current, and what overrides its pages."""
+    words = dict.fromkeys(around.currency.of_publication(record))
+    for page in pages:
+        for override in around.currency.overrides(record, page):
+            where = around.printed.get((record.id, page), "")
+            name = f"Page {where}" if where else f"PDF page {page}"
+            words[f"{name}: {around.currency.override_words(override)}"] = None
+    return tuple(words)
+
+
+def _ties(around: Around, record: Any) -> tuple[Relation, ...]:
+    """How it stands to others held here; what speaks against it is among the words of currency."""
+    return tuple(each for each in around.currency.relations(record) if not each.against)
+
+
+def _requirements(around: Around, record: Any, ties: Iterable[Relation]) -> tuple[Relation, ...]:
+    """One for each document: that it requires or is required by, at the revision held here."""
+    catalogue = around.library.catalogue
+    found: dict[str, Relation] = {}
+    held = [(tie, tie.source_id) for tie in relations.ties_to(catalogue, record.id)]
+    held += [(tie, tie.target_id) for tie in relations.ties_from(catalogue, record.id)]
+    reached = {(tie.level, other) for tie, other in held if tie.match is not RevisionMatch.OTHER}
+    for level in (ClaimKind.REQUIRES, ClaimKind.INCORPORATES):
+        for tie in ties:
+            if tie.kind == level.value and (level, tie.publication) in reached:
+                found.setdefault(tie.publication, tie)
+    return tuple(found.values())
+
+
+def _refers_to(around: Around, passage_id: str) -> Iterable[Mention]:
+    for reference in around.refers.get(passage_id, ()):
+        targets = reference.targets or (("", None, None),)
+        for publication_id, page, _ in targets:
+            yield _mention(reference, publication_id, page, None)
+
+
+def _referred_from(
+    around: Around, publication_id: str, pages: Sequence[int], passages: Sequence[str]
+) -> tuple[Mention, ...]:
+    """Who refers to these pages. A reference to one passage counts where that passage is on the line."""
+    mine = set(passages)
+    found: dict[tuple[str, str], Mention] = {}
+    for page in (None, *pages):
+        for reference, passage_id in around.referred.get((publication_id, page), ()):
+            if passage_id is not None and passage_id not in mine:
+                continue
+            key = (reference.passage_id, reference.citation.text)
+            found.setdefault(key, _mention(reference, reference.publication_id, None, page))
+    return tuple(found.values())
+
+
+def _mention(reference: Reference, other: str, page: int | None, here: int | None) -> Mention:
+    citation = reference.citation
+    held = other if reference.state is not ReferenceState.NOT_HELD else ""
+    return Mention(citation.text, citation.kind.value, reference.state, held, page, here, reference.reason)
+
+
+def _order(line: Line) -> tuple:
+    record = line.publication
+    by_number = record.type not in ONE_SUBJECT
+    return (
+        GROUPS.index(line.group),
+        *block_order(line.group, line.block),
+        (line.number is None, str(line.number)) if by_number else (False, ""),
+        record.number or record.title or record.file,
+        record.id,
+        _HOWS.index(line.how),
+        line.pages[0].pdf_page,
+        str(line.number),
+    )
+
+
+def _counts(entries: Iterable[Entry], lines: Sequence[Line], around: Around) -> Counts:
+    surest: dict[str, Entry] = {}
+    for entry in entries:
+        held = surest.get(entry.place.passage_id)
+        if held is None or _HOWS.index(entry.how) < _HOWS.index(held.how):
+            surest[entry.place.passage_id] = entry
+    by_how: dict[How, int] = {}
+    by_group: dict[str, int] = {}
+    for entry in surest.values():
+        by_how[entry.how] = by_how.get(entry.how, 0) + 1
+        key = group_of(around.library.publication(entry.place.publication_id).type).key
+        by_group[key] = by_group.get(key, 0) + 1
+    return Counts(
+        len(lines),
+        len({line.publication.id for line in lines}),
+        len(surest),
+        {how: by_how[how] for how in How if how in by_how},
+        {group.key: by_group[group.key] for group in GROUPS if group.key in by_group},
+    )

@@ -1,0 +1,136 @@
+"""The systems that words can mean: from lists of the trade, and from where the library has the words. Pure.
+
+Lists: chapter titles, the JASC code table's titles, the thesaurus of hangar words. A JASC code stands for the
+ATA number it goes with, with care (indexer/trade/collisions.py).
+"""
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from indexer.errors import QueryProblem
+from indexer.library.folding import folded, singular
+from indexer.trade.chapter_tables import chapter_rows, jasc_rows
+from indexer.trade.chapters import ChapterNumber, Scheme, is_chapter, parse_number
+from indexer.trade.collisions import widened
+from indexer.trade.thesaurus import thesaurus_rows
+from server.system_asked import system_title
+from server.system_records import Meaning
+
+_WORD = re.compile(r"[a-z0-9]+")
+_SMALL = frozenset("a an and for in of on or the to with".split())
+# Words that nearly every title could carry: they say nothing of which system is meant.
+_SAYS_NOTHING = frozenset("system section assembly unit general reserved assigned".split())
+_ASIDE = re.compile(r"\s*\([^)]*\)")
+_MOST = 8  # meanings offered
+_SHARE_HERE = 0.15  # of the passages with the words, from which a chapter is offered for them alone
+
+
+class UnknownSystem(QueryProblem):
+    """Words that no list of the trade and no passage of the library leads from to a system."""
+
+    slug = "unknown-system"
+
+    def __init__(self, asked: str):
+        super().__init__(
+            f"«{asked}» leads to no system: no title of a chapter or JASC code fits it, no hangar word does, "
+            "and no chapter of this library holds it.",
+            "Ask by number (32, 32-41, JASC 3245) or search for the words.",
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """score: 0 to 1, how well the words fit"""
+
+    number: ChapterNumber
+    reason: str
+    score: float
+
+
+def systems_meant(asked: str, here: Mapping[str, int]) -> tuple[Meaning, ...]:
+    """What the words can mean, the likeliest first.
+
+    here   chapter -> passages of this library that hold the words
+    Raises UnknownSystem.
+    """
+    words = content_words(asked)
+    found = [
+        *_by_thesaurus(words),
+        *_by_chapter_title(words),
+        *_by_jasc_title(words),
+        *_by_library(here),
+    ]
+    best: dict[ChapterNumber, _Found] = {}
+    reasons: dict[ChapterNumber, list[str]] = {}
+    for each in sorted(found, key=lambda each: -_weighed(each, here)):
+        best.setdefault(each.number, each)
+        reasons.setdefault(each.number, [])
+        if each.reason not in reasons[each.number]:
+            reasons[each.number].append(each.reason)
+    if not best:
+        raise UnknownSystem(asked)
+    return tuple(
+        Meaning(number, system_title(number), " ".join(reasons[number][:2])) for number in list(best)[:_MOST]
+    )
+
+
+def content_words(text: str) -> tuple[str, ...]:
+    """The words that say something, in one form: "Brakes on the main wheels" -> brake, main, wheel."""
+    words = (singular(word) for word in _WORD.findall(folded(text)[0]))
+    return tuple(dict.fromkeys(word for word in words if word not in _SMALL))
+
+
+def _weighed(found: _Found, here: Mapping[str, int]) -> float:
+    """How well the words fit, and how much of the library says so."""
+    total = sum(here.values())
+    return found.score + (0.5 * here.get(found.number.chapter, 0) / total if total else 0.0)
+
+
+def _by_thesaurus(words: tuple[str, ...]) -> Iterable[_Found]:
+    for row in thesaurus_rows():
+        for term, said in ((row.term, ""), *((term, row.term) for term in row.manual_terms)):
+            if content_words(term) != words:
+                continue
+            meant = f"{term}: {', '.join(row.manual_terms)}" if not said else f"{term}, in the hangar {said}"
+            numbers = [parse_number(text, Scheme.ATA) for text in row.chapters]
+            numbers += [_ata_of(code) for code in row.jasc_codes]
+            for number in numbers:
+                if number is not None:
+                    yield _Found(number, f"Hangar words: {meant}.", 1.0 if not said else 0.8)
+
+
+def _by_chapter_title(words: tuple[str, ...]) -> Iterable[_Found]:
+    for row in chapter_rows().values():
+        if is_chapter(row.chapter) and (score := _fit(words, _ASIDE.sub("", row.title))):
+            yield _Found(ChapterNumber(row.chapter), f"Title of chapter {row.chapter}: {row.title}.", score)
+
+
+def _by_jasc_title(words: tuple[str, ...]) -> Iterable[_Found]:
+    for row in jasc_rows().values():
+        number = _ata_of(row.code)
+        if number is not None and (score := _fit(words, row.title)):
+            yield _Found(number, f"JASC {row.code}: {row.title.capitalize()}.", 0.9 * score)
+
+
+def _by_library(here: Mapping[str, int]) -> Iterable[_Found]:
+    total = sum(here.values())
+    for chapter, count in here.items():
+        if chapter and count >= _SHARE_HERE * total:
+            reason = f"{count:,} of {total:,} passages here with these words stand under {chapter}."
+            yield _Found(ChapterNumber(chapter), reason, 0.2)
+
+
+def _ata_of(code: str) -> ChapterNumber | None:
+    number = ChapterNumber(code[:2], code[2:], scheme=Scheme.JASC)
+    goes_with = widened(number)
+    return goes_with[0] if goes_with else number
+
+
+def _fit(words: tuple[str, ...], title: str) -> float:
+    """How much of a title the words are; 0.0 when one of them is not in it."""
+    theirs = set(content_words(title)) - _SAYS_NOTHING
+    mine = set(words) - _SAYS_NOTHING
+    if not mine or not mine <= theirs:
+        return 0.0
+    return len(mine) / len(theirs)
