@@ -59,17 +59,22 @@ def main() -> None:
 
 @main.command()
 @click.argument("paths", nargs=-1, type=click.Path(path_type=Path))
+@click.option("--read-again", is_flag=True, help="Read again what an older version of the program has read.")
 @click.option("--rebuild-index", is_flag=True, help="Build the search index anew from the catalogue.")
 @json_option
 @library_option
-def ingest(paths: tuple[Path, ...], rebuild_index: bool, as_json: bool, library: str | None) -> int:
+def ingest(
+    paths: tuple[Path, ...], read_again: bool, rebuild_index: bool, as_json: bool, library: str | None
+) -> int:
     """Take PDF files, or folders with all their subfolders, into the library."""
     from server import taking_in
 
-    if not paths and not rebuild_index:
-        raise click.UsageError("Name a PDF file or a folder, or give --rebuild-index.")
+    if not (paths or read_again or rebuild_index):
+        raise click.UsageError("Name a PDF file or a folder, or give --read-again or --rebuild-index.")
     settings = settings_for(library)
     refused = taking_in.take_in(list(paths), settings, as_json) if paths else 0
+    if read_again:
+        refused += taking_in.take_again(settings, as_json)
     if rebuild_index:
         taking_in.rebuild(settings, as_json)
     return REFUSED if refused else 0
@@ -82,6 +87,8 @@ def ingest(paths: tuple[Path, ...], rebuild_index: bool, as_json: bool, library:
 @click.option("--standing", multiple=True, help="Such as approved. May be repeated.")
 @click.option("--publication", multiple=True, help="Its id, number or file name. May be repeated.")
 @click.option("--limit", type=click.IntRange(min=0), default=20, show_default=True, help="Most hits shown.")
+@click.option("--as-typed", is_flag=True, help="Look for nothing but the words and numbers as they stand.")
+@click.option("--why", "with_reasons", is_flag=True, help="Say of each hit why it is here, and why there.")
 @json_option
 @library_option
 def search(
@@ -91,6 +98,8 @@ def search(
     standing: tuple[str, ...],
     publication: tuple[str, ...],
     limit: int,
+    as_typed: bool,
+    with_reasons: bool,
     as_json: bool,
     library: str | None,
 ) -> None:
@@ -102,14 +111,24 @@ def search(
     from server import console
     from server.search import search as find
     from server.shelf import named
+    from server.why import why
 
+    question = " ".join(query)
+    reasons = {}
     with opened(library) as shelf:
         ids = [named(shelf, one).id for one in publication]
-        answer = find(shelf, " ".join(query), chapter, kinds, standing, ids, limit=limit)
+        answer = find(shelf, question, chapter, kinds, standing, ids, limit=limit, as_typed=as_typed)
+        if with_reasons:
+            reasons = {
+                hit.passage.id: why(shelf, hit.passage.id, question, chapter, kinds, standing, ids, as_typed)
+                for group in answer.groups
+                for hit in group.hits
+            }
     if as_json:
-        console.show_json(answer.fields())
+        told = [reason.fields() for reason in reasons.values()]
+        console.show_json(answer.fields() | ({"why": told} if with_reasons else {}))
     else:
-        console.show_search(answer)
+        console.show_search(answer, reasons)
 
 
 @main.command()

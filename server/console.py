@@ -1,7 +1,10 @@
 """Answers printed for a person at a terminal, and as JSON for a program."""
 
 import json
+import shlex
 import sys
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Any
 
 from rich.console import Console
@@ -9,9 +12,11 @@ from rich.padding import Padding
 from rich.text import Text
 
 from indexer.tagging.tags import StandingValue
-from server.routes.views import hit_view
+from server.routes.views import hit_view, number_words
 from server.search import SearchAnswer
 from server.snippet import Snippet
+from server.understood import notes_on
+from server.why import Why
 from server.words import STANDING_LABELS, StandingWords, count_of, not_searched_words, shortened
 
 _INDENT = 4
@@ -29,9 +34,17 @@ def show_json(answer: Any) -> None:
     sys.stdout.buffer.flush()
 
 
-def show_search(answer: SearchAnswer) -> None:
-    """Hits under their chapters, and what was not searched."""
+def show_search(answer: SearchAnswer, reasons: Mapping[str, Why] = MappingProxyType({})) -> None:
+    """Hits under their chapters, how the question was understood, and what was not searched.
+
+    reasons   passage id -> why it is here
+    """
     out = _console()
+    for note in notes_on(answer):
+        out.print(note.words)
+        for way in note.ways:
+            exactly = "--as-typed " if way.as_typed else ""
+            _line(out, f"{way.words}: hangarleaf search {exactly}{shlex.quote(way.question)}")
     if answer.any_word:
         out.print(
             "No passage holds all of these words; these hold any of them."
@@ -49,6 +62,8 @@ def show_search(answer: SearchAnswer) -> None:
         out.print(Text(f"{group.chapter} {group.title} ({group.count:,})".strip(), "bold"))
         for hit in group.hits:
             _show_hit(out, hit)
+            if hit.passage.id in reasons:
+                _show_why(out, reasons[hit.passage.id])
         if len(group.hits) < group.count:
             _line(out, f"{group.count - len(group.hits):,} more", 2)
 
@@ -69,6 +84,16 @@ def _show_hit(out: Console, hit: Any) -> None:
     _line(out, _marked(view.snippet))
     _show_standing(out, view.standing)
     _line(out, f"{hit.publication.file}, passage {hit.passage.id}")
+
+
+def _show_why(out: Console, why: Why) -> None:
+    """The parts of a hit's score in hundredths, and how its number is known."""
+    _line(out, "Why is this here? In hundredths of its score:")
+    for part in why.parts:
+        _line(out, f"{why.share(part):>4}  {part.name}")
+    numbers = why.passage.numbers
+    known = f"filed under {number_words(numbers[0])}" if numbers else "no chapter number was found"
+    _line(out, f"{known[0].upper()}{known[1:]}.")
 
 
 def _marked(snippet: Snippet) -> Text:
@@ -190,6 +215,8 @@ def show_status(answer: dict[str, Any]) -> None:
         ("passages", f"{answer['passages']:,}"),
         ("without a chapter number", f"{answer['passages_not_numbered']:,}"),
     ]
+    if answer["copies_read_by_older_rules"]:
+        rows.append(("files read by older rules", f"{answer['copies_read_by_older_rules']:,}; {READ_AGAIN}"))
     for name, value in rows:
         out.print(f"{name}: {value}")
     out.print()

@@ -7,18 +7,19 @@ from typing import Any
 from indexer.library.filing import chapters_of
 from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextQuery, FullTextResult, ScoredPassage
 from indexer.library.records import PassageRecord, PublicationRecord, Status
-from indexer.tagging.tags import StandingValue
 from server.currency import Currency
+from server.looking import EVERYTHING, Slip, look
+from server.number_reading import NumbersRead
 from server.opened import LibraryState, OpenedLibrary
 from server.page_lookup import pages_not_searched
 from server.question import Question, must_ask, parse_filters, parse_question
 from server.snippet import Snippet, snippet
 from server.tag_fields import number_fields, standing_fields
+from server.wording import Wording
 from server.words import chapter_words
 
 LIMIT = 50  # hits handed out when nothing else is asked
 MOST = 1000
-EVERYTHING = Filters(standings=tuple(StandingValue))  # every passage; an engine wants some filter
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,13 +72,25 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class SearchAnswer:
-    """Groups are in order of their best hit; counts are over all hits."""
+    """Groups are in order of their best hit; counts are over all hits.
+
+    question   as typed
+    as_typed   nothing was looked for but what was typed
+    filters    those given, and the chapter that the question names
+    numbers    the question with its numbers understood
+    wording    what else was looked for
+    slips      words that the library does not have, and what was looked for instead
+    """
 
     question: Question
+    as_typed: bool
     filters: Filters
     state: LibraryState
     total: int
     any_word: bool
+    numbers: NumbersRead
+    wording: Wording
+    slips: tuple[Slip, ...]
     pages_without_text: int
     passages_not_numbered: int
     groups: tuple[Group, ...]
@@ -94,6 +107,11 @@ class SearchAnswer:
             "library_state": self.state.fields(),
             "total": self.total,
             "any_word": self.any_word,
+            "as_typed": self.as_typed,
+            "also_looked_for": [each.fields() for each in self.wording.also],
+            "could_mean": [each.fields() for each in self.wording.could_mean],
+            "number_taken": [each.fields() for each in self.numbers.taken],
+            "slips": [each.fields() for each in self.slips],
             "not_searched": {
                 "pages_without_text": self.pages_without_text,
                 "passages_not_numbered": self.passages_not_numbered,
@@ -116,14 +134,16 @@ def search(
     publications: Sequence[str] = (),
     limit: int = LIMIT,
     per_chapter: int | None = None,
+    as_typed: bool = False,
 ) -> SearchAnswer:
     """Answer a question as typed.
 
     chapters     "32", "32-41", or "none" for the passages without a number; several are alternatives
     limit        most hits handed out, best first over all chapters
     per_chapter  most hits handed out of one chapter, so that more chapters have room; None = as they rank
-    All words are required; when nothing holds them all, any word will do and `any_word` is set. A phrase is
-    required always.
+    as_typed     look for the words and numbers as they stand: no other words, no reading of numbers
+    All words are required, each as typed or as it is called elsewhere; when nothing holds them all, any word
+    will do and `any_word` is set. A phrase is required always, as it stands.
     Raises QueryProblem.
     """
     asked = parse_question(question)
@@ -132,35 +152,29 @@ def search(
     limit = max(0, min(limit, MOST))
     library.catch_up()
     with library.reading() as status:
-        result, any_word = ask(library, asked, filters, limit, per_chapter or 1)
+        found = look(library, asked, filters, limit, per_chapter or 1, as_typed)
+        result = found.result
         chosen = _chosen(result, limit, per_chapter)
         records = library.catalogue.passages(scored.passage_id for scored in chosen)
-        hits = list(_hits(library, asked.query(filters, any_word), chosen, records))
+        hits = list(_hits(library, found.query, chosen, records))
+        filters = found.numbers.filters
         without_text, not_numbered = _not_searched(library, status, filters)
         return SearchAnswer(
             asked,
+            as_typed,
             filters,
             library.state(status),
             result.total,
-            any_word,
+            found.any_word,
+            found.numbers,
+            found.wording,
+            found.slips,
             without_text,
             not_numbered,
             _groups(result, hits),
             result.counts_by_type,
             result.counts_by_standing,
         )
-
-
-def ask(
-    library: OpenedLibrary, question: Question, filters: Filters, limit: int, per_chapter: int
-) -> tuple[FullTextResult, bool]:
-    """What the engine finds for all words or, when that is nothing, for any word; and whether it was any."""
-    if not question.asks and filters == Filters():
-        filters = EVERYTHING
-    result = library.engine.search(question.query(filters), limit, per_chapter)
-    if result.total or len(question.words) < 2:
-        return result, False
-    return library.engine.search(question.query(filters, any_word=True), limit, per_chapter), True
 
 
 def _chosen(result: FullTextResult, limit: int, per_chapter: int | None) -> list[ScoredPassage]:
@@ -255,10 +269,18 @@ def facet_counts(library: OpenedLibrary, answer: SearchAnswer) -> dict[str, dict
     }
     for name, wider in open_filters.items():
         if wider != filters:
-            result, _ = ask(library, answer.question, wider, 0, 0)
+            result = _counted(library, answer, wider)
             counts[name] = {
                 "chapter": {found.chapter: found.count for found in result.chapters},
                 "type": dict(result.counts_by_type),
                 "standing": dict(result.counts_by_standing),
             }[name]
     return counts
+
+
+def _counted(library: OpenedLibrary, answer: SearchAnswer, filters: Filters) -> FullTextResult:
+    """What the rest of the question would find with other filters: the chapter it names is one of them."""
+    rest = parse_question(answer.numbers.question.text)
+    if not rest.asks and filters == Filters():
+        filters = EVERYTHING
+    return look(library, rest, filters, 0, 0, answer.as_typed).result

@@ -12,6 +12,7 @@ from server.words import STANDING_LABELS, chapter_words
 
 CHAPTERS_SHOWN = 12  # chips above the hits; the rest wait in the fold
 NO_TYPE = "Type not determined"
+ON = "1"
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,9 +24,10 @@ class Asked:
     type: tuple[str, ...] = ()
     standing: tuple[str, ...] = ()
     publication: tuple[str, ...] = ()
+    as_typed: tuple[str, ...] = ()  # (ON,) = look for nothing but what was typed
 
     @classmethod
-    def of(cls, q: str, filters: Filters) -> "Asked":
+    def of(cls, q: str, filters: Filters, as_typed: bool = False) -> "Asked":
         """A search as we write it ourselves, whatever way its filters were typed."""
         return cls(
             q,
@@ -33,6 +35,7 @@ class Asked:
             filters.types,
             filters.standings,
             filters.publications,
+            (ON,) if as_typed else (),
         )
 
     @property
@@ -87,6 +90,11 @@ def publication_address(publication_id: str) -> str:
     return f"/publications/{quote(publication_id, safe='')}"
 
 
+def why_address(passage_id: str, search: str) -> str:
+    """Why a passage is among the hits of a search, given as its query string."""
+    return f"/passages/{quote(passage_id, safe='')}/why?{search}"
+
+
 def picture_address(publication_id: str, pdf_page: int, dpi: int) -> str:
     return f"/api{publication_address(publication_id)}/pages/{pdf_page}?dpi={dpi}"
 
@@ -102,6 +110,8 @@ def filter_words(name: str, value: str, publication_names: Mapping[str, str]) ->
         return type_words(value)
     if name == "standing":
         return STANDING_LABELS[StandingValue(value)]
+    if name == "as_typed":
+        return "Only as typed"
     return f"Only in {publication_names.get(value, value)}"
 
 

@@ -9,6 +9,7 @@ from server import leaf, shelf
 from server.routes import models
 from server.routes.shown import library_of
 from server.search import LIMIT, MOST, search
+from server.why import why
 
 PROBLEMS: dict[int | str, dict[str, Any]] = {
     400: {"model": models.ProblemAnswer, "description": "The question cannot be answered as asked."},
@@ -20,6 +21,7 @@ router = APIRouter(prefix="/api", responses=PROBLEMS)
 Words = Annotated[
     str, Query(max_length=500, description='Words; "..." for a phrase, - before what to leave out.')
 ]
+AsTyped = Annotated[bool, Query(description="Look for nothing but the words and numbers as they stand.")]
 PublicationId = Annotated[str, Path(max_length=80)]
 PageNumber = Annotated[int, Path(ge=1, description="1-based, as a viewer counts.")]
 
@@ -38,9 +40,18 @@ def get_search(
     publication: Annotated[list[str], Query(description="Ids of publications to stay within.")] = [],  # noqa: B006
     limit: Annotated[int, Query(ge=0, le=MOST)] = LIMIT,
     per_chapter: Annotated[int | None, Query(ge=1, le=MOST)] = None,
+    as_typed: AsTyped = False,
 ) -> Response:
     answer = search(
-        library_of(request), q, chapter, type, standing, publication, limit=limit, per_chapter=per_chapter
+        library_of(request),
+        q,
+        chapter,
+        type,
+        standing,
+        publication,
+        limit=limit,
+        per_chapter=per_chapter,
+        as_typed=as_typed,
     )
     return JSONResponse(answer.fields())
 
@@ -89,6 +100,24 @@ def get_boxes(
 @router.get("/passages/{passage_id}", **_described(models.PassageAnswer, "One passage, with its tags"))
 def get_passage(request: Request, passage_id: Annotated[str, Path(max_length=120)]) -> Response:
     return JSONResponse(leaf.passage(library_of(request), passage_id))
+
+
+@router.get(
+    "/passages/{passage_id}/why",
+    **_described(models.WhyAnswer, "Why a passage is among the hits of a search, and why there"),
+)
+def get_why(
+    request: Request,
+    passage_id: Annotated[str, Path(max_length=120)],
+    q: Words = "",
+    chapter: Annotated[list[str], Query(examples=[["32"]])] = [],  # noqa: B006
+    type: Annotated[list[str], Query(examples=[["service-bulletin"]])] = [],  # noqa: B006
+    standing: Annotated[list[str], Query(examples=[["approved"]])] = [],  # noqa: B006
+    publication: Annotated[list[str], Query(description="As the search was asked.")] = [],  # noqa: B006
+    as_typed: AsTyped = False,
+) -> Response:
+    found = why(library_of(request), passage_id, q, chapter, type, standing, publication, as_typed)
+    return JSONResponse(found.fields())
 
 
 @router.get("/status", **_described(models.StatusAnswer, "What is held, not searched, and refused"))

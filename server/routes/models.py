@@ -99,14 +99,67 @@ class Counts(Shape):
     standing: dict[str, int]
 
 
+class AlsoLooked(Shape):
+    """Other words that were looked for beside some of those typed."""
+
+    words: list[str] = Field(examples=[["jug"]])
+    others: list[str] = Field(examples=[["cylinder assembly"]])
+    source: Literal["shop list", "thesaurus", "word form"]
+
+
+class CouldMean(Shape):
+    """An abbreviation that means several things."""
+
+    word: str = Field(examples=["TR"])
+    meanings: list[str] = Field(examples=[["temporary revision", "thrust reverser"]])
+    taken: str | None = Field(description="null = not told apart; all meanings were looked for.")
+    why: str = Field(examples=["a number follows it"])
+
+
+class OtherWay(Shape):
+    """Another way to read a number, and the question that asks for it."""
+
+    as_: str = Field(alias="as", examples=["JASC code 3241 (brake anti-skid section)"])
+    query: str = Field(examples=["JASC 3241"])
+    as_typed: bool = Field(description="Whether to ask it with as_typed.")
+
+
+class NumberTaken(Shape):
+    """What a number was taken for, where it is read otherwise than it stands or could be."""
+
+    text: str = Field(examples=["3241"])
+    as_: str = Field(alias="as", examples=["ATA 32-41"])
+    why: str
+    other: list[OtherWay]
+
+
+class Slip(Shape):
+    """A word that stands nowhere in the library, and the library's word looked for instead."""
+
+    typed: str = Field(examples=["caliber"])
+    looked_for: str = Field(examples=["caliper"])
+    others: list[str]
+
+
 class SearchAnswer(Shape):
     query: str = Field(examples=["brake lining"])
     library_state: State
     total: int
     any_word: bool = Field(description="True when nothing holds all the words and any of them was enough.")
+    as_typed: bool = Field(description="True when nothing was looked for but what was typed.")
+    also_looked_for: list[AlsoLooked]
+    could_mean: list[CouldMean]
+    number_taken: list[NumberTaken]
+    slips: list[Slip]
     not_searched: NotSearched
     groups: list[Group]
     counts: Counts
+
+
+class ScorePart(Shape):
+    name: str = Field(examples=["cylinder assembly, looked for with jug"])
+    score: float = Field(description="The parts add up to the score.")
+    percent: int
 
 
 class PublicationSummary(Publication):
@@ -254,6 +307,24 @@ class TaggedPassage(Shape):
     evidence: TagEvidence
 
 
+class WhyAnswer(Shape):
+    """Why a passage is among the hits of a search, and why there."""
+
+    query: str
+    library_state: State
+    passage: str
+    publication: Publication
+    pdf_page: int
+    is_hit: bool = Field(
+        description="False when the passage does not hold what was asked for; no parts then."
+    )
+    any_word: bool
+    score: float
+    parts: list[ScorePart]
+    number: Number | None
+    how_known: Evidence | None = Field(description="How the number it is filed under is known.")
+
+
 class PageSize(Shape):
     pdf_page: int
     width: float
@@ -335,5 +406,6 @@ class StatusAnswer(Shape):
     passages: int
     passages_not_numbered: int
     unresolved_claims: int
+    copies_read_by_older_rules: int
     index_generation: int | None
     refused: list[RefusedFile]

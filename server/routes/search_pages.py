@@ -3,18 +3,21 @@
 from dataclasses import dataclass
 from typing import Annotated
 
-from fastapi import APIRouter, Query, Request
+from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import HTMLResponse, Response
 
 from indexer.errors import QueryProblem
 from indexer.library.fulltext import FullTextQuery
 from indexer.trade.chapters import all_chapters
+from server.looking import EVERYTHING
 from server.opened import OpenedLibrary
 from server.question import NO_NUMBER
-from server.routes.addresses import Asked, Chip, active_chips, facets
+from server.routes.addresses import ON, Asked, Chip, active_chips, facets, page_address
+from server.routes.search_notes import note_views
 from server.routes.shown import library_of, shown, state_of
-from server.routes.views import HitView, hit_view
-from server.search import EVERYTHING, LIMIT, Group, SearchAnswer, facet_counts, search
+from server.routes.views import Fact, HitView, hit_view, publication_view
+from server.search import LIMIT, Group, SearchAnswer, facet_counts, search
+from server.why import why
 from server.words import chapter_words, count_of, not_searched_words, publication_name
 
 PER_CHAPTER = 5  # hits of one chapter shown at first, so that the next chapter is not far below
@@ -32,6 +35,7 @@ def search_page(
     type: Values = [],  # noqa: B006
     standing: Values = [],  # noqa: B006
     publication: Values = [],  # noqa: B006
+    as_typed: bool = False,
 ) -> Response:
     library = library_of(request)
     asked = Asked(q.strip(), tuple(chapter), tuple(type), tuple(standing), tuple(publication))
@@ -48,11 +52,48 @@ def search_page(
             asked.publication,
             limit=LIMIT_IN_CHAPTER if in_one_chapter else LIMIT,
             per_chapter=None if in_one_chapter else PER_CHAPTER,
+            as_typed=as_typed,
         )
     except QueryProblem as problem:
         context = {"question": asked.q, "kept": [], "problem": problem, "answer": None, "browse": []}
         return shown(request, "search.html", state_of(library), 400, **context)
-    return _found(request, library, Asked.of(asked.q, answer.filters), answer)
+    rest = answer.numbers.question.text  # without the chapter that became a filter
+    return _found(request, library, Asked.of(rest, answer.filters, as_typed), answer)
+
+
+@router.get("/passages/{passage_id}/why")
+def why_page(
+    request: Request,
+    passage_id: Annotated[str, Path(max_length=120)],
+    q: Annotated[str, Query(max_length=500)] = "",
+    chapter: Values = [],  # noqa: B006
+    type: Values = [],  # noqa: B006
+    standing: Values = [],  # noqa: B006
+    publication: Values = [],  # noqa: B006
+    as_typed: bool = False,
+) -> Response:
+    library = library_of(request)
+    found = why(library, passage_id, q, chapter, type, standing, publication, as_typed)
+    asked = Asked(
+        q, tuple(chapter), tuple(type), tuple(standing), tuple(publication), (ON,) if as_typed else ()
+    )
+    back = asked.address.removeprefix("/?")
+    passage = found.passage
+    return shown(
+        request,
+        "why.html",
+        found.state,
+        why=found,
+        back=asked.address,
+        publication=publication_view(found.publication),
+        address=page_address(
+            found.publication.id, passage.pdf_page, passage=passage.id, q=found.question, back=back
+        ),
+        numbers=[
+            Fact("Filed under" if rank == 0 else "Also carries", str(tag.value), tag.evidence)
+            for rank, tag in enumerate(passage.numbers)
+        ],
+    )
 
 
 def _start(request: Request, library: OpenedLibrary) -> Response:
@@ -96,6 +137,7 @@ def _found(request: Request, library: OpenedLibrary, asked: Asked, answer: Searc
         kept=asked.filters,
         problem=None,
         answer=answer,
+        notes=note_views(answer, asked),
         active=active_chips(asked, names),
         facets=all_facets,
         more_facets=any(facet.items and not facet.first for facet in all_facets),

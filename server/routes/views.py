@@ -10,7 +10,7 @@ from indexer.tagging.tags import StandingValue
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.evidence import Evidence, Tag
 from indexer.trade.publication_types import PublicationType, type_row
-from server.routes.addresses import page_address, publication_address
+from server.routes.addresses import page_address, publication_address, why_address
 from server.search import Hit, heading
 from server.snippet import Snippet
 from server.words import (
@@ -65,6 +65,7 @@ class HitView:
     currency: tuple[str, ...]
     snippet: Snippet
     standing: StandingWords
+    why_address: str  # "" where no words were asked for
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +125,7 @@ def hit_view(hit: Hit, question: str, back: str) -> HitView:
         hit.currency,
         hit.snippet,
         standing_words(passage.standing),
+        why_address(passage.id, back) if question else "",
     )
 
 

@@ -20,6 +20,7 @@ HIT = {
     "score",
 }
 BESIDE = {"marks", "currency"}  # what a hit carries beyond the keys agreed on
+HOW = {"as_typed", "also_looked_for", "could_mean", "number_taken", "slips"}  # how the question was read
 
 
 @pytest.fixture(scope="module", params=["small", "samples"])
@@ -30,7 +31,10 @@ def answer(request):
 
 
 def test_a_search_answers_in_the_agreed_shape(answer):
-    assert set(answer) == {"query", "library_state", "total", "any_word", "not_searched", "groups", "counts"}
+    assert (
+        set(answer)
+        == {"query", "library_state", "total", "any_word", "not_searched", "groups", "counts"} | HOW
+    )
     assert set(answer["not_searched"]) == {"pages_without_text", "passages_not_numbered"}
     assert set(answer["counts"]) == {"chapter", "type", "standing"}
     assert {"generation", "changed_at", "publications", "shown_at"} <= set(answer["library_state"])
@@ -60,7 +64,8 @@ def test_marks_stand_on_the_words_asked_for(answer):
         for hit in group["hits"]
         for start, end in hit["marks"]
     ]
-    assert marked and all(word.startswith(("brake", "lining", "lined")) for word in marked)
+    also = tuple(other for each in answer["also_looked_for"] for other in each["others"])
+    assert marked and all(word.startswith(("brake", "lining", "lined", *also)) for word in marked)
 
 
 def test_hits_are_best_first_and_under_their_own_chapter(answer):
@@ -121,9 +126,14 @@ def test_a_chapter_can_be_leafed_through_without_words(samples):
     assert numbers == {"32-42"}
 
 
+OTHER_ROOMS = ("/api/system", "/api/desk", "/api/map", "/api/words")  # described and tested by themselves
 ADDRESSES = [
     ("/api/search?q=brake", models.SearchAnswer),
     ("/api/search?q=brake&chapter=32&type=SB&standing=approved&limit=2", models.SearchAnswer),
+    ("/api/search?q=TR+jug+3241", models.SearchAnswer),
+    ("/api/search?q=brake&as_typed=true", models.SearchAnswer),
+    ("/api/passages/{passage}/why?q=brake", models.WhyAnswer),
+    ("/api/passages/{passage}/why?q=zeppelin", models.WhyAnswer),
     ("/api/publications", models.PublicationList),
     ("/api/publications/{publication}", models.PublicationAnswer),
     ("/api/publications/{publication}/pages/{page}/boxes?q=brake", models.PageAnswer),
@@ -150,13 +160,14 @@ def test_every_answer_keeps_its_promised_shape(request, over, address, model):
 
 def test_the_description_of_the_api_has_examples_for_every_address(client):
     described = client.get("/api/openapi.json").json()
-    assert set(described["paths"]) == {
+    assert {path for path in described["paths"] if not path.startswith(OTHER_ROOMS)} == {
         "/api/search",
         "/api/publications",
         "/api/publications/{publication_id}",
         "/api/publications/{publication_id}/pages/{pdf_page}",
         "/api/publications/{publication_id}/pages/{pdf_page}/boxes",
         "/api/passages/{passage_id}",
+        "/api/passages/{passage_id}/why",
         "/api/status",
     }
     shapes = described["components"]["schemas"]

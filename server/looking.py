@@ -1,0 +1,144 @@
+"""A question -> what the engine finds: numbers understood, other words beside those typed, slips, any word.
+
+In this order, and each step only when the one before it found nothing:
+
+    all words, or what else they are called
+    the same with slips of the fingers put right, for words that stand nowhere in the library
+    any of the words
+"""
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from indexer.library.fulltext import Filters, FullText, FullTextQuery, FullTextResult
+from indexer.library.records import ShopWord
+from indexer.library.shop_words import shop_words
+from indexer.library.word_forms import word_forms
+from indexer.tagging.tags import StandingValue
+from indexer.trade.chapters import ChapterNumber, Scheme
+from server.number_reading import NumbersRead, read_numbers
+from server.opened import OpenedLibrary
+from server.question import Question
+from server.wording import AS_TYPED, Source, Wording, wording_of
+
+EVERYTHING = Filters(standings=tuple(StandingValue))  # every passage; an engine wants some filter
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """A word that stands nowhere in the library, and the library's word looked for instead."""
+
+    typed: str
+    taken: str
+    others: tuple[str, ...] = ()
+
+    def fields(self) -> dict[str, Any]:
+        return {"typed": self.typed, "looked_for": self.taken, "others": list(self.others)}
+
+
+@dataclass(frozen=True, slots=True)
+class Looked:
+    """What was found, and everything that was done to the question on the way."""
+
+    result: FullTextResult
+    query: FullTextQuery
+    numbers: NumbersRead
+    wording: Wording
+    slips: tuple[Slip, ...] = ()
+
+    @property
+    def any_word(self) -> bool:
+        return self.query.any_word
+
+
+def look(
+    library: OpenedLibrary,
+    question: Question,
+    filters: Filters,
+    limit: int,
+    per_chapter: int,
+    as_typed: bool = False,
+) -> Looked:
+    """Ask the engine. `as_typed` looks for the words and numbers as they stand, and for nothing else.
+
+    Raises NothingToSearchFor, NoIndex.
+    """
+    engine = library.engine
+    if as_typed:
+        numbers = NumbersRead(question, filters)
+        found = _search(engine, numbers, AS_TYPED, limit, per_chapter)
+        return found if _enough(found) else _any_word(engine, found, limit, per_chapter)
+    numbers = read_numbers(question, filters, lambda number: _held(engine, number))
+    shop = tuple(shop_words(library.catalogue))
+    found = _search(engine, numbers, _wording(engine, numbers, shop), limit, per_chapter)
+    if found.result.total or not numbers.question.words:
+        return found
+    slips = _slips(engine, numbers.question, found.wording)
+    corrected = found
+    if slips:
+        put_right = replace(numbers, question=_put_right(numbers.question, slips))
+        wording = _wording(engine, put_right, shop)
+        corrected = replace(_search(engine, put_right, wording, limit, per_chapter), slips=slips)
+        if corrected.result.total:
+            return corrected
+    if _enough(found):
+        return found
+    any_word = _any_word(engine, found, limit, per_chapter)
+    if not any_word.result.total and slips:
+        return _any_word(engine, corrected, limit, per_chapter)
+    return any_word
+
+
+def _search(engine: FullText, numbers: NumbersRead, wording: Wording, limit: int, per_chapter: int) -> Looked:
+    filters = numbers.filters
+    if not numbers.question.asks and filters == Filters():
+        filters = EVERYTHING
+    query = numbers.question.query(filters, also=wording.for_engine)
+    return Looked(engine.search(query, limit, per_chapter), query, numbers, wording)
+
+
+def _any_word(engine: FullText, found: Looked, limit: int, per_chapter: int) -> Looked:
+    query = replace(found.query, any_word=True)
+    return replace(found, query=query, result=engine.search(query, limit, per_chapter))
+
+
+def _enough(found: Looked) -> bool:
+    """Whether asking for any word could find nothing more."""
+    return bool(found.result.total) or len(found.query.words) < 2
+
+
+def _wording(engine: FullText, numbers: NumbersRead, shop: tuple[ShopWord, ...]) -> Wording:
+    filters = numbers.filters
+    chapters = (*filters.chapters, *(section[:2] for section in filters.sections))
+    return wording_of(numbers.question, shop, chapters, lambda word: word_forms(word, engine.knows))
+
+
+def _held(engine: FullText, number: ChapterNumber) -> bool:
+    """Whether something is filed under a number; a JASC code or a subject, also where it is printed."""
+    ata = number.ata()
+    if number.section is None:
+        return ata is not None and _any_passage(engine, FullTextQuery(filters=Filters((ata.chapter,))))
+    if number.scheme is Scheme.ATA and number.subject is None:
+        return _any_passage(engine, FullTextQuery(filters=Filters(sections=(str(number),))))
+    return _any_passage(engine, FullTextQuery((str(number),)))
+
+
+def _any_passage(engine: FullText, query: FullTextQuery) -> bool:
+    return engine.search(query, 0, 0).total > 0
+
+
+def _slips(engine: FullText, question: Question, wording: Wording) -> tuple[Slip, ...]:
+    """Words that may be slips. Never one with a digit in it, nor one that a list of words knows."""
+    known = {word for each in wording.also if each.source is not Source.WORD_FORM for word in each.words}
+    slips = []
+    for word in dict.fromkeys(question.words):
+        if word in known or any(letter.isdigit() for letter in word):
+            continue
+        if suggested := tuple(engine.suggest(word)):
+            slips.append(Slip(word, suggested[0], suggested[1:]))
+    return tuple(slips)
+
+
+def _put_right(question: Question, slips: tuple[Slip, ...]) -> Question:
+    instead = {slip.typed: slip.taken for slip in slips}
+    return replace(question, words=tuple(instead.get(word, word) for word in question.words))

@@ -1,0 +1,106 @@
+"""How a question was understood, in plain sentences, each with other ways to ask. Pure."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from server.search import SearchAnswer
+from server.wording import Source
+
+MOST_FORMS = 8  # word forms named; they are many and say little
+
+
+class NoteKind(StrEnum):
+    SLIP = "slip"
+    NUMBER = "number"
+    MEANING = "meaning"
+    ALSO = "also"
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """Another way to ask: words for the link, and the question."""
+
+    words: str
+    question: str
+    as_typed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    kind: NoteKind
+    words: str
+    ways: tuple[Way, ...] = ()
+
+
+def notes_on(answer: SearchAnswer) -> list[Note]:
+    """What a reader must know of how the question was read, most surprising first; [] when as typed."""
+    return [*_slips(answer), *_numbers(answer), *_meanings(answer), *_also(answer)]
+
+
+def _slips(answer: SearchAnswer) -> list[Note]:
+    if not answer.slips:
+        return []
+    said = " ".join(
+        f"No passage has «{slip.typed}». Looked for «{slip.taken}» instead." for slip in answer.slips
+    )
+    others = tuple(
+        Way(other, _instead(answer.question.text, slip.typed, other))
+        for slip in answer.slips
+        for other in slip.others
+    )
+    exactly = Way("Search exactly as typed", answer.question.text, as_typed=True)
+    return [Note(NoteKind.SLIP, said, (exactly, *others))]
+
+
+def _numbers(answer: SearchAnswer) -> list[Note]:
+    return [
+        Note(
+            NoteKind.NUMBER,
+            f"«{taken.text}» was taken as {taken.taken_as}. {taken.why}",
+            tuple(Way(way.words, way.question, way.as_typed) for way in taken.other),
+        )
+        for taken in answer.numbers.taken
+    ]
+
+
+def _meanings(answer: SearchAnswer) -> list[Note]:
+    notes = []
+    for found in answer.wording.could_mean:
+        if found.taken:
+            said = f"«{found.word}» was taken as {found.taken}, because {found.why}."
+        else:
+            said = (
+                f"«{found.word}» can mean several things. Looked for the letters, and less for each of these:"
+            )
+        ways = tuple(
+            Way(choice.meaning, choice.question) for choice in found.choices if choice.meaning != found.taken
+        )
+        notes.append(Note(NoteKind.MEANING, said, ways))
+    return notes
+
+
+def _also(answer: SearchAnswer) -> list[Note]:
+    unsure = {found.word for found in answer.wording.could_mean}
+    listed = [
+        each
+        for each in answer.wording.also
+        if each.source is not Source.WORD_FORM and not unsure & {word.strip(".,;:") for word in each.words}
+    ]
+    names = list(dict.fromkeys(other for each in listed for other in each.others))
+    shop = any(each.source is Source.SHOP_LIST for each in listed)
+    forms = [
+        other for each in answer.wording.also if each.source is Source.WORD_FORM for other in each.others
+    ][:MOST_FORMS]
+    if not names and not forms:
+        return []
+    parts = []
+    if names:
+        parts.append(f"Also looked for: {', '.join(names)}{' (with the shop’s own list)' if shop else ''}.")
+    if forms:
+        parts.append(f"Other forms of the words: {', '.join(dict.fromkeys(forms))}.")
+    exactly = Way("Only as typed", answer.question.text, as_typed=True)
+    return [Note(NoteKind.ALSO, " ".join(parts), (exactly,))]
+
+
+def _instead(text: str, typed: str, other: str) -> str:
+    return " ".join(other if word == typed else word for word in text.split())
