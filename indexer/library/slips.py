@@ -8,14 +8,17 @@ must be outweighed by a word about fifty times as common.
 Words with digits are neither corrected nor offered: a wrong digit is another number.
 """
 
-from collections.abc import Mapping
-from itertools import accumulate
+from collections.abc import Mapping, Sequence
+from itertools import accumulate, pairwise
 from math import log
 
 import numpy as np
 from rapidfuzz.distance import OSA
 from rapidfuzz.process import cdist
 
+Array = np.ndarray
+_BITS = 26  # for letters; those of other alphabets share them
+_SET = np.array([number.bit_count() for number in range(1 << _BITS // 2)], np.uint8)
 SHORTEST = 3  # letters; about shorter ones nothing can be said
 LONG = 7  # letters, from which on two slips are tried
 _SECOND_SLIP = 4.0  # as the logarithm of how much commoner a word must be to make up for it
@@ -33,6 +36,9 @@ class Vocabulary:
         self._common = [log(max(holding[word], 1)) for word in words]
         lengths = np.bincount([len(word) for word in words]).tolist() if words else []
         self._ends = list(accumulate(lengths))  # of the words of each length or less
+        starts = [0, *self._ends]
+        masks = [_letters(words[start:end]) for start, end in pairwise(starts) if end > start]
+        self._letters = np.concatenate(masks) if masks else np.empty(0, np.uint32)
 
     def near(self, word: str) -> list[str]:
         """Words that `word` (folded) may be a slip for, likeliest first; itself is not among them."""
@@ -40,13 +46,17 @@ class Vocabulary:
             return []
         most = 2 if len(word) >= LONG else 1
         first = self._up_to(len(word) - most - 1)
-        tried = self._words[first : self._up_to(len(word) + most)]
+        letters = self._letters[first : self._up_to(len(word) + most)]
+        mine = _letters([word])
+        worth = (_count(mine & ~letters) <= most) & (_count(letters & ~mine) <= most)
+        places = (np.flatnonzero(worth) + first).tolist()
+        tried = [self._words[place] for place in places]
         if not tried:
             return []
         slips = cdist([word], tried, scorer=OSA.distance, score_cutoff=most, dtype=np.uint8)[0]
         found = np.flatnonzero((slips > 0) & (slips <= most)).tolist()
         likely = {
-            tried[at]: self._common[first + at] - _unlike(word, tried[at], int(slips[at])) for at in found
+            tried[at]: self._common[places[at]] - _unlike(word, tried[at], int(slips[at])) for at in found
         }
         return sorted(likely, key=lambda other: (-likely[other], other))
 
@@ -55,6 +65,23 @@ class Vocabulary:
         if length < 0 or not self._ends:
             return 0
         return self._ends[min(length, len(self._ends) - 1)]
+
+
+def _letters(words: Sequence[str]) -> Array:
+    """Which letters occur in each of some words of one length, a bit each.
+
+    A slip adds one of them at most and takes away one at most.
+    """
+    codes = np.array(words).view(np.uint32).reshape(len(words), -1)
+    return np.bitwise_or.reduce(np.uint32(1) << codes % np.uint32(_BITS), axis=1)
+
+
+def _count(bits: Array) -> Array:
+    """How many bits are set."""
+    half = _BITS // 2
+    return (
+        _SET[bits & np.uint32((1 << half) - 1)] + _SET[bits >> np.uint32(half) & np.uint32((1 << half) - 1)]
+    )
 
 
 def _unlike(word: str, other: str, slips: int) -> float:

@@ -3,6 +3,8 @@
     python tests/bench/search.py --passages 100000
     python tests/bench/search.py --passages 100000 --kept FOLDER     builds once, is faster the next time
 
+Then the same again with other words for every word, and slips of the finger (search_words.py).
+
 Work of one search: the best 20 hits and the number of hits in every chapter, over all hits; ours also gives
 the best 5 of each chapter and counts by type and standing. The machine is shared and noisy: trust ratios,
 not milliseconds.
@@ -33,6 +35,7 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "library")]
 import psutil  # noqa: E402
 from passage_corpus import TEXT_FOLDER, passages, sentences, text_files  # noqa: E402
 from search_peers import TOP, Fts5, Tantivy  # noqa: E402
+from search_words import OursWithSlips, slips, suggesting, with_others  # noqa: E402
 
 from indexer.library.analysis import STOP_WORDS, tokens  # noqa: E402
 from indexer.library.array_cache import ArrayCache  # noqa: E402
@@ -206,6 +209,8 @@ def main() -> None:
     arguments.add_argument("--queries", type=int, default=240)
     arguments.add_argument("--rounds", type=int, default=5)
     arguments.add_argument("--cache-mb", type=int, default=64)
+    arguments.add_argument("--vocabulary", type=int, default=200_000, help="made words to suggest among")
+    arguments.add_argument("--no-tantivy", action="store_true", help="FTS5 alone as peer")
     arguments.add_argument("--runs", type=Path, default=ROOT / "tests" / "bench" / "runs")
     given = arguments.parse_args()
     with tempfile.TemporaryDirectory() as temporary:
@@ -222,13 +227,23 @@ def run(given: argparse.Namespace, folder: Path) -> None:
         return passages(given.passages, WORDS, seed=1, source=source)
 
     before = resident_mb()
-    ours, fts5, tantivy = engines = [Ours(folder, given.cache_mb), Fts5(folder), Tantivy(folder)]
+    ours = Ours(folder, given.cache_mb)
+    peers = [Fts5(folder), *([] if given.no_tantivy else [Tantivy(folder)])]
+    engines = [ours, *peers]
     rates = {engine.name: build(engine, corpus, given.passages) for engine in engines}
     started = cold_start(folder / "whoosh")
     touched = first_touch(ours, asked, given.cache_mb)
     ours.empty_cache(given.cache_mb)
     found = measure(engines, asked, given.rounds)
     cache = ours.engine._newest().reader._cache
+    cache_mb_used = cache.bytes / 1e6
+    more = with_others(asked, source, seed=9)
+    wrong = slips(more, ours, seed=10)
+    correcting = OursWithSlips(ours, wrong)
+    ours.empty_cache(given.cache_mb)
+    touched_more = first_touch(ours, more, given.cache_mb)
+    found_more = measure([correcting, *peers], more, given.rounds)
+    suggested = suggesting(ours, wrong, given.vocabulary)
     record = {
         "date": datetime.date.today().isoformat(),
         "machine": {
@@ -246,7 +261,8 @@ def run(given: argparse.Namespace, folder: Path) -> None:
             "sentences": len(source),
         },
         "cache_mb_allowed": given.cache_mb,
-        "cache_mb_used": cache.bytes / 1e6,
+        "cache_mb_used": cache_mb_used,
+        "cache_mb_used_with_other_words": ours.engine._newest().reader._cache.bytes / 1e6,
         "resident_mb": {"before": before, "after": resident_mb()},
         "index_mb": {engine.name: engine.bytes() / 1e6 for engine in engines},
         "passages_indexed_a_second": rates,
@@ -264,13 +280,23 @@ def run(given: argparse.Namespace, folder: Path) -> None:
             }
             for place, (kind, query) in enumerate(asked)
         ],
-        "different_counts": {
-            engine.name: sum(
-                mine != theirs
-                for mine, theirs in zip(found["ours"]["counts"], found[engine.name]["counts"], strict=True)
-            )
-            for engine in (fts5, tantivy)
+        "different_counts": {engine.name: different(found, engine.name) for engine in peers},
+        "with_other_words": {
+            "queries": [
+                {
+                    "also": [(each.words, each.others) for each in query.also],
+                    "slip": wrong[query].words if query in wrong else None,
+                    "hits_by_chapter_added": sum(found_more["ours"]["counts"][place].values()),
+                    "first_touch_ms": touched_more[place],
+                    "warm_ms": {engine.name: found_more[engine.name]["times"][place] for engine in engines},
+                }
+                for place, (_, query) in enumerate(more)
+            ],
+            "slips": len(wrong),
+            "slips_put_right": len(correcting.put_right),
+            "different_counts": {engine.name: different(found_more, engine.name) for engine in peers},
         },
+        "suggesting": suggested,
     }
     record["summary"] = summarise(record)
     given.runs.mkdir(parents=True, exist_ok=True)
@@ -278,6 +304,12 @@ def run(given: argparse.Namespace, folder: Path) -> None:
     path.write_text(json.dumps(record, indent=1, default=str), encoding="utf-8")
     print(table(record))
     print(f"every time: {path}")
+
+
+def different(found: dict[str, dict], peer: str) -> int:
+    """How many queries have other counts than ours."""
+    pairs = zip(found["ours"]["counts"], found[peer]["counts"], strict=True)
+    return sum(mine != theirs for mine, theirs in pairs)
 
 
 def label(text: Path) -> str:
@@ -290,7 +322,20 @@ def summarise(record: dict) -> dict:
         for name in record["versions"]
     }
     kinds = sorted({query["kind"] for query in record["queries"]})
+    more = record["with_other_words"]["queries"]
     return {
+        "with_other_words": {
+            "warm_ms": {
+                name: summary([each for query in more for each in query["warm_ms"][name]])
+                for name in record["versions"]
+            },
+            "with_slip_ms": summary(
+                [each for query in more if query["slip"] for each in query["warm_ms"]["ours"]]
+            ),
+            "first_touch_ms": summary([query["first_touch_ms"] for query in more]),
+        },
+        "suggest_ms": summary(record["suggesting"]["suggest_ms"]),
+        "suggest_among_large_ms": summary(record["suggesting"]["suggest_among_large_ms"]),
         "warm_ms": warm,
         "first_touch_ms": summary([query["first_touch_ms"] for query in record["queries"]]),
         "warm_ms_by_kind": {
@@ -339,6 +384,7 @@ def table(record: dict) -> str:
     for kind, by_name in totals["warm_ms_by_kind"].items():
         shown = "   ".join(f"{name} {warm['p50']:.2f} / {warm['p95']:.2f}" for name, warm in by_name.items())
         lines.append(f"{kind:12} p50 / p95 ms   {shown}")
+    lines += ["", *table_of_other_words(record), ""]
     opened = statistics.median(run[0] for run in record["cold_start_ms"]["open, first query"])
     first = statistics.median(run[1] for run in record["cold_start_ms"]["open, first query"])
     lines += [
@@ -358,6 +404,36 @@ def table(record: dict) -> str:
             f"target       {target}: {met[target]:.2f} (wanted {wanted:g}) {'met' if good else 'MISSED'}"
         )
     return "\n".join(lines)
+
+
+def table_of_other_words(record: dict) -> list[str]:
+    totals = record["summary"]
+    more = record["with_other_words"]
+    lines = [
+        "with 2 other words, one a phrase, for every word; one question in ten has a slip, which ours finds",
+        f"{'':22}{'p50 ms':>9}{'p95 ms':>9}{'worst':>9}{'p50 / without':>15}{'p95 / without':>15}"
+        f"{'counts differ':>15}",
+    ]
+    for name, warm in totals["with_other_words"]["warm_ms"].items():
+        before = totals["warm_ms"][name]
+        lines.append(
+            f"{name:22}{warm['p50']:9.2f}{warm['p95']:9.2f}{warm['worst']:9.2f}"
+            f"{warm['p50'] / before['p50']:15.1f}{warm['p95'] / before['p95']:15.1f}"
+            f"{more['different_counts'].get(name, ''):>15}"
+        )
+    for name, times in (
+        ("ours, with a slip", totals["with_other_words"]["with_slip_ms"]),
+        ("ours, first touch", totals["with_other_words"]["first_touch_ms"]),
+        (f"suggest, {record['suggesting']['terms']} terms", totals["suggest_ms"]),
+        (f"  {record['suggesting']['terms_of_large']} terms", totals["suggest_among_large_ms"]),
+    ):
+        lines.append(f"{name:22}{times['p50']:9.2f}{times['p95']:9.2f}{times['worst']:9.2f}")
+    lines.append(
+        f"slips put right at the first suggestion: {more['slips_put_right']} of {more['slips']}; reading all "
+        f"terms once {record['suggesting']['reading_terms_ms']:.0f} ms; cache with other words "
+        f"{record['cache_mb_used_with_other_words']:.0f} MB"
+    )
+    return lines
 
 
 if __name__ == "__main__":
