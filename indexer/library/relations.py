@@ -28,12 +28,13 @@ from indexer.library.records import EntryState, PageOverride, Supersession, Tie,
 from indexer.library.relation_rules.derive import Derived, derive
 from indexer.library.relation_rules.entered_standing import WAITS_IDENTITY, held_back
 from indexer.library.relation_rules.held import Held, HeldPassage, HeldText
+from indexer.library.resolving import keep_references
 from indexer.library.taking import drop_empty_works, insert_revision, named_columns
 from indexer.tagging.tags import Claim, DirectiveFacts, Identity, Standing
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.evidence import PageBox
 
-RULES = 3  # grows by one when a rule changes, so that a library related by older rules is related again
+RULES = 4  # grows by one when a rule changes, so that a library related by older rules is related again
 
 
 def relate(catalogue: Catalogue) -> bool:
@@ -54,6 +55,8 @@ def relate(catalogue: Catalogue) -> bool:
         if documents or old_rules or renamed:
             derived, waiting = _derived(connection, entered)
             changed = _replace_all(connection, _derived_rows(derived))
+            held = _held(connection, entered.now)
+            changed |= keep_references(connection, held, derived.supersessions)
         placement = place_all(connection, entered)
         changed |= _replace_all(connection, filing_tables(filing_rows(connection, placement)))
         verdict = judgement(connection, placement)

@@ -12,7 +12,7 @@ from indexer.tagging import reference_words as words
 from indexer.tagging.rule_references import rule_references
 from indexer.tagging.tags import Citation, CitationKind
 from indexer.trade.bulletin_numbers import find_bulletin_numbers
-from indexer.trade.chapters import ChapterNumber, FoundNumber, Scheme, find_numbers
+from indexer.trade.chapters import ChapterNumber, FoundNumber, Scheme, find_numbers, is_chapter
 from indexer.trade.dates import find_dates
 from indexer.trade.directive_numbers import find_directive_numbers
 from indexer.trade.publication_types import PublicationType as Type
@@ -35,11 +35,17 @@ _BACK, _AHEAD = 140, 60
 _BEFORE_NUMBER = re.compile(
     r"(?<![\w-])(?:(?:ATA|i?spec(?:ification)?\.?[ ](?:100|2200)|chapters?|chap|ch|(?:sub-?)?tasks?"
     r"|subjects?|systems?"
-    r"|sections?|no)[ .:#-]{1,3}){1,4}$",
+    r"|sections?|no)[ .#-]{1,3}){1,4}$",
     re.IGNORECASE,
 )
 _ALPHA_ITEM = re.compile(r"-(?P<figure>[0-9]{2}[A-HJ-NP-Z]?)-(?P<item>[0-9]{1,3}[A-HJ-NP-Z]?)$")
 _IPC_FIGURE = re.compile(r"-(?P<figure>[0-9]{2}[A-HJ-NP-Z]?)(?![\w-])")
+# Where only a reference stands, digits that may be a date of 2000 are a subject: "(12-20-00, Page 301)".
+_SUBJECT_IN_PLACE = re.compile(
+    r"(?:\([ ]?|\b(?:see|refer to|per|page[ ][0-9]{1,4}[ ]of)[ ])(?P<a>[0-9]{2})-(?P<b>[0-9]{2})-00(?![\w-])"
+    r"(?=[ ]?\)|,?[ ](?:pages?|pgs?|p/b|figure|fig)\b|/[0-9]{3}|[.;])",
+    re.IGNORECASE,
+)
 # What a code stands for is said of the paper itself: "Subject. ATA code 32" refers to nothing.
 _SUBJECT_FORMS = ("jasc code words", "ata code words")
 _MORE_SECTIONS = re.compile(
@@ -159,8 +165,10 @@ def _circulars(flat: str, low: str) -> Iterator[Listed]:
 
 
 def _numbers(flat: str, low: str) -> Iterator[Listed]:
+    known: set[int] = set()
     for found, offset in _found_numbers(flat):
         start, end = found.start + offset, found.end + offset
+        known.add(start)
         if found.form in _SUBJECT_FORMS:
             continue
         before = _BEFORE_NUMBER.search(flat, max(0, start - 60), start)
@@ -184,6 +192,12 @@ def _numbers(flat: str, low: str) -> Iterator[Listed]:
             ]
         else:
             yield _chapters(flat, first, start, end, found)
+    for match in _SUBJECT_IN_PLACE.finditer(flat) if "-00" in flat else ():
+        if match.start("a") not in known and is_chapter(match["a"]):
+            start, end = match.start("a"), match.end("a") + 6
+            number = ChapterNumber(match["a"], match["b"], "00")
+            found = FoundNumber(number, start, end, "chapter-section-subject", flat[start:end])
+            yield _chapters(flat, start, start, end, found)
     if "subtask" in low:
         for task in find_tasks(flat):
             if task.number is None:
@@ -201,7 +215,7 @@ def _chapters(flat: str, first: int, start: int, end: int, found: FoundNumber) -
     if slash := words.SLASH_PAGE.match(flat, end):
         page, end = slash["page"], slash.end()
     if figure and not item and (after := words.ITEM.match(flat, end)):
-        item, end = after["item"], after.end()
+        item, end = after["item"], _closed(flat, end, after.end())
     listed = [
         (
             _named(
@@ -289,11 +303,16 @@ def _figures(flat: str, low: str) -> Iterator[Listed]:
         for text, start, end in _members(flat, match, many=True):
             item = ""
             if after := words.ITEM.match(flat, end):
-                item, end = after["item"], after.end()
+                item, end = after["item"], _closed(flat, end, after.end())
             if sheet := words.SHEET.match(flat, end):
-                end = sheet.end()
+                end = _closed(flat, end, sheet.end())
             listed.append((_named(CitationKind.FIGURE, flat, start, end, figure=text, item=item), False))
         yield listed
+
+
+def _closed(flat: str, start: int, end: int) -> int:
+    """The end without a bracket that was not opened since `start`."""
+    return end - 1 if flat[end - 1] == ")" and "(" not in flat[start:end] else end
 
 
 def _pages(flat: str, low: str) -> Iterator[Listed]:
@@ -355,7 +374,8 @@ def _members(flat: str, match: re.Match, many: bool) -> Iterable[tuple[str, int,
     """
     place, last = match.start("list"), match.end("list")
     start = match.start()
-    pieces = _pieces(flat, place, last)
+    part = words.PARA_PART if "par" in match["word"].lower() else words.WORD_PART
+    pieces = _pieces(flat, part, place, last)
     plural = match["word"].lower().rstrip(".").endswith("s") or match["word"] in ("pp", "pp.")
     for ordinal, (text, first, end, joint) in enumerate(pieces):
         if ordinal and not plural and not _repeats(text, pieces[0][0], joint):
@@ -365,10 +385,10 @@ def _members(flat: str, match: re.Match, many: bool) -> Iterable[tuple[str, int,
         yield text, start if not ordinal else first, end
 
 
-def _pieces(flat: str, place: int, last: int) -> list[tuple[str, int, int, str]]:
+def _pieces(flat: str, part: re.Pattern, place: int, last: int) -> list[tuple[str, int, int, str]]:
     pieces: list[tuple[str, int, int, str]] = []
     joint = ""
-    for text, start, end in _split(flat, place, last):
+    for text, start, end in _split(flat, part, place, last):
         between = flat[pieces[-1][2] : start] if pieces else ""
         if pieces and words.RANGE_JOINT.fullmatch(between):
             before = pieces.pop()
@@ -379,9 +399,9 @@ def _pieces(flat: str, place: int, last: int) -> list[tuple[str, int, int, str]]
     return pieces
 
 
-def _split(flat: str, place: int, last: int) -> Iterator[tuple[str, int, int]]:
+def _split(flat: str, part: re.Pattern, place: int, last: int) -> Iterator[tuple[str, int, int]]:
     while place < last:
-        match = words.PARA_PART.match(flat, place, last)
+        match = part.match(flat, place, last)
         if not match or not match[0]:
             return
         start = match.start() + len(match[0]) - len(match[0].lstrip())

@@ -85,9 +85,8 @@ POINTS_TO = _words(
 )
 # What announces a bare number right before it.
 ANNOUNCES = _words(
-    r"(?:\b(?:see|see also|refer to|ref(?:er|erence)?|per|i\.?a\.?w\.?|in accordance with|and|or|in"
-    r"|of|from|to|with|by|at"
-    r"|through|thru|under|on|do|perform|the|using|following)|[,(:;/&])[ .:(]{0,3}$"
+    r"\b(?:see|see also|refer to|ref(?:er|erence)?[.:]?|per|i\.?a\.?w\.?|in accordance with|given in|step of)"
+    r" ?[(]?$"
 )
 CIRCULAR = _words(
     r"(?<![\w-])(?:advisory circulars?(?: \(ACs?\))?|(?-i:ACs?))(?: (?:no\.?|number))?[: ]{1,3}"
@@ -103,7 +102,8 @@ ORDER = _words(
 # The whole of what goes before a bulletin's or a directive's number.
 BEFORE_BULLETIN = _words(
     r"(?:(?:(?:alert|mandatory|emergency|critical|special) ){0,3}service (?:bulletin|letter|instruction"
-    r"|information letter)s?|[A-Z]{2,4}s?)(?: ?\([A-Z]{2,5}s?\))?(?: ?n(?:umber|o)s?\b\.?)?[ :#-]{0,4}$"
+    r"|information letter)s?|(?-i:[A-Z]{2,4}s?|sb|sl))(?: ?\([A-Z]{2,5}s?\))?"
+    r"(?: ?n(?:umber|o)s?\b\.?)?[ :#-]{0,4}$"
 )
 BEFORE_DIRECTIVE = _words(
     r"(?:EASA |European Aviation Safety Agency )?(?:emergency )?(?:A\.?D\.?s?|airworthiness directives?)"
@@ -148,7 +148,8 @@ _PAGE = (
 )
 PAGE = _words(
     r"(?<![\w-])(?P<word>pages?(?: blocks?)?|pgs?\b\.?|pp?\.|P/B|PB)"
-    rf" ?(?:nos?\.? ?)?(?P<list>{_PAGE}(?:(?:{_RANGE}|{_JOINT})(?:{_PAGE})){{0,20}})(?! of [0-9])(?!/[0-9])"
+    rf" ?(?:nos?\.? ?)?(?P<list>{_PAGE}(?:(?:{_RANGE}|{_JOINT})(?:{_PAGE})){{0,20}})"
+    rf"(?! of [0-9]{{1,4}}(?![\w-]))(?!/[0-9])"
 )
 SLASH_PAGE = _words(r" ?/ ?(?P<page>[0-9]{3,5})(?![\w/-])")
 _PARENS = r"(?: ?\((?:[a-zA-Z]{1,4}|[0-9]{1,3})\)){1,6}"
@@ -161,6 +162,7 @@ PARAGRAPH = _words(
     rf" ?(?:nos?\.? ?)?(?P<list>{_PARA}(?:(?:\.?{_RANGE}|\.?{_JOINT})(?:(?:paragraphs?|paras?\.?) )?"
     rf"(?:{_PARA})){{0,20}})"
 )
+WORD_PART = re.compile(r"[0-9A-Z]+(?:[-.][0-9A-Z]+)*", re.IGNORECASE)
 PARA_PART = _words(_PARA)
 _SECTION = (
     r"(?:(?-i:[IVXL]{1,6}|[A-H])|[0-9]{1,2}(?:[-.][0-9]{1,3}){0,2}(?-i:[A-Z]?))(?![\w])"

@@ -39,7 +39,7 @@ _OF_THAT = re.compile(
 _BULLET = re.compile(r"[ ]*(?:[*\u2022-][ ]+)?$")
 # After a title's number: its end, a dash, or words in capitals.
 _TITLE_FOLLOWS = re.compile(
-    r"[ ]*(?:\n|$|[.:-]{1,2}[ ]*(?:\n|$|[A-Z])|\([Ss]heet|(?!(?:If|When|Do|Refer|See|For|Use|This"
+    r"[ ]*(?:\n|$|[.:-]{1,2}[ ]*(?:\n|$|[A-Z])|\([Ss]heet|\[[A-Z]|(?!(?:If|When|Do|Refer|See|For|Use|This"
     r"|The)\b)[A-Z])"
 )
 _SENTENCE_GOES_ON = re.compile(r"[a-z,(/&-][ ]*$|\b(?:AMM|SRM|CMM|IPC|SB|AD|AC|CFR|REF|SEE|TO|PER|IAW)[ ]*$")

@@ -51,6 +51,8 @@ _USC = re.compile(
 )
 _ONE = re.compile(rf"{_SECTION}|{_PART_NO}")
 _NEXT = re.compile(rf"{_JOINT}(?:parts?[ ]{{1,3}}|§{{1,2}}[ ]{{0,2}})?", re.IGNORECASE)
+_RANGE = re.compile(r"[ ]{1,3}(?:through|thru|to)[ ]{1,3}(?:§[ ]{0,2})?")
+_OF_THIS = re.compile(r"[ ]{1,3}of[ ]{1,3}this[ ]{1,3}(?:chapter|title)\b")
 # Where such words stand, "part 43" is a rule and not a piece of metal.
 _OF_RULES = re.compile(
     r"\bCFR\b|§|\bFARs?\b|\bof[ ]{1,3}this[ ]{1,3}(?:chapter|part|subchapter|title)\b|\bthis[ ]part\b"
@@ -79,20 +81,31 @@ def _parts(flat: str) -> Iterator[Citation]:
     of_rules = _OF_RULES.search(flat) is not None
     for match in _PART.finditer(flat):
         numbers = [one[0] for one in re.finditer("[0-9]+", match["list"])]
-        if all(number in _PARTS for number in numbers) and of_rules:
+        known = of_rules and all(number in _PARTS for number in numbers)
+        if known or _OF_THIS.match(flat, match.end()):
             yield from _listed(flat, match, "")
 
 
 def _listed(flat: str, match: re.Match, title: str) -> Iterator[Citation]:
-    start = match.start()
-    for one in _ONE.finditer(flat, match.start("list"), match.end("list")):
+    start, last = match.start(), match.end("list")
+    members = list(_ONE.finditer(flat, match.start("list"), last))
+    for place, one in enumerate(members):
         end = one.end()
+        other = members[place + 1] if place + 1 < len(members) else None
+        if other and "." in one[0] and _RANGE.fullmatch(flat, end, other.start()):
+            number = f"{''.join(one[0].split())} through {''.join(other[0].split())}"
+            yield _rule(flat, start, other.end(), title + number)
+            start = last
+            continue
+        if start == last:  # the end of a range
+            start = _next(flat, end, last)
+            continue
         if "." in one[0]:
             number = "".join(one[0].split())
             yield _rule(flat, start, end, title + number)
         else:
             yield _part(flat, start, end, title, one[0])
-        start = _next(flat, end, match.end("list"))
+        start = _next(flat, end, last)
 
 
 def _next(flat: str, place: int, last: int) -> int:
