@@ -13,6 +13,7 @@ from indexer.errors import NothingToSearchFor, QueryProblem
 from indexer.library import systems
 from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextResult
 from indexer.library.records import ReferenceState, Status
+from indexer.tagging.tags import CitationKind
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.collisions import warnings_for
 from server.opened import OpenedLibrary
@@ -106,19 +107,21 @@ def _word_counts(library: OpenedLibrary, words: str, hits: FullTextResult, found
 
 
 def _not_here(found: Entries, around: Around) -> tuple[NotHere, ...]:
-    """What listed passages name that leads nowhere among the documents held here, in order of its name."""
-    named: dict[tuple[str, str, str], dict[tuple[str, int | None], None]] = {}
+    """What listed passages name that leads nowhere among the documents held here; regulations come last."""
+    named: dict[tuple[bool, str, str, str], dict[tuple[str, int | None], None]] = {}
+    for publication_id, record in found.subjects.items():
+        for claim in around.currency.unresolved(record):
+            key = (False, claim.document, claim.kind.value, around.currency.unresolved_words(claim))
+            named.setdefault(key, {})[publication_id, claim.evidence.pdf_page] = None
     for entry in (*found.on, *found.may_be):
         for reference in around.refers.get(entry.place.passage_id, ()):
             if reference.state is not ReferenceState.RESOLVED:
                 citation = reference.citation
-                key = (citation.number or citation.text, reference.state.value, reference.reason)
+                is_rule = citation.kind is CitationKind.REGULATION
+                document = citation.number or citation.text
+                key = (is_rule, document, reference.state.value, reference.reason)
                 named.setdefault(key, {})[entry.place.publication_id, entry.place.pdf_page] = None
-    for publication_id, record in found.subjects.items():
-        for claim in around.currency.unresolved(record):
-            key = (claim.document, claim.kind.value, around.currency.unresolved_words(claim))
-            named.setdefault(key, {})[publication_id, claim.evidence.pdf_page] = None
-    return tuple(NotHere(*key, tuple(places)) for key, places in sorted(named.items()))
+    return tuple(NotHere(*key[1:], tuple(places)) for key, places in sorted(named.items()))
 
 
 def remainder_of(library: OpenedLibrary) -> tuple[Cause, ...]:

@@ -12,7 +12,7 @@ from typing import Any
 from indexer.library import relations, systems
 from indexer.library.records import Reference, ReferenceState, RevisionMatch
 from indexer.tagging.tags import ClaimKind
-from indexer.trade.chapters import ChapterNumber
+from indexer.trade.chapters import ChapterNumber, Scheme
 from server.currency import Currency, Relation
 from server.opened import OpenedLibrary
 from server.system_entries import Entries, Entry
@@ -29,7 +29,8 @@ class Around:
     library: OpenedLibrary
     currency: Currency
     printed: Mapping[tuple[str, int], str]
-    own: Mapping[str, ChapterNumber]
+    own: Mapping[str, ChapterNumber]  # passage id -> its section in a manual with its own order
+    filed: Mapping[str, ChapterNumber]  # passage id -> the first number it is filed under
     refers: Mapping[str, Sequence[Reference]]
     referred: Mapping[tuple[str, int | None], Sequence[tuple[Reference, str | None]]]
     holding: frozenset[str] | None  # passages that hold the words asked for
@@ -40,6 +41,7 @@ class Around:
         passages = dict.fromkeys(entry.place.passage_id for entry in everything)
         publications = dict.fromkeys(entry.place.publication_id for entry in everything)
         catalogue = library.catalogue
+        numbers = systems.numbers_of(catalogue, passages)
         referred: dict[tuple[str, int | None], list[tuple[Reference, str | None]]] = defaultdict(list)
         for reference in found.into:
             for publication_id, page, passage_id in reference.targets:
@@ -48,11 +50,16 @@ class Around:
             library,
             Currency(catalogue),
             systems.printed_pages(catalogue, publications),
-            systems.own_sections(catalogue, passages),
+            {passage: number for passage, held in numbers.items() for number in held if _is_own(number)},
+            {passage: held[0] for passage, held in numbers.items() if not _is_own(held[0])},
             systems.references_in(catalogue, passages),
             referred,
             holding,
         )
+
+
+def _is_own(number: ChapterNumber) -> bool:
+    return number.scheme is Scheme.OWN
 
 
 def section(part: Part, found: Entries, around: Around) -> Section:
@@ -76,9 +83,10 @@ def _key(entry: Entry, around: Around) -> tuple:
     record = around.library.publication(place.publication_id)
     if record.type in ONE_SUBJECT:
         return (place.publication_id, entry.how, entry.number, entry.wider)
+    number = entry.number or around.filed.get(place.passage_id)
     own = around.own.get(place.passage_id)
     block = place.page_block if own is None else ""
-    return (place.publication_id, entry.how, entry.number, entry.wider, block, own and own.chapter)
+    return (place.publication_id, entry.how, number, entry.wider, block, own and own.chapter)
 
 
 def _is_parted(entry: Entry, around: Around) -> bool:
@@ -118,7 +126,7 @@ def _line(run: Sequence[Entry], around: Around) -> Line:
         block="" if one_subject or own else first.place.page_block,
         publication=record,
         how=first.how,
-        number=first.number,
+        number=first.number or around.filed.get(first.place.passage_id),
         own=_own_words(own),
         pages=tuple(PagePlace(page, around.printed.get((record.id, page), "")) for page in pages),
         subject=figures[0] if figures else above[-1] if above else "",
@@ -130,7 +138,7 @@ def _line(run: Sequence[Entry], around: Around) -> Line:
         ties=ties,
         requirements=_requirements(around, record, ties),
         refers_to=tuple(mention for each in passages for mention in _refers_to(around, each)),
-        referred_from=_referred_from(around, record.id, pages, passages),
+        referred_from=_referred_from(around, record.id, [None, *pages] if one_subject else pages, passages),
         passages=tuple(
             PassagePlace(
                 place.passage_id, place.pdf_page, place.heading_path[-1] if place.heading_path else ""
@@ -193,12 +201,15 @@ def _refers_to(around: Around, passage_id: str) -> Iterable[Mention]:
 
 
 def _referred_from(
-    around: Around, publication_id: str, pages: Sequence[int], passages: Sequence[str]
+    around: Around, publication_id: str, pages: Sequence[int | None], passages: Sequence[str]
 ) -> tuple[Mention, ...]:
-    """Who refers to these pages. A reference to one passage counts where that passage is on the line."""
+    """Who refers to these pages; None = to the whole publication.
+
+    A reference to one passage counts where that passage is on the line.
+    """
     mine = set(passages)
     found: dict[tuple[str, str], Mention] = {}
-    for page in (None, *pages):
+    for page in pages:
         for reference, passage_id in around.referred.get((publication_id, page), ()):
             if passage_id is not None and passage_id not in mine:
                 continue
@@ -219,6 +230,7 @@ def _order(line: Line) -> tuple:
     return (
         GROUPS.index(line.group),
         *block_order(line.group, line.block),
+        line.how in (How.REFERRED, How.TIED) and by_number,
         (line.number is None, str(line.number)) if by_number else (False, ""),
         record.number or record.title or record.file,
         record.id,

@@ -68,7 +68,8 @@ class Mention:
 class Line:
     """One publication and one run of its pages, with all that is known of them alike.
 
-    number       filed under; None for what only refers to the system or is tied to it
+    number       filed under: another system's where the line only refers to this one or is tied to it; None =
+                 not numbered
     wider        for a line that may concern the system: why
     own          section of a manual with its own order: the number to cite ("5-12", "5-12 to 5-20")
     subject      first figure of a parts catalog's pages, else the last heading above all passages; "" = none

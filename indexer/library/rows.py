@@ -118,17 +118,18 @@ def number_tag(row: sqlite3.Row) -> Number:
     )
 
 
+def standing_now(standing: Standing, entered_type: str | None) -> Standing:
+    """A standing, with the usual one of the type that the shop entered; None = none entered, "" = unclear."""
+    if entered_type is None:
+        return standing
+    usual = StandingValue(PublicationType(entered_type).usual_standing) if entered_type else None
+    return replace(standing, usual=usual or StandingValue.UNDETERMINED)
+
+
 def passage_record(row: sqlite3.Row, numbers: Iterable[Number]) -> PassageRecord:
     own = from_json(Standing, row["standing_json"])
     given = row["entered_standing_json"] or row["directive_standing_json"]
-    standing = from_json(Standing, given) if given else own
-    if row["entered_type"] is not None:
-        usual = (
-            StandingValue(PublicationType(row["entered_type"]).usual_standing)
-            if row["entered_type"]
-            else None
-        )
-        standing = replace(standing, usual=usual or StandingValue.UNDETERMINED)
+    standing = standing_now(from_json(Standing, given) if given else own, row["entered_type"])
     return PassageRecord(
         row["id"],
         row["publication_id"],

@@ -16,6 +16,7 @@ from weakref import WeakKeyDictionary
 from indexer.library.catalogue import Catalogue
 from indexer.library.codec import from_json
 from indexer.library.records import Reference
+from indexer.library.rows import standing_now
 from indexer.tagging.tags import Citation, Standing
 from indexer.trade.chapters import ChapterNumber, Scheme
 from indexer.trade.evidence import Evidence, Tag
@@ -29,13 +30,18 @@ _PLACE_COLUMNS = """
     passage.boxes_json, passage.page_block_json,
     CASE WHEN publication.type = 'parts-catalog' AND instr(passage.text, 'Figure ')
         THEN substr(passage.text, instr(passage.text, 'Figure '), 120) END AS figure,
-    COALESCE(directive_standing.standing_json, standing.standing_json) AS standing_json
+    COALESCE(
+        entered_standing.standing_json, directive_standing.standing_json, standing.standing_json
+    ) AS standing_json,
+    IIF(entered_identity.publication_id IS NULL, NULL, publication.type) AS entered_type
 """
 _PLACE_JOINS = """
     JOIN publication ON publication.id = passage.publication_id
     JOIN copy ON copy.id = publication.copy_id AND copy.replaced_by IS NULL
     JOIN standing ON standing.passage_id = passage.id
     LEFT JOIN directive_standing ON directive_standing.passage_id = passage.id
+    LEFT JOIN entered_standing ON entered_standing.passage_id = passage.id
+    LEFT JOIN entered_identity ON entered_identity.publication_id = publication.id
 """
 _IN_ORDER = "ORDER BY passage.publication_id, passage.ordinal"
 
@@ -216,10 +222,13 @@ def _places(catalogue: Catalogue, column: str, ids: Iterable[str]) -> Iterator[P
         yield read.of(row)
 
 
-def own_sections(catalogue: Catalogue, passage_ids: Iterable[str]) -> dict[str, ChapterNumber]:
-    """Passage id -> its section in a manual with its own order: the number to cite."""
-    sql = "SELECT * FROM number_now WHERE scheme = 'OWN' AND passage_id IN (?)"
-    return {row["passage_id"]: _number(row) for row in _batches(catalogue, sql, passage_ids)}
+def numbers_of(catalogue: Catalogue, passage_ids: Iterable[str]) -> dict[str, tuple[ChapterNumber, ...]]:
+    """Passage id -> the numbers that hold for it now, in order; passages without any are left out."""
+    sql = "SELECT * FROM number_now WHERE passage_id IN (?) ORDER BY passage_id, rank"
+    found: dict[str, tuple[ChapterNumber, ...]] = {}
+    for row in _batches(catalogue, sql, passage_ids):
+        found[row["passage_id"]] = (*found.get(row["passage_id"], ()), _number(row))
+    return found
 
 
 def printed_pages(catalogue: Catalogue, publication_ids: Iterable[str]) -> dict[tuple[str, int], str]:
@@ -327,7 +336,9 @@ class _Places:
 
     def __init__(self) -> None:
         self._read: dict[str, Place] = {}
-        self._standing = cache(lambda text: from_json(Standing, text))
+        self._standing = cache(
+            lambda text, entered_type: standing_now(from_json(Standing, text), entered_type)
+        )
         self._headings = cache(lambda text: from_json(tuple[str, ...], text))
         self._block = cache(lambda text: from_json(Tag[str], text).value if text else "")
 
@@ -343,7 +354,7 @@ class _Places:
                 tuple(sorted({row["pdf_page"], *boxes})),
                 self._headings(row["heading_path_json"]),
                 self._block(row["page_block_json"]),
-                self._standing(row["standing_json"]),
+                self._standing(row["standing_json"], row["entered_type"]),
                 _figure(row["figure"] or ""),
             )
         return self._read[passage_id]

@@ -70,7 +70,9 @@ class SystemLine(Shape):
     page_block: str | None
     how: HowWord = Field(description="How we know that it is on the system.")
     how_words: str
-    number: SystemNumber | None = Field(description="Filed under; null for what only refers or is tied.")
+    number: SystemNumber | None = Field(
+        description="Filed under; another system where the line only refers to this one. null = not numbered."
+    )
     own_section: str | None = Field(description="Section of a manual with its own order: cite this.")
     subject: str
     headings: list[str]
