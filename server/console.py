@@ -215,8 +215,6 @@ def show_status(answer: dict[str, Any]) -> None:
         ("passages", f"{answer['passages']:,}"),
         ("without a chapter number", f"{answer['passages_not_numbered']:,}"),
     ]
-    if answer["copies_read_by_older_rules"]:
-        rows.append(("files read by older rules", f"{answer['copies_read_by_older_rules']:,}; {READ_AGAIN}"))
     for name, value in rows:
         out.print(f"{name}: {value}")
     out.print()
