@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from indexer.reading.page import Document, Page, Passage, PassageKind, TextState
+from indexer.tagging.references import passage_citations
 from indexer.tagging.tags import (
     Claim,
     DirectiveFacts,
@@ -37,6 +38,7 @@ class Text:
     page: int = 1
     number: ChapterNumber | None = None
     value: StandingValue = StandingValue.UNDETERMINED
+    kind: PassageKind = PassageKind.TEXT
 
 
 @dataclass
@@ -85,11 +87,13 @@ class Made:
 
     def _passage(self, ordinal: int, text: Text) -> TaggedPassage:
         boxes = (PageBox(text.page, Box(10, 10, 200, 24)),)
-        passage = Passage(ordinal, text.page, boxes, text.headings, text.text, PassageKind.TEXT)
+        passage = Passage(ordinal, text.page, boxes, text.headings, text.text, text.kind)
         usual = StandingValue(self.type.usual_standing) if self.type else StandingValue.UNDETERMINED
         said = None if text.value is StandingValue.UNDETERMINED else evidence(text.text, text.page)
         standing = Standing(text.value, usual, said, "passage" if said else "")
-        return TaggedPassage(passage, (tag(text.number),) if text.number else (), None, standing)
+        numbers = (tag(text.number),) if text.number else ()
+        cited = passage_citations(passage, [text.number] if text.number else [], self.number or "")
+        return TaggedPassage(passage, numbers, None, standing, cited)
 
     def write(self, folder: Path) -> Path:
         folder.mkdir(parents=True, exist_ok=True)
