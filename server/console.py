@@ -15,6 +15,7 @@ from indexer.tagging.tags import StandingValue
 from server.routes.views import hit_view, number_words
 from server.search import SearchAnswer
 from server.snippet import Snippet
+from server.system_asked import number_name
 from server.understood import notes_on
 from server.why import Why
 from server.words import STANDING_LABELS, StandingWords, count_of, not_searched_words, shortened
@@ -57,6 +58,9 @@ def show_search(answer: SearchAnswer, reasons: Mapping[str, Why] = MappingProxyT
         out.print(words)
     if not answer.state.up_to_date:
         out.print("An ingest is at work: what it takes is not all searched yet.")
+    for system in answer.systems:
+        name = number_name(system.number)
+        out.print(f"Everything on {name} {system.title}: hangarleaf system {shlex.quote(name)}")
     for group in answer.groups:
         out.print()
         out.print(Text(f"{group.chapter} {group.title} ({group.count:,})".strip(), "bold"))

@@ -4,11 +4,11 @@ import logging
 from typing import Any
 
 from indexer.errors import PageUnknown
-from indexer.library.fulltext import Filters
 from indexer.library.records import PageRecord, PassageRecord, PublicationRecord
 from indexer.reading.page import TextState
 from indexer.trade.evidence import Box
 from server.currency import Currency
+from server.looking import to_mark
 from server.opened import OpenedLibrary
 from server.page_lookup import passages_on
 from server.question import Question, parse_question
@@ -28,7 +28,7 @@ def page(library: OpenedLibrary, publication_id: str, pdf_page: int, question: s
     with library.reading() as status:
         owner = library.publication(publication_id)
         sheet = page_of(library, owner, pdf_page)
-        query = asked.query(Filters())
+        query = to_mark(library, asked)
         return {
             "library_state": library.state(status).fields(),
             "publication": publication_fields(owner),
@@ -120,7 +120,7 @@ def marked_words(
     for word in words:
         starts.append(len(text))
         text += f"{word.text} "
-    marks = library.engine.marks(question.query(Filters()), text)
+    marks = library.engine.marks(to_mark(library, question), text)
     return [
         word.box
         for word, start in zip(words, starts, strict=True)

@@ -10,6 +10,7 @@ In this order, and each step only when the one before it found nothing:
 from dataclasses import dataclass, replace
 from typing import Any
 
+from indexer.errors import NothingToSearchFor
 from indexer.library.fulltext import Filters, FullText, FullTextQuery, FullTextResult
 from indexer.library.records import ShopWord
 from indexer.library.shop_words import shop_words
@@ -87,6 +88,16 @@ def look(
     if not any_word.result.total and slips:
         return _any_word(engine, corrected, limit, per_chapter)
     return any_word
+
+
+def to_mark(library: OpenedLibrary, question: Question) -> FullTextQuery:
+    """What to mark on a page that a search led to: everything that was looked for."""
+    if not question.asks:
+        return question.query(Filters())
+    try:
+        return look(library, question, Filters(), 0, 0).query
+    except NothingToSearchFor:
+        return question.query(Filters())
 
 
 def _search(engine: FullText, numbers: NumbersRead, wording: Wording, limit: int, per_chapter: int) -> Looked:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
+from urllib.parse import quote
 
 from indexer.library.filing import chapters_of
 from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextQuery, FullTextResult, ScoredPassage
@@ -14,6 +15,9 @@ from server.opened import LibraryState, OpenedLibrary
 from server.page_lookup import pages_not_searched
 from server.question import Question, must_ask, parse_filters, parse_question
 from server.snippet import Snippet, snippet
+from server.system_asked import number_name
+from server.system_records import Meaning
+from server.systems_named import systems_named
 from server.tag_fields import number_fields, standing_fields
 from server.wording import Wording
 from server.words import chapter_words
@@ -80,6 +84,7 @@ class SearchAnswer:
     numbers    the question with its numbers understood
     wording    what else was looked for
     slips      words that the library does not have, and what was looked for instead
+    systems    that the question names: each has a complete listing
     """
 
     question: Question
@@ -91,6 +96,7 @@ class SearchAnswer:
     numbers: NumbersRead
     wording: Wording
     slips: tuple[Slip, ...]
+    systems: tuple[Meaning, ...]
     pages_without_text: int
     passages_not_numbered: int
     groups: tuple[Group, ...]
@@ -112,6 +118,7 @@ class SearchAnswer:
             "could_mean": [each.fields() for each in self.wording.could_mean],
             "number_taken": [each.fields() for each in self.numbers.taken],
             "slips": [each.fields() for each in self.slips],
+            "systems": [_system_fields(each) for each in self.systems],
             "not_searched": {
                 "pages_without_text": self.pages_without_text,
                 "passages_not_numbered": self.passages_not_numbered,
@@ -169,6 +176,7 @@ def search(
             found.numbers,
             found.wording,
             found.slips,
+            systems_named(found.numbers, {each.chapter: each.count for each in result.chapters}),
             without_text,
             not_numbered,
             _groups(result, hits),
@@ -237,6 +245,16 @@ def publication_fields(publication: PublicationRecord) -> dict[str, Any]:
         "revision": publication.revision or None,
         "file": publication.file,
     }
+
+
+def _system_fields(meaning: Meaning) -> dict[str, str]:
+    asked = number_name(meaning.number)
+    return {"number": asked, "title": meaning.title, "why": meaning.reason, "listing": listing_address(asked)}
+
+
+def listing_address(asked: str) -> str:
+    """The page of everything that touches a system; with /api before it, the same as JSON."""
+    return f"/system/{quote(asked, safe='')}"
 
 
 def _not_searched(library: OpenedLibrary, status: Status, filters: Filters) -> tuple[int, int]:

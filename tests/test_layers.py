@@ -9,9 +9,10 @@ ROOT = Path(__file__).parent.parent
 LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexer.tagging indexer.library
     indexer.workers indexer.ingest server.picture_cache server.render server.opened server.words
     server.snippet server.tag_fields server.page_lookup server.currency server.question
-    server.number_reading server.wording server.looking server.search server.understood server.why
-    server.shelf server.leaf server.system_order server.system_records server.system_scope
-    server.system_how server.system_asked server.system_words server.system_entries server.system_lines
+    server.system_order server.system_records server.system_scope server.system_asked server.system_words
+    server.number_reading server.systems_named server.wording server.looking server.search
+    server.understood server.why server.shelf server.leaf
+    server.system_how server.system_entries server.system_lines
     server.system server.system_text server.system_csv server.system_fields server.system_console
     server.routes server.app server.console server.loose_tags server.taking_in
     server.serving server.demo server.commands server.cli""".split()

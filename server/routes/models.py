@@ -141,6 +141,17 @@ class Slip(Shape):
     others: list[str]
 
 
+class SystemNamed(Shape):
+    """A system that the question names, by number or in words."""
+
+    number: str = Field(examples=["32-40"])
+    title: str = Field(examples=["Landing gear: brake system"])
+    why: str
+    listing: str = Field(
+        examples=["/system/32-40"], description="Everything that touches it; as JSON with /api before it."
+    )
+
+
 class SearchAnswer(Shape):
     query: str = Field(examples=["brake lining"])
     library_state: State
@@ -151,6 +162,7 @@ class SearchAnswer(Shape):
     could_mean: list[CouldMean]
     number_taken: list[NumberTaken]
     slips: list[Slip]
+    systems: list[SystemNamed]
     not_searched: NotSearched
     groups: list[Group]
     counts: Counts

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from typing import Any
 from urllib.parse import parse_qs
 
-from indexer.library.fulltext import Filters
 from indexer.library.records import PageRecord, PassageRecord, PublicationRecord
 from indexer.reading.page import PassageKind
 from indexer.trade.evidence import Box
 from server import leaf
 from server.currency import Currency
+from server.looking import to_mark
 from server.opened import OpenedLibrary
 from server.page_lookup import passages_on
 from server.question import Question, parse_question
@@ -118,7 +118,7 @@ def page_view(
     kept = {"q": asked.text, "back": back, "zoom": "" if zoom == 100 else str(zoom)}
     passages = passages_on(library.catalogue, owner, pdf_page)
     here = next((passage for passage in passages if passage.id == passage_id), None)
-    query = asked.query(Filters())
+    query = to_mark(library, asked)
     marks = {
         passage.id: library.engine.marks(query, passage.text) if asked.asks else () for passage in passages
     }

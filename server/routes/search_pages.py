@@ -16,7 +16,8 @@ from server.routes.addresses import ON, Asked, Chip, active_chips, facets, page_
 from server.routes.search_notes import note_views
 from server.routes.shown import library_of, shown, state_of
 from server.routes.views import Fact, HitView, hit_view, publication_view
-from server.search import LIMIT, Group, SearchAnswer, facet_counts, search
+from server.search import LIMIT, Group, SearchAnswer, facet_counts, listing_address, search
+from server.system_asked import number_name
 from server.why import why
 from server.words import chapter_words, count_of, not_searched_words, publication_name
 
@@ -138,6 +139,10 @@ def _found(request: Request, library: OpenedLibrary, asked: Asked, answer: Searc
         problem=None,
         answer=answer,
         notes=note_views(answer, asked),
+        systems=[
+            Chip(f"{number_name(each.number)} {each.title}", listing_address(number_name(each.number)))
+            for each in answer.systems
+        ],
         active=active_chips(asked, names),
         facets=all_facets,
         more_facets=any(facet.items and not facet.first for facet in all_facets),

@@ -20,7 +20,7 @@ HIT = {
     "score",
 }
 BESIDE = {"marks", "currency"}  # what a hit carries beyond the keys agreed on
-HOW = {"as_typed", "also_looked_for", "could_mean", "number_taken", "slips"}  # how the question was read
+HOW = {"as_typed", "also_looked_for", "could_mean", "number_taken", "slips", "systems"}  # what was read
 
 
 @pytest.fixture(scope="module", params=["small", "samples"])
