@@ -1,18 +1,24 @@
 """Keeps where references lead: loads citations and places for the rules, writes the rows that changed."""
 
+import json
+import re
 import sqlite3
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
 
 from indexer.library.codec import from_json, to_json
-from indexer.library.records import Reference, Supersession, SupersessionKind
+from indexer.library.records import Supersession, SupersessionKind
 from indexer.library.relation_rules.held import Held, Shelf
 from indexer.library.relation_rules.places import Inside, InsidePassage
-from indexer.library.relation_rules.reference_places import Source
-from indexer.library.relation_rules.references import Cited, resolve_references
+from indexer.library.relation_rules.reference_places import Found, Source
+from indexer.library.relation_rules.references import OWN_PLACES, Resolver
 from indexer.reading.page import PassageKind
 from indexer.tagging.tags import Citation
 from indexer.trade.chapters import ChapterNumber, Scheme
 
+_OWN_PLACES = frozenset(kind.value for kind in OWN_PLACES)
+_OFFSETS = re.compile(r'"start":[0-9]+,"end":[0-9]+,?')
 _NEWER = frozenset({SupersessionKind.NEWER_REVISION, SupersessionKind.STATED})
 
 
@@ -22,13 +28,24 @@ def keep_references(
     """Work out every reference of the copies on the shelf anew; True when a row changed."""
     older = {each.older_id for each in supersessions if each.kind in _NEWER}
     insides = _Insides(connection)
-    found = resolve_references(Shelf(held), older, insides, _cited(connection, insides))
-    return _write(connection, found)
+    resolver = Resolver(Shelf(held), older, insides)
+    return _write(connection, _resolved(connection, resolver, insides))
 
 
-def _cited(connection: sqlite3.Connection, insides: "_Insides") -> Iterator[Cited]:
-    rows = connection.execute(
-        "SELECT citation.passage_id, citation.ordinal, citation_json, passage.publication_id,"
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """One reference as it is kept."""
+
+    passage_id: str
+    ordinal: int
+    found: Found
+    record_json: str
+
+
+def _resolved(connection: sqlite3.Connection, resolver: Resolver, insides: "_Insides") -> Iterator[_Row]:
+    """One row for each citation. Most citations repeat others of their paper and are read only once."""
+    cited = connection.execute(
+        "SELECT citation.passage_id, citation.ordinal, citation.kind, citation_json, passage.publication_id,"
         " passage.pdf_page, page.printed_page FROM citation"
         " JOIN passage ON passage.id = citation.passage_id"
         " JOIN publication ON publication.id = passage.publication_id"
@@ -36,15 +53,33 @@ def _cited(connection: sqlite3.Connection, insides: "_Insides") -> Iterator[Cite
         " JOIN page ON page.copy_id = publication.copy_id AND page.pdf_page = passage.pdf_page"
         " ORDER BY passage.publication_id, passage.ordinal, citation.ordinal"
     ).fetchall()
-    publication, numbers = "", {}
-    for row in rows:
+    publication, known = "", {}
+    for row in cited:
         if row["publication_id"] != publication:
-            publication = row["publication_id"]
-            numbers = printed_numbers(connection, publication)
-        source = Source(
-            publication, row["pdf_page"], row["printed_page"], tuple(numbers.get(row["passage_id"], ()))
-        )
-        yield Cited(row["passage_id"], row["ordinal"], from_json(Citation, row["citation_json"]), source)
+            publication, known = row["publication_id"], {}
+        numbers = insides.numbers(publication).get(row["passage_id"], ())
+        here = (row["pdf_page"], row["printed_page"], numbers) if row["kind"] in _OWN_PLACES else ()
+        key = (here, _OFFSETS.sub("", row["citation_json"], count=1))
+        if key not in known:
+            source = Source(publication, row["pdf_page"], row["printed_page"], numbers)
+            found = resolver.find(source, from_json(Citation, row["citation_json"]))
+            known[key] = found, _tail(found)
+        found, tail = known[key]
+        yield _Row(row["passage_id"], row["ordinal"], found, _record(row, tail))
+
+
+def _record(row: sqlite3.Row, tail: str) -> str:
+    """The JSON text of the Reference, put together around that of its citation."""
+    name, publication = json.dumps(row["passage_id"]), json.dumps(row["publication_id"])
+    return (
+        f'{{"passage_id":{name},"ordinal":{row["ordinal"]},"publication_id":{publication},'
+        f'"citation":{row["citation_json"]},{tail}'
+    )
+
+
+def _tail(found: Found) -> str:
+    """The fields of a Reference after its citation, as codec.py writes them."""
+    return to_json(found)[1:]
 
 
 class _Insides(Mapping[str, Inside]):
@@ -53,10 +88,12 @@ class _Insides(Mapping[str, Inside]):
     def __init__(self, connection: sqlite3.Connection):
         self._connection = connection
         self._read: dict[str, Inside] = {}
+        self._numbers: dict[str, dict[str, tuple[ChapterNumber, ...]]] = {}
 
     def __getitem__(self, publication_id: str) -> Inside:
         if publication_id not in self._read:
-            self._read[publication_id] = Inside.of(_passages(self._connection, publication_id))
+            passages = _passages(self._connection, publication_id, self.numbers(publication_id))
+            self._read[publication_id] = Inside.of(passages)
         return self._read[publication_id]
 
     def __iter__(self) -> Iterator[str]:
@@ -65,9 +102,16 @@ class _Insides(Mapping[str, Inside]):
     def __len__(self) -> int:
         return self._connection.execute("SELECT COUNT(*) FROM publication").fetchone()[0]
 
+    def numbers(self, publication_id: str) -> dict[str, tuple[ChapterNumber, ...]]:
+        """Passage id -> the numbers it has from its own paper, without those inferred from its words."""
+        if publication_id not in self._numbers:
+            self._numbers[publication_id] = _printed_numbers(self._connection, publication_id)
+        return self._numbers[publication_id]
 
-def _passages(connection: sqlite3.Connection, publication_id: str) -> Iterator[InsidePassage]:
-    numbers = printed_numbers(connection, publication_id)
+
+def _passages(
+    connection: sqlite3.Connection, publication_id: str, numbers: Mapping[str, tuple[ChapterNumber, ...]]
+) -> Iterator[InsidePassage]:
     found = connection.execute(
         "SELECT passage.id, passage.pdf_page, page.printed_page, passage.kind, heading_path_json, text"
         " FROM passage JOIN publication ON publication.id = passage.publication_id"
@@ -81,49 +125,54 @@ def _passages(connection: sqlite3.Connection, publication_id: str) -> Iterator[I
             row["pdf_page"],
             row["printed_page"],
             row["kind"] == PassageKind.FIGURE_TITLE.value,
-            from_json(tuple[str, ...], row["heading_path_json"]),
+            tuple(json.loads(row["heading_path_json"])),
             row["text"],
-            tuple(numbers.get(row["id"], ())),
+            numbers.get(row["id"], ()),
         )
 
 
-def printed_numbers(connection: sqlite3.Connection, publication_id: str) -> dict[str, list[ChapterNumber]]:
-    """Passage id -> the numbers it has from its own paper, without those inferred from its words."""
-    numbers: dict[str, list[ChapterNumber]] = {}
+def _printed_numbers(
+    connection: sqlite3.Connection, publication_id: str
+) -> dict[str, tuple[ChapterNumber, ...]]:
+    numbers: dict[str, tuple[ChapterNumber, ...]] = {}
     for row in connection.execute(
-        "SELECT passage_id, scheme, chapter, section, subject FROM number_tag"
-        " JOIN passage ON passage.id = passage_id"
+        "SELECT passage_id, scheme, chapter, section, subject FROM passage"
+        " JOIN number_tag ON number_tag.passage_id = passage.id"
         """ WHERE publication_id = ? AND evidence_json NOT LIKE '%"basis":"inferred"%'"""
         " ORDER BY passage_id, rank",
         (publication_id,),
     ):
-        number = ChapterNumber(row["chapter"], row["section"], row["subject"], Scheme(row["scheme"]))
-        numbers.setdefault(row["passage_id"], []).append(number)
+        number = _number(row["scheme"], row["chapter"], row["section"], row["subject"])
+        numbers[row["passage_id"]] = (*numbers.get(row["passage_id"], ()), number)
     return numbers
 
 
-def _write(connection: sqlite3.Connection, found: Iterable[Reference]) -> bool:
+@cache
+def _number(scheme: str, chapter: str, section: str | None, subject: str | None) -> ChapterNumber:
+    return ChapterNumber(chapter, section, subject, Scheme(scheme))
+
+
+def _write(connection: sqlite3.Connection, found: Iterable[_Row]) -> bool:
     """Make the tables hold exactly these references, touching only the rows that differ."""
     before = {
         (row["passage_id"], row["ordinal"]): row["record_json"]
         for row in connection.execute("SELECT passage_id, ordinal, record_json FROM reference")
     }
-    fresh: list[tuple[Reference, str]] = []
+    fresh: list[_Row] = []
     for each in found:
-        text = to_json(each)
-        if before.get((each.passage_id, each.ordinal)) == text:
+        if before.get((each.passage_id, each.ordinal)) == each.record_json:
             del before[each.passage_id, each.ordinal]
         else:
-            fresh.append((each, text))
+            fresh.append(each)
     gone = list(before)
     connection.executemany("DELETE FROM reference_target WHERE passage_id = ? AND ordinal = ?", gone)
     connection.executemany("DELETE FROM reference WHERE passage_id = ? AND ordinal = ?", gone)
     connection.executemany(
         "INSERT INTO reference VALUES (?, ?, ?, ?)",
-        ((each.passage_id, each.ordinal, each.state.value, text) for each, text in fresh),
+        ((each.passage_id, each.ordinal, each.found.state.value, each.record_json) for each in fresh),
     )
     connection.executemany(
         "INSERT INTO reference_target VALUES (?, ?, ?, ?, ?)",
-        ((each.passage_id, each.ordinal, *target) for each, _ in fresh for target in each.targets),
+        ((each.passage_id, each.ordinal, *target) for each in fresh for target in each.found.targets),
     )
     return bool(gone or fresh)

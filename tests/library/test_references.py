@@ -10,6 +10,8 @@ import pytest
 from making import Made, Text, take
 
 from indexer.library.catalogue import Catalogue
+from indexer.library.codec import from_json, to_json
+from indexer.library.records import Reference
 from indexer.library.records import ReferenceState as State
 from indexer.library.references import references_from, references_to, references_to_number, unresolved
 from indexer.library.relations import relate
@@ -109,7 +111,7 @@ class Library:
         return next(each.id for each in self.catalogue.publications(replaced=True) if each.file == file)
 
     def found(self, file: str) -> list[tuple]:
-        """(state, targets) of each reference of a file; a target as (file, pdf page, words of the passage)."""
+        """(state, targets) of each reference of a file; targets as (file, pdf page, its words)."""
         files = {each.id: each.file for each in self.catalogue.publications(replaced=True)}
         return [
             (
@@ -375,3 +377,11 @@ def without_paths(dump: str) -> str:
     """The catalogue's text without the table of places, whose folder differs from test to test."""
     before, _, rest = dump.partition("== place\n")
     return before + rest.partition("== page\n")[2]
+
+
+def test_references_are_kept_in_the_words_of_the_codec(library):
+    library.put(*SHOP)
+    with library.catalogue.reading() as connection:
+        kept = [row["record_json"] for row in connection.execute("SELECT record_json FROM reference")]
+    assert len(kept) > 15
+    assert [to_json(from_json(Reference, text)) for text in kept] == kept

@@ -6,7 +6,8 @@ place that another text can name.
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
+from functools import lru_cache
 
 from indexer.library.relation_rules.paragraph_names import heading_label, label_parts
 from indexer.trade.chapters import ChapterNumber, Scheme
@@ -65,7 +66,7 @@ class Inside:
         held: list[InsidePassage] = []
         inside = cls(held)
         for place, passage in enumerate(passages):
-            held.append(replace(passage, text="", heading_path=()))  # a library's texts are many
+            held.append(_light(passage))
             _put(inside.pages, folded_page(passage.printed_page), place)
             for number in passage.numbers:
                 _put(inside.numbers, number, place)
@@ -105,6 +106,13 @@ class Inside:
         return page_block(self.passages[place].printed_page)
 
 
+def _light(passage: InsidePassage) -> InsidePassage:
+    """Without its words: a library's texts are many."""
+    where = (passage.id, passage.pdf_page, passage.printed_page, passage.is_figure)
+    return InsidePassage(*where, (), "", passage.numbers)
+
+
+@lru_cache(4096)
 def folded_page(printed: str) -> str:
     """A printed page for comparison: "Page 401" and "401." are "401"."""
     return re.sub(r"^PAGE\s*|[\s.]", "", printed.strip().upper())
@@ -149,11 +157,14 @@ def _own(inside: Inside, passage: InsidePassage, place: int) -> None:
             _put(inside.own, own, place)
 
 
+_heading_label = lru_cache(4096)(heading_label)
+
+
 def _label(inside: Inside, passage: InsidePassage, place: int) -> None:
     """File the passage under the labels of its headings, and the marks at the beginnings of its lines."""
     path: tuple[str, ...] = ()
     for heading in passage.heading_path:
-        label = heading_label(heading)
+        label = _heading_label(heading)
         if label is None:
             continue
         kind, parts = label

@@ -48,6 +48,7 @@ class Targets:
         self._older = older
         self._by_number: dict[tuple[str, str], list[Held]] = {}
         self._by_type: dict[Type, list[Held]] = {}
+        self._by_maker: dict[tuple[Type, str], list[Held]] = {}
         self._by_part: dict[str, list[Held]] = {}
         self._manuals: dict[tuple[str, Type | None], Manuals] = {}
         for each in shelf:
@@ -55,6 +56,7 @@ class Targets:
                 self._by_number.setdefault((_family(each.type), _bare(each.number)), []).append(each)
             if each.type and each.on_shelf and each.id not in older:
                 self._by_type.setdefault(each.type, []).append(each)
+                self._by_maker.setdefault((each.type, each.maker), []).append(each)
             if each.type is Type.REGULATION and each.on_shelf:
                 for part in _parts_of(each):
                     self._by_part.setdefault(part, []).append(each)
@@ -84,17 +86,26 @@ class Targets:
 
     def _manuals_of(self, source: Held, type: Type | None) -> Manuals:
         types = _MAINTENANCE if type is None or type in _MAINTENANCE else {type}
-        all_ = sorted(
-            (each for kind in types for each in self._by_type.get(kind, ())), key=lambda each: each.id
-        )
         if not source.maker and not source.identity.models:
-            return Manuals([each for each in all_ if each.id != source.id], False)
-        return Manuals([each for each in all_ if each.id != source.id and related(source, each)], True)
+            everyone = [each for kind in types for each in self._by_type.get(kind, ())]
+            return Manuals(_others(source, everyone), False)
+        makers = {source.maker, ""} | {maker for maker in self._makers() if folded(maker) in source.words}
+        if not source.maker:
+            makers |= self._makers()
+        near = [each for kind in types for maker in makers for each in self._by_maker.get((kind, maker), ())]
+        return Manuals(_others(source, [each for each in near if related(source, each)]), True)
+
+    def _makers(self) -> frozenset[str]:
+        return frozenset(maker for _, maker in self._by_maker if maker)
 
     def rules(self, number: str) -> list[Held]:
         """Texts of the part of 14 CFR that a section, part or appendix named is of."""
         match = _PART.match(number)
         return self._by_part.get(match["part"], []) if match else []
+
+
+def _others(source: Held, found: Iterable[Held]) -> list[Held]:
+    return sorted((each for each in found if each.id != source.id), key=lambda each: each.id)
 
 
 def related(source: Held, target: Held) -> bool:

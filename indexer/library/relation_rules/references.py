@@ -5,15 +5,15 @@ manual of the same maker and models; a type word chooses that type. Where severa
 is chosen. Common practice, no source, where no other is named.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
-from indexer.library.records import Reference, ReferenceState
+from indexer.library.records import ReferenceState
 from indexer.library.relation_rules.held import Held, Shelf
 from indexer.library.relation_rules.places import Inside
 from indexer.library.relation_rules.reference_places import Found, Source, place_in
 from indexer.library.relation_rules.reference_targets import Targets
-from indexer.library.works import BULLETINS, DIRECTIVES
+from indexer.library.works import DIRECTIVES
 from indexer.tagging.tags import Citation, CitationKind
 from indexer.trade.chapters import Scheme
 from indexer.trade.evidence import Answer
@@ -27,59 +27,25 @@ SEVERAL = "Several documents held here fit, and the words do not say which."
 NEITHER = "The paper prints neither maker nor model, so it cannot be told whose manual is meant."
 NOT_THERE = "It is not found in the document held here."
 
-_OWN_PLACES = (CitationKind.FIGURE, CitationKind.PAGE, CitationKind.PARAGRAPH, CitationKind.OWN_SECTION)
+# What these lead to depends on where they stand in their paper.
+OWN_PLACES = frozenset(
+    {CitationKind.FIGURE, CitationKind.PAGE, CitationKind.PARAGRAPH, CitationKind.OWN_SECTION}
+)
 
 
-@dataclass(frozen=True, slots=True)
-class Cited:
-    """One citation of a passage on the shelf."""
+class Resolver:
+    """Finds where citations lead. Equal words in equal places have equal answers, so answers may be kept."""
 
-    passage_id: str
-    ordinal: int
-    citation: Citation
-    source: Source
-
-
-def resolve_references(
-    shelf: Shelf, replaced_by_newer: Iterable[str], insides: Mapping[str, Inside], cited: Iterable[Cited]
-) -> Iterator[Reference]:
-    """One reference for each citation, in the order given.
-
-    replaced_by_newer   ids of publications of which a newer revision is held
-    insides             places of a publication by id, asked only for those that are looked into
-    """
-    rules = _Rules(Targets(shelf, frozenset(replaced_by_newer)), insides)
-    known: dict[tuple, Found] = {}
-    for each in cited:
-        key = _key(each)
-        if key not in known:
-            known[key] = rules.find(each.source, each.citation)
-        found = known[key]
-        yield Reference(
-            each.passage_id,
-            each.ordinal,
-            each.source.publication_id,
-            each.citation,
-            found.state,
-            found.targets,
-            found.reason,
-        )
-
-
-def _key(each: Cited) -> tuple:
-    """What the answer depends on: equal keys have equal answers."""
-    citation, source = each.citation, each.source
-    here = (source.numbers, source.printed_page, source.pdf_page) if citation.kind in _OWN_PLACES else ()
-    words = citation.text if citation.type in BULLETINS else ""
-    return source.publication_id, here, words, replace(citation, text="", start=0, end=0)
-
-
-class _Rules:
-    def __init__(self, targets: Targets, insides: Mapping[str, Inside]):
-        self._targets = targets
+    def __init__(self, shelf: Shelf, replaced_by_newer: Iterable[str], insides: Mapping[str, Inside]):
+        """
+        replaced_by_newer   ids of publications of which a newer revision is held
+        insides             places of a publication by id, asked only for those that are looked into
+        """
+        self._targets = Targets(shelf, frozenset(replaced_by_newer))
         self._insides = insides
 
     def find(self, source: Source, citation: Citation) -> Found:
+        """Where a citation of a publication on the shelf leads."""
         held = self._targets.shelf.by_id[source.publication_id]
         match citation.kind:
             case CitationKind.REGULATION:
