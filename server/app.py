@@ -10,7 +10,16 @@ from starlette.staticfiles import StaticFiles
 
 from indexer.settings import Settings
 from server.opened import OpenedLibrary
-from server.routes import api, search_pages, shelf_pages, system_api, system_pages
+from server.routes import (
+    api,
+    desk_api,
+    desk_pages,
+    map_pages,
+    search_pages,
+    shelf_pages,
+    system_api,
+    system_pages,
+)
 from server.routes.problems import handle_problems
 from server.routes.protection import THIS_MACHINE, KnownHost, SafeHeaders
 from server.routes.writing import SmallBodies
@@ -54,6 +63,9 @@ def create_app(
     app.state.settings = settings
     app.include_router(api.router)
     app.include_router(system_api.router)
+    app.include_router(desk_api.router)
+    app.include_router(desk_pages.router, include_in_schema=False)
+    app.include_router(map_pages.router, include_in_schema=False)
     app.include_router(system_pages.router, include_in_schema=False)
     app.include_router(search_pages.router, include_in_schema=False)
     app.include_router(shelf_pages.router, include_in_schema=False)

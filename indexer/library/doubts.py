@@ -1,13 +1,12 @@
 """What the machine is unsure of, read from the catalogue: doubtful passages, pages and publications only."""
 
 import json
-import re
 import sqlite3
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from functools import lru_cache
 from itertools import groupby
 
+from indexer.library.own_order import outer_section
 from indexer.library.records import EntryKind, EntryState, ReviewCause
 from indexer.library.review_rules import Doubt, Question, is_book, left_out_as, questions
 from indexer.reading.page import TextState
@@ -75,7 +74,10 @@ _DOUBTFUL = f"""
 _SECTION_SIZES = """
     SELECT passage.publication_id, own.chapter, COUNT(*) AS passages
     FROM number_tag AS own JOIN passage ON passage.id = own.passage_id
-    WHERE own.scheme = 'OWN' AND (?1 = '' OR passage.publication_id LIKE ?1 || '-%')
+    WHERE own.scheme = 'OWN' AND NOT EXISTS (
+            SELECT 1 FROM number_tag AS before
+            WHERE before.passage_id = own.passage_id AND before.scheme = 'OWN' AND before.rank < own.rank)
+        AND (?1 = '' OR passage.publication_id LIKE ?1 || '-%')
     GROUP BY passage.publication_id, own.chapter
 """
 _UNSEARCHED_PAGES = f"""
@@ -119,7 +121,7 @@ def asked_and_left_out(
     publications = {row["id"]: row for row in connection.execute(_PUBLICATIONS, (copy_id,))}
     sizes: Counter[tuple[str, str]] = Counter()
     for row in connection.execute(_SECTION_SIZES, (copy_id,)):
-        sizes[row["publication_id"], _outer(row["chapter"])] += row["passages"]
+        sizes[row["publication_id"], outer_section(row["chapter"])] += row["passages"]
     doubts = list(_of_passages(connection.execute(_DOUBTFUL, (copy_id,)), publications))
     settled = _SettledPlaces(connection, copy_id)
     asked = questions([doubt for doubt in doubts if not doubt.left_out], sizes)
@@ -141,7 +143,7 @@ def _of_passages(found: Iterable[sqlite3.Row], publications: Mapping[str, sqlite
             left_out = left_out_as(_type(publication["type"]), pages, on_first, reading, printed)
             parted = is_book(pages) and not own and not left_out
             reading = next(iter(json.loads(reading)), "") if parted else ""  # the topmost heading
-        this = (publication_id, cause, _outer(own), reading, settled, left_out)
+        this = (publication_id, cause, outer_section(own), reading, settled, left_out)
         if run and (this != told or ordinal != run[-1][0] + 1):
             yield _run(told, run, publications)
             run = []
@@ -196,12 +198,6 @@ def _number_text(number: Mapping[str, str | None]) -> str:
 
 def _type(value: str) -> PublicationType | None:
     return PublicationType(value) if value else None
-
-
-@lru_cache(4096)
-def _outer(own: str) -> str:
-    """The section that a number of a manual's own order stands in: "V" of "V", "5" of "5-12"."""
-    return re.split(r"[-.]", own, maxsplit=1)[0]
 
 
 class _SettledPlaces:

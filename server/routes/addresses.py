@@ -86,6 +86,12 @@ def page_address(publication_id: str, pdf_page: int, **more: str) -> str:
     return f"{publication_address(publication_id)}/pages/{pdf_page}" + (f"?{urlencode(kept)}" if kept else "")
 
 
+def wrong_address(publication_id: str, pdf_page: int, passage_id: str = "") -> str:
+    """Where to say that a tag of a page, or of one passage of it, is wrong."""
+    place = {"publication": publication_id, "pdf_page": pdf_page}
+    return f"/desk/new?{urlencode(place | ({'passage': passage_id} if passage_id else {}))}"
+
+
 def publication_address(publication_id: str) -> str:
     return f"/publications/{quote(publication_id, safe='')}"
 

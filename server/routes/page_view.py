@@ -14,7 +14,7 @@ from server.looking import to_mark
 from server.opened import OpenedLibrary
 from server.page_lookup import passages_on
 from server.question import Question, parse_question
-from server.routes.addresses import page_address, picture_address
+from server.routes.addresses import page_address, picture_address, wrong_address
 from server.routes.views import (
     PassageView,
     PublicationView,
@@ -94,6 +94,7 @@ class PageView:
     zoom_class: str
     question: str
     back: str
+    wrong: str  # where to say that a tag of the page is wrong
 
 
 def page_view(
@@ -171,6 +172,7 @@ def page_view(
         zoom_class="" if zoom == 100 else f" zoom-{zoom}",
         question=parse_qs(back).get("q", [""])[0],
         back=f"/?{back}" if back else "",
+        wrong=wrong_address(owner.id, pdf_page),
     )
 
 

@@ -16,7 +16,13 @@ from indexer.errors import (
     TooMuchSent,
     WritingRefused,
 )
-from indexer.library.problems import PassageUnknown
+from indexer.library.problems import (
+    EntryRefused,
+    EntryUnknown,
+    ItemUnknown,
+    PassageUnknown,
+    SecondPersonRefused,
+)
 from server.render import PageNotDrawn
 from server.routes.page_templates import templates
 
@@ -29,14 +35,19 @@ _STATUSES = (  # the first class that fits
     (PublicationUnknown, 404),
     (PageUnknown, 404),
     (PassageUnknown, 404),
+    (EntryUnknown, 404),
+    (ItemUnknown, 404),
+    (EntryRefused, 400),
+    (SecondPersonRefused, 409),
     (LibraryProblem, 503),
     (PageNotDrawn, 502),
 )
 _HEADINGS = {
-    400: "The question cannot be answered as asked",
+    400: "This cannot be done as asked",
     403: "Not from here",
     404: "Not here",
     405: "Not possible here",
+    409: "Another person must do this",
     413: "Too much at once",
     421: "Not under this name",
     500: "Something went wrong",

@@ -10,7 +10,7 @@ from indexer.tagging.tags import StandingValue
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.evidence import Evidence, Tag
 from indexer.trade.publication_types import PublicationType, type_row
-from server.routes.addresses import page_address, publication_address, why_address
+from server.routes.addresses import page_address, publication_address, why_address, wrong_address
 from server.search import Hit, heading
 from server.snippet import Snippet
 from server.words import (
@@ -97,6 +97,7 @@ class PassageView:
     origin: str
     facts: tuple[Fact, ...]
     standing: StandingWords
+    wrong: str  # where to say that a tag of it is wrong
 
 
 def publication_view(record: PublicationRecord, currency: tuple[str, ...] = ()) -> PublicationView:
@@ -148,6 +149,7 @@ def passage_view(
         origin_words(passage.origin),
         tuple(facts),
         standing_words(passage.standing),
+        wrong_address(passage.publication_id, passage.pdf_page, passage.id),
     )
 
 

@@ -1,0 +1,144 @@
+"""The JSON API of the librarian's desk and of the shop's map. Changes are taken from this machine only."""
+
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Depends, Path, Query, Request
+from fastapi.responses import JSONResponse, PlainTextResponse, Response
+
+from indexer.library.records import EntryKind, EntryState
+from indexer.library.shop_map import export_csv
+from server import desk, shop_map_view
+from server.routes import desk_models, models
+from server.routes.shown import library_of
+from server.routes.writing import require_writer
+
+PROBLEMS: dict[int | str, dict[str, Any]] = {
+    status: {"model": models.ProblemAnswer, "description": words}
+    for status, words in (
+        (400, "Not entered: incomplete, or none of its kind."),
+        (403, "Changes are taken from this machine only."),
+        (404, "There is no such question, entry, line or place."),
+        (409, "A second person must be another person."),
+    )
+}
+router = APIRouter(prefix="/api", responses=PROBLEMS)
+WRITES = [Depends(require_writer)]
+CSV = "text/csv; charset=utf-8"
+ItemId = Annotated[str, Path(max_length=60)]
+EntryId = Annotated[int, Path(ge=1)]
+
+
+def _described(model: Any, what: str) -> dict[str, Any]:
+    return {"responses": {200: {"model": model}}, "summary": what, "response_class": JSONResponse}
+
+
+@router.get("/desk", **_described(desk_models.QueueAnswer, "What the machine is unsure of"))
+def get_queue(
+    request: Request,
+    cause: Annotated[list[desk_models.CauseWord], Query()] = [],  # noqa: B006
+    limit: Annotated[int, Query(ge=0, le=500)] = desk.SHOWN,
+    offset: Annotated[int, Query(ge=0)] = 0,
+    left_out: Annotated[bool, Query(description="What nobody is asked about instead.")] = False,
+) -> Response:
+    return JSONResponse(desk.queue(library_of(request), cause, limit, offset, left_out))
+
+
+@router.get("/desk/items/{item_id}", **_described(desk_models.Question, "One open question"))
+def get_item(request: Request, item_id: ItemId) -> Response:
+    return JSONResponse(desk.item(library_of(request), item_id))
+
+
+@router.post(
+    "/desk/items/{item_id}",
+    dependencies=WRITES,
+    **_described(list[desk_models.Entry], "Answer or dismiss a question"),
+)
+def post_decision(request: Request, item_id: ItemId, decision: desk_models.Decision) -> Response:
+    library = library_of(request)
+    if decision.dismiss:
+        made = desk.dismiss(library, item_id, decision.who, decision.why)
+    else:
+        kind = EntryKind(decision.kind)
+        made = desk.decide(library, item_id, kind, decision.value, decision.who, decision.why)
+    return JSONResponse(desk.entries_by_id(library, [each.id for each in made]))
+
+
+@router.get("/desk/entries", **_described(desk_models.EntryList, "Every entry of the shop, newest first"))
+def get_entries(
+    request: Request,
+    publication: Annotated[str, Query(max_length=80)] = "",
+    state: Annotated[desk_models.StateWord | None, Query()] = None,
+) -> Response:
+    wanted = EntryState(state) if state else None
+    return JSONResponse(desk.entries(library_of(request), publication, wanted))
+
+
+@router.post(
+    "/desk/entries",
+    dependencies=WRITES,
+    **_described(list[desk_models.Entry], "Enter something about a place"),
+)
+def post_entry(request: Request, new: desk_models.NewEntry) -> Response:
+    library = library_of(request)
+    place = desk.Place(new.publication, new.pdf_page, new.last_page, new.section, new.passage)
+    made = desk.enter(library, place, EntryKind(new.kind), new.value, new.who, new.why)
+    return JSONResponse(desk.entries_by_id(library, [each.id for each in made]))
+
+
+@router.post(
+    "/desk/entries/{entry_id}/undo",
+    dependencies=WRITES,
+    **_described(list[desk_models.Entry], "Take an entry back"),
+)
+def post_undo(request: Request, entry_id: EntryId, undo: desk_models.Undo) -> Response:
+    library = library_of(request)
+    desk.undo(library, [entry_id], undo.who, undo.why)
+    return JSONResponse(desk.entries_by_id(library, [entry_id]))
+
+
+@router.post(
+    "/desk/entries/{entry_id}/agree",
+    dependencies=WRITES,
+    **_described(list[desk_models.Entry], "Agree as the second person"),
+)
+def post_agreement(request: Request, entry_id: EntryId, agreement: desk_models.Agreement) -> Response:
+    library = library_of(request)
+    desk.agree(library, entry_id, agreement.who)
+    return JSONResponse(desk.entries_by_id(library, [entry_id]))
+
+
+@router.get("/map", **_described(list[desk_models.MapLine], "The shop's map"))
+def get_map(request: Request) -> Response:
+    return JSONResponse(shop_map_view.rows(library_of(request)))
+
+
+@router.post("/map", dependencies=WRITES, **_described(desk_models.MapLine, "Add a line"))
+def post_line(request: Request, new: desk_models.NewMapLine) -> Response:
+    given = (new.publication, new.first, new.last, new.chapters, new.who, new.why)
+    return JSONResponse(shop_map_view.add(library_of(request), *given))
+
+
+@router.get("/map/sections", **_described(desk_models.SectionList, "A manual's own sections"))
+def get_sections(request: Request, publication: Annotated[str, Query(max_length=80)]) -> Response:
+    return JSONResponse(shop_map_view.sections(library_of(request), publication))
+
+
+@router.get("/map.csv", response_class=PlainTextResponse, summary="The shop's map as CSV")
+def get_csv(request: Request) -> Response:
+    headers = {"Content-Disposition": 'attachment; filename="shop-map.csv"'}
+    return PlainTextResponse(export_csv(library_of(request).catalogue), media_type=CSV, headers=headers)
+
+
+@router.post(
+    "/map/import", dependencies=WRITES, **_described(desk_models.Imported, "Add lines from CSV, all or none")
+)
+def post_csv(request: Request, given: desk_models.MapCsv) -> Response:
+    taken = shop_map_view.import_csv(library_of(request), given.csv, given.who)
+    return JSONResponse({"added": taken.added, "already": taken.already})
+
+
+@router.post(
+    "/map/{row_id}/remove", dependencies=WRITES, **_described(desk_models.MapLine, "Take a line out")
+)
+def post_removal(request: Request, row_id: Annotated[int, Path(ge=1)], undo: desk_models.Undo) -> Response:
+    return JSONResponse(shop_map_view.remove(library_of(request), row_id, undo.who, undo.why))

@@ -1,0 +1,159 @@
+"""The desk's plain data -> what its pages show: names, addresses, buttons in words."""
+
+import datetime
+from dataclasses import dataclass
+from typing import Any
+from urllib.parse import quote, unquote, urlencode
+
+from fastapi import Request
+
+from indexer.library.review_words import number_title
+from indexer.trade.chapters import parse_number
+from indexer.trade.publication_types import PublicationType
+from server import desk
+from server.opened import OpenedLibrary
+from server.routes.addresses import page_address, picture_address
+from server.routes.views import publication_view
+from server.routes.writing import is_from_this_machine
+from server.words import confidence_words, date_words
+
+REASONS = ("Read on the page", "The contents page says so", "Known from the work", "Asked the maker")
+TYPES = sorted(((kind.value, kind.label) for kind in PublicationType), key=lambda each: each[1])
+STANDINGS = (
+    ("approved", "Approved data"),
+    ("acceptable", "Acceptable data"),
+    ("information", "Information only"),
+    ("undetermined", "Not determined"),
+    ("blocked", "Blocked: not to be used"),
+)
+_COOKIE = "hangarleaf_name"
+_COOKIE_DAYS = 400
+_PICTURE_DPI = 110
+_KINDS = {
+    "chapters": "Chapters",
+    "type": "Type",
+    "number": "Number",
+    "title": "Title",
+    "revision": "Revision",
+    "date": "Date",
+    "standing": "Standing",
+    "settled": "Dismissed",
+    "note": "Note",
+}
+
+
+class Given(dict):
+    """What was typed into a form, to be shown again; a field that was not typed is empty."""
+
+    def __missing__(self, _: str) -> str:
+        return ""
+
+
+@dataclass(frozen=True, slots=True)
+class Writer:
+    """Who sits at the desk: the name this device remembers, and whether it may change anything."""
+
+    name: str
+    may_write: bool
+
+
+def writer(request: Request) -> Writer:
+    return Writer(unquote(request.cookies.get(_COOKIE, ""))[:120], is_from_this_machine(request))
+
+
+def remember(response: Any, name: str) -> None:
+    """Keep the name on this device, so that it need not be typed again."""
+    response.set_cookie(
+        _COOKIE, quote(name[:120]), max_age=_COOKIE_DAYS * 86400, samesite="strict", httponly=True, path="/"
+    )
+
+
+def item_view(library: OpenedLibrary, item: dict[str, Any]) -> dict[str, Any]:
+    """A question as its card shows it."""
+    owner = library.publication(item["publication"]["id"]) if item["publication"] else None
+    view = publication_view(owner) if owner else None
+    page = item["first_page"]
+    return {
+        **item,
+        "name": view.name if view else "A file that is not in the library any more",
+        "kind": view.kind if view else "",
+        "place": place_words(page, item["last_page"], item["section"]),
+        "address": page_address(owner.id, page) if owner else "",
+        "picture": picture_address(owner.id, page, _PICTURE_DPI) if owner else "",
+        "buttons": [button(tag) for tag in item["suggestions"]],
+        "action": f"/desk/items/{quote(item['id'], safe='')}",
+        "about": "entry" if item["entry"] is not None else item["cause"],
+    }
+
+
+def button(tag: dict[str, Any]) -> dict[str, str]:
+    """A suggestion as a button: "File under 32 Landing gear", and how it is known."""
+    value, evidence = tag["value"]["text"], tag["evidence"]
+    number = parse_number(value)
+    sure = evidence["confidence"]
+    if evidence["basis"] == "inferred":
+        how = confidence_words(sure) if sure is not None else "worked out from the text"
+    else:
+        how = evidence["rule"] or evidence["basis"]
+    return {"value": value, "words": number_title(number) if number else value, "how": how}
+
+
+def place_words(first: int, last: int, section: str) -> str:
+    """ "Section V, PDF pages 7 to 9"."""
+    pages = f"PDF page {first}" if first == last else f"PDF pages {first} to {last}"
+    return f"Section {section}, {pages}" if section else pages
+
+
+def entry_view(library: OpenedLibrary, entry: dict[str, Any]) -> dict[str, Any]:
+    """An entry as the trail shows it: what was, what is, by whom."""
+    owner = library.publication(entry["publication"]["id"]) if entry["publication"] else None
+    return {
+        **entry,
+        "made_at": datetime.datetime.fromisoformat(entry["made_at"]),
+        "name": publication_view(owner).name if owner else "A file that is not in the library any more",
+        "address": page_address(owner.id, entry["pdf_page"]) if owner else "",
+        "place": place_words(entry["pdf_page"], entry["last_page"], entry["section"]),
+        "kind_words": _KINDS[entry["kind"]],
+        "value_words": value_words(entry["kind"], entry["value"]),
+        "before_words": "" if entry["kind"] in ("settled", "note") else entry["before"].replace(";", ", "),
+        "waits": entry["state"] == "waits for a second person" or entry["undo_waits"],
+        "is_undone": bool(entry["undone_by"]),
+    }
+
+
+def value_words(kind: str, value: str) -> str:
+    if kind == "chapters":
+        return value.replace(";", ", ") or "no chapter"
+    if kind == "type":
+        return PublicationType(value).label
+    if kind == "date":
+        return date_words(datetime.date.fromisoformat(value))
+    return value
+
+
+def cause_chips(counts: list[dict[str, Any]], chosen: tuple[str, ...]) -> list[dict[str, Any]]:
+    """One chip a cause that has questions: tapping it shows those alone."""
+    return [
+        {
+            "name": each["words"][:1].upper() + each["words"][1:],
+            "count": each["questions"],
+            "on": each["cause"] in chosen,
+            "address": "/desk" if each["cause"] in chosen else f"/desk?{urlencode({'cause': each['cause']})}",
+        }
+        for each in counts
+        if each["questions"] or each["cause"] in chosen
+    ]
+
+
+def desk_address(causes: tuple[str, ...] = (), offset: int = 0, left_out: bool = False, **more: str) -> str:
+    pairs = [("cause", cause) for cause in causes]
+    pairs += [("offset", str(offset))] if offset else []
+    pairs += [("left_out", "1")] if left_out else []
+    pairs += [(name, value) for name, value in more.items() if value]
+    return f"/desk?{urlencode(pairs)}" if pairs else "/desk"
+
+
+def done_view(library: OpenedLibrary, done: str) -> list[dict[str, Any]]:
+    """The entries just made, for the notice with its way back."""
+    ids = [int(one) for one in done.split(",")[:20] if one.isdigit()]
+    return [entry_view(library, each) for each in desk.entries_by_id(library, ids)] if ids else []

@@ -1,0 +1,185 @@
+"""The shop's map: a manual's own sections and the chapters they are filed under, edited in place."""
+
+from datetime import datetime
+from typing import Annotated, Any
+from urllib.parse import urlencode
+
+from fastapi import APIRouter, Depends, Query, Request
+from fastapi.responses import HTMLResponse, PlainTextResponse, RedirectResponse, Response
+
+from indexer.errors import HangarleafError
+from indexer.library.problems import EntryRefused
+from indexer.library.review_words import number_title
+from indexer.library.shop_map import export_csv
+from indexer.trade.chapters import ChapterNumber
+from server import shop_map_view
+from server.opened import OpenedLibrary
+from server.routes.addresses import page_address
+from server.routes.desk_view import REASONS, Given, remember, writer
+from server.routes.shown import library_of, shown
+from server.routes.views import publication_view
+from server.routes.writing import form_fields, require_writer
+from server.words import confidence_words, count_of
+
+router = APIRouter(default_response_class=HTMLResponse)
+WRITES = [Depends(require_writer)]
+Form = Annotated[dict[str, str], Depends(form_fields)]
+PublicationId = Annotated[str, Query(max_length=80)]
+CSV = "text/csv; charset=utf-8"
+
+
+@router.get("/map")
+def map_page(request: Request, publication: PublicationId = "", done: str = "") -> Response:
+    return _map_page(request, publication, done=done[:200])
+
+
+@router.get("/map.csv")
+def map_csv(request: Request) -> Response:
+    headers = {"Content-Disposition": 'attachment; filename="shop-map.csv"'}
+    return PlainTextResponse(export_csv(library_of(request).catalogue), media_type=CSV, headers=headers)
+
+
+@router.post("/map", dependencies=WRITES)
+def post_map(request: Request, form: Form) -> Response:
+    """Map sections to chapters: one by its button, or all whose fields were changed."""
+    library, publication = library_of(request), form.get("publication", "")
+    try:
+        words = _save(library, publication, form)
+    except HangarleafError as problem:
+        return _map_page(request, publication, form, problem)
+    return _done(form, publication, words)
+
+
+@router.post("/map/remove", dependencies=WRITES)
+def post_remove(request: Request, form: Form) -> Response:
+    publication, number = form.get("publication", ""), form.get("line", "")
+    try:
+        gone = shop_map_view.remove(
+            library_of(request), int(number) if number.isdigit() else 0, form.get("who", ""), _reason(form)
+        )
+    except HangarleafError as problem:
+        return _map_page(request, publication, form, problem)
+    return _done(form, publication, f"Taken out: {_line_words(gone)}.")
+
+
+@router.post("/map/import", dependencies=WRITES)
+def post_import(request: Request, form: Form) -> Response:
+    try:
+        taken = shop_map_view.import_csv(library_of(request), form.get("csv", ""), form.get("who", ""))
+    except HangarleafError as problem:
+        return _map_page(request, "", form, problem)
+    known = f"; {count_of(taken.already, 'line')} said what the map says already" if taken.already else ""
+    return _done(form, "", f"{count_of(taken.added, 'line')} added{known}.")
+
+
+def _save(library: OpenedLibrary, publication: str, form: dict[str, str]) -> str:
+    who, why = form.get("who", ""), _reason(form)
+    wanted: list[tuple[str, str, str]] = []  # first, last, chapters
+    if "map" in form:
+        section, _, chapter = form["map"].partition("|")
+        wanted.append((section, section, chapter))
+    elif form.get("save") == "range":
+        wanted.append((form.get("first", ""), form.get("last", ""), form.get("chapters", "")))
+    else:
+        for name, value in form.items():
+            if name.startswith("chapters:") and value:
+                section = name.removeprefix("chapters:")
+                wanted.append((section, section, value))
+    lines = shop_map_view.sections(library, publication)["lines"]
+    held = {(line["first"], line["last"]): line for line in lines}
+    changed = [
+        each
+        for each in wanted
+        if _chapters(each[2]) != (held.get(each[:2]) or {"chapters": None})["chapters"]
+    ]
+    if not changed:
+        raise EntryRefused("nothing was changed", "Fill in the chapters of a section, then save.")
+    for first, last, chapters in changed:
+        shop_map_view.add(library, publication, first, last, chapters, who, why)
+        if before := held.get((first, last)):
+            shop_map_view.remove(library, before["id"], who, why)
+    return f"{count_of(len(changed), 'line')} saved."
+
+
+def _chapters(text: str) -> list[str]:
+    return [part.strip() for part in text.replace(",", ";").split(";") if part.strip()]
+
+
+def _reason(form: dict[str, str]) -> str:
+    return form.get("why") or form.get("why_quick", "")
+
+
+def _done(form: dict[str, str], publication: str, words: str) -> Response:
+    pairs = [("publication", publication)] if publication else []
+    response = RedirectResponse(f"/map?{urlencode([*pairs, ('done', words)])}", status_code=303)
+    remember(response, form.get("who", ""))
+    return response
+
+
+def _line_words(line: dict[str, Any]) -> str:
+    ends = line["first"] if line["first"] == line["last"] else f"{line['first']} to {line['last']}"
+    return f"{line['publication']}, section {ends}: {', '.join(line['chapters'])}"
+
+
+def _line_view(line: dict[str, Any]) -> dict[str, Any]:
+    return {**line, "words": _line_words(line), "made_at": datetime.fromisoformat(line["made_at"])}
+
+
+def _map_page(
+    request: Request,
+    publication: str = "",
+    given: dict[str, str] | None = None,
+    problem: HangarleafError | None = None,
+    done: str = "",
+) -> Response:
+    library = library_of(request)
+    with library.reading() as status:
+        answer = shop_map_view.sections(library, publication) if publication else None
+        record = library.publication(publication) if publication else None
+        lines = answer["lines"] if answer else shop_map_view.rows(library)
+        state = library.state(status)
+        manuals = [
+            {"view": publication_view(library.publication(each["id"])), **each}
+            for each in ([] if publication else shop_map_view.manuals(library))
+        ]
+    return shown(
+        request,
+        "map.html",
+        state,
+        400 if problem else 200,
+        writer=writer(request),
+        manuals=manuals,
+        publication=publication_view(record) if record else None,
+        sections=[_section_view(publication, each) for each in answer["sections"]] if answer else [],
+        lines=[_line_view(line) for line in lines],
+        given=Given(given or {}),
+        nothing=Given(),
+        problem=problem,
+        done=done,
+        reasons=REASONS,
+    )
+
+
+def _section_view(publication_id: str, section: dict[str, Any]) -> dict[str, Any]:
+    number = section["number"]
+    exact = [line for line in section["mapped"] if line["first"] == line["last"] == number]
+    first, last = section["first_page"], section["last_page"]
+    return {
+        **section,
+        "pages": f"PDF page {first}" if first == last else f"PDF pages {first} to {last}",
+        "address": page_address(publication_id, first),
+        "chapters": "; ".join(exact[0]["chapters"]) if exact else "",
+        "filed_words": ", ".join(
+            f"{number_title(ChapterNumber(each['chapter']))} ({each['passages']})"
+            for each in section["filed"][:3]
+        ),
+        "suggested": [
+            {
+                "value": f"{number}|{each['chapter']}",
+                "words": number_title(ChapterNumber(each["chapter"])),
+                "how": f"{confidence_words(each['confidence'])}, {each['passages']} of {section['passages']}",
+            }
+            for each in section["worked_out"]
+        ],
+        "mapped_words": [_line_words(line) for line in section["mapped"]],
+    }
