@@ -119,6 +119,12 @@ class _Walk:
             if self._here and sign.own == self._here.own and sign.title:
                 self._title = sign.title
                 break
+        for line in page.head:
+            number = self._paragraph_of(line.text, True) if self._with_paragraphs else None
+            if number and number != self._heading:
+                self._heading = number
+                evidence = PrintedLine(page.pdf_page, line, page.origin).evidence("own paragraph number")
+                self._paragraph = Tag(number, evidence)
 
     def read(self, passage: Passage) -> OwnSection | None:
         """Where a passage stands; None before the first section."""

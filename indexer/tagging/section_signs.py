@@ -55,7 +55,14 @@ def running_signs(page: Page) -> Iterator[SectionSign]:
 
 
 def heading_signs(page: Page) -> Iterator[SectionSign]:
-    """Headings that open a section, each with the title on its line or on the next."""
+    """Headings that open a section, each with the title on its line or on the next.
+
+    The first headings of a page can be taken for its running head, where every section begins alike.
+    """
+    for line in page.head:
+        sign = _sign(PrintedLine(page.pdf_page, line, page.origin), line.text, "section heading")
+        if sign and sign.title:
+            yield sign
     for place, line in enumerate(page.body):
         text = plain(one_line(line.text))
         if not (line.heading_level or text.isupper() or len(text.split()) == 2):

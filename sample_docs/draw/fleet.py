@@ -10,6 +10,10 @@ SINGLE = "H-14"
 SINGLE_B = "H-14B"
 SINGLE_NAME = "Hedgeling"
 
+MAKER_RETRACTABLE = "Tollerby Aircraft Works"
+RETRACTABLE = "WT-5"
+RETRACTABLE_NAME = "Whinchat"
+
 OFFICE = "Northlake Aircraft Certification Office"
 OFFICE_MANAGER = "Odalys T. Brannigan-Rook"
 MAKER_ENGINEER = "P. Quenneville-Stott"

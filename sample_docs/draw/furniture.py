@@ -9,9 +9,12 @@ from reportlab.lib.utils import ImageReader
 
 from sample_docs.draw.facts import FICTITIOUS_LINE, PageFacts
 from sample_docs.draw.fleet import (
+    MAKER_RETRACTABLE,
     MAKER_SINGLE,
     MAKER_TWIN,
     OFFICE,
+    RETRACTABLE,
+    RETRACTABLE_NAME,
     SINGLE,
     SINGLE_NAME,
     TWIN,
@@ -133,6 +136,18 @@ def typewriter(canvas, facts: PageFacts, pdf_page: int) -> None:
     if facts.printed_page:
         canvas.drawRightString(width - 60, 50, f"Page {facts.printed_page}")
     fictitious(canvas, width, font="Courier")
+
+
+def shop_book(canvas, facts: PageFacts, pdf_page: int) -> None:
+    """The retractable single of 1961: a printed book, pages counted by section in the middle of the foot."""
+    width, height = canvas._pagesize
+    canvas.setFont("Times-Italic", 9)
+    canvas.drawString(72, height - 48, f"{RETRACTABLE_NAME} {RETRACTABLE}")
+    canvas.drawRightString(width - 60, height - 48, MAKER_RETRACTABLE)
+    canvas.line(72, height - 53, width - 60, height - 53)
+    canvas.setFont("Times-Roman", 10)
+    canvas.drawCentredString(width / 2, 46, facts.printed_page)
+    fictitious(canvas, width, font="Times-Roman")
 
 
 def single_bulletin(canvas, facts: PageFacts, pdf_page: int) -> None:

@@ -15,6 +15,7 @@ from sample_docs.draw.bulletins import (
 )
 from sample_docs.draw.directives import brakes, doors, fuel_selector, proposal
 from sample_docs.draw.facts import PageFacts
+from sample_docs.draw.retractable import shop_manual
 from sample_docs.draw.single import parts_list, service_manual
 from sample_docs.draw.twin_books import flight_supplement, parts_catalog, repair_manual
 from sample_docs.draw.twin_manual import manual
@@ -41,6 +42,7 @@ FILES: tuple[Callable[[], list[Topic]], ...] = (
     proposal.amoc_letter,
     service_manual.topics,
     parts_list.topics,
+    shop_manual.topics,
     handbook.topics,
     scanned_manual.topics,
 )

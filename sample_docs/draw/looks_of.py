@@ -26,6 +26,9 @@ DIRECTIVE = Look("Times-Roman", "Times-Bold", 11, furniture.directive, left=72, 
 TYPEWRITER = Look(
     "Courier", "Courier-Bold", 10, furniture.typewriter, left=80, right=60, top=70, bottom=76, leading=1.3
 )
+SHOP_BOOK = Look(
+    "Times-Roman", "Times-Bold", 10.5, furniture.shop_book, left=72, right=60, top=72, bottom=72, leading=1.3
+)
 SINGLE_BULLETIN = Look(
     "Courier",
     "Courier-Bold",
