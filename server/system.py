@@ -11,14 +11,14 @@ from typing import Any
 
 from indexer.errors import NothingToSearchFor, QueryProblem
 from indexer.library import systems
-from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextResult
+from indexer.library.fulltext import NOT_NUMBERED, Filters
 from indexer.library.records import ReferenceState, Status
 from indexer.tagging.tags import CitationKind
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.collisions import warnings_for
+from server.looking import EVERYTHING, Looked, look
 from server.opened import OpenedLibrary
 from server.question import parse_question
-from server.search import EVERYTHING
 from server.system_asked import number_name, numbers_meant, system_title
 from server.system_entries import Entries, entries_on
 from server.system_lines import Around, section
@@ -45,13 +45,13 @@ def everything_on(library: OpenedLibrary, asked: str) -> SystemAnswer:
         raise QueryProblem("No system is named.", "Name one by number (32, 32-41) or in words (brakes).")
     library.catch_up()
     with library.reading() as status:
-        meanings, hits = _meanings(library, status, asked)
+        meanings, looked = _meanings(library, status, asked)
         taken = meanings[0]
-        holding = frozenset(each.passage_id for each in hits.top) if hits else None
+        holding = frozenset(each.passage_id for each in looked.result.top) if looked else None
         found = entries_on(library, taken.number, holding)
         around = Around.read(library, found, holding)
         on, may_be = (section(part, found, around) for part in Part)
-        words = asked if hits else ""
+        words = asked if looked else ""
         return SystemAnswer(
             asked=asked,
             words=words,
@@ -62,7 +62,7 @@ def everything_on(library: OpenedLibrary, asked: str) -> SystemAnswer:
             on=on,
             may_be=may_be,
             elsewhere=dict(sorted(found.elsewhere.items())),
-            word_counts=_word_counts(library, asked, hits, found) if hits else None,
+            word_counts=_word_counts(library, asked, looked, found) if looked else None,
             not_here=_not_here(found, around),
             remainder=remainder_of(library),
             refused=len(status.refused),
@@ -84,25 +84,36 @@ def chapters_held(library: OpenedLibrary) -> list[tuple[Meaning, int]]:
 
 def _meanings(
     library: OpenedLibrary, status: Status, asked: str
-) -> tuple[tuple[Meaning, ...], FullTextResult | None]:
-    """What was asked, the one taken first; and for words, every passage that holds them."""
+) -> tuple[tuple[Meaning, ...], Looked | None]:
+    """What was asked, the one taken first; and for words, every passage that holds them or their like."""
     if meant := numbers_meant(asked):
         return meant, None
-    query = parse_question(asked).query(EVERYTHING)
-    if not (query.words or query.phrases):
+    question = parse_question(asked)
+    if not question.asks:
         raise NothingToSearchFor(asked)
-    hits = library.engine.search(query, status.passages, 1)
-    here = {found.chapter: found.count for found in hits.chapters if found.chapter != NOT_NUMBERED}
-    return systems_meant(asked, here), hits
+    looked = look(library, question, EVERYTHING, status.passages, 1)
+    if looked.any_word:  # passages with only some of the words say nothing of the system meant
+        nothing = replace(looked.result, total=0, chapters=(), top=())
+        looked = replace(looked, query=replace(looked.query, any_word=False), result=nothing)
+    here = {found.chapter: found.count for found in looked.result.chapters if found.chapter != NOT_NUMBERED}
+    words = " ".join((*looked.query.words, *looked.query.phrases))
+    return systems_meant(asked, here, looked.wording.chapters, words, each_word=True), looked
 
 
-def _word_counts(library: OpenedLibrary, words: str, hits: FullTextResult, found: Entries) -> WordCounts:
+def _word_counts(library: OpenedLibrary, asked: str, looked: Looked, found: Entries) -> WordCounts:
     listed = found.listed()
-    loose = replace(parse_question(words).query(EVERYTHING), filters=Filters(chapters=(NOT_NUMBERED,)))
-    not_numbered = {each.passage_id for each in library.engine.search(loose, hits.total, 1).top} - listed
-    here = {each.passage_id for each in hits.top} & listed
+    everywhere = {each.passage_id for each in looked.result.top}
+    query = replace(looked.query, filters=Filters(chapters=(NOT_NUMBERED,)))
+    loose = library.engine.search(query, len(everywhere), 1).top if everywhere else ()
+    not_numbered = {each.passage_id for each in loose} - listed
+    here = everywhere & listed
     return WordCounts(
-        words, hits.total, len(here), hits.total - len(here) - len(not_numbered), len(not_numbered)
+        asked,
+        tuple(dict.fromkeys(other for also in looked.wording.also for other in also.others)),
+        len(everywhere),
+        len(here),
+        len(everywhere) - len(here) - len(not_numbered),
+        len(not_numbered),
     )
 
 

@@ -30,6 +30,7 @@ def answer_fields(library: OpenedLibrary, answer: SystemAnswer) -> dict[str, Any
         if words is None
         else {
             "words": words.words,
+            "also_looked_for": list(words.also),
             "total": words.total,
             "listed": words.listed,
             "elsewhere": words.elsewhere,

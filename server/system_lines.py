@@ -5,12 +5,13 @@ manual with its own order a line for each of its sections. What is known in two 
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from indexer.library import relations, systems
 from indexer.library.records import Reference, ReferenceState, RevisionMatch
+from indexer.library.systems import Place
 from indexer.tagging.tags import ClaimKind
 from indexer.trade.chapters import ChapterNumber, Scheme
 from server.currency import Currency, Relation
@@ -31,6 +32,7 @@ class Around:
     printed: Mapping[tuple[str, int], str]
     own: Mapping[str, ChapterNumber]  # passage id -> its section in a manual with its own order
     filed: Mapping[str, ChapterNumber]  # passage id -> the first number it is filed under
+    begun: Collection[tuple[str, int]]  # pages of listed publications on which a passage begins
     refers: Mapping[str, Sequence[Reference]]
     referred: Mapping[tuple[str, int | None], Sequence[tuple[Reference, str | None]]]
     holding: frozenset[str] | None  # passages that hold the words asked for
@@ -52,6 +54,9 @@ class Around:
             systems.printed_pages(catalogue, publications),
             {passage: number for passage, held in numbers.items() for number in held if _is_own(number)},
             {passage: held[0] for passage, held in numbers.items() if not _is_own(held[0])},
+            systems.begun_pages(
+                catalogue, {each.place.publication_id for each in everything if len(each.place.pages) > 1}
+            ),
             systems.references_in(catalogue, passages),
             referred,
             holding,
@@ -114,7 +119,7 @@ def _line(run: Sequence[Entry], around: Around) -> Line:
     record = around.library.publication(first.place.publication_id)
     group = group_of(record.type)
     one_subject = record.type in ONE_SUBJECT
-    pages = sorted({page for entry in run for page in entry.place.pages})
+    pages = sorted({page for entry in run for page in _pages(entry.place, around)})
     passages = tuple(dict.fromkeys(entry.place.passage_id for entry in run))
     own = [around.own[each] for each in passages if each in around.own]
     ties = _ties(around, record) if one_subject else ()
@@ -155,6 +160,15 @@ def _shared(paths: Sequence[tuple[str, ...]]) -> tuple[str, ...]:
     first, last = min(paths), max(paths)
     length = next((i for i, (a, b) in enumerate(zip(first, last, strict=False)) if a != b), None)
     return first[: min(len(first), len(last)) if length is None else length]
+
+
+def _pages(place: Place, around: Around) -> Iterable[int]:
+    """The page it begins on, and those it alone fills: a page on which others begin is listed for theirs."""
+    return (
+        page
+        for page in place.pages
+        if page == place.pdf_page or (place.publication_id, page) not in around.begun
+    )
 
 
 def _own_words(own: Sequence[ChapterNumber]) -> str:

@@ -166,12 +166,14 @@ class Cause:
 class WordCounts:
     """Passages that hold the words asked for, over the whole library.
 
+    also          what else was looked for in their place
     listed        in this listing
     elsewhere     filed, and not in this listing
     not_numbered  without a chapter number, and not in this listing
     """
 
     words: str
+    also: tuple[str, ...]
     total: int
     listed: int
     elsewhere: int

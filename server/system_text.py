@@ -8,6 +8,8 @@ from server.system_order import ONE_SUBJECT
 from server.system_records import Cause, Counts, Line, PagePlace, WordCounts
 from server.words import count_of, publication_name, shortened
 
+_MOST_ALSO = 3  # other words named
+
 
 def pages_words(pages: Iterable[int]) -> str:
     """ "5", "5 to 7", "5 to 7, 12": numbers in order, runs drawn together."""
@@ -88,9 +90,11 @@ def elsewhere_words(elsewhere: Mapping[str, int]) -> str:
 
 def word_counts_words(counts: WordCounts) -> str:
     """Where the passages with the words asked for stand."""
+    also = f" or {', '.join(counts.also[:_MOST_ALSO])}" if counts.also else ""
     return (
-        f"“{counts.words}” stands in {count_of(counts.total, 'passage')} of the library: {counts.listed:,}"
-        f" listed here, {counts.elsewhere:,} filed elsewhere, {counts.not_numbered:,} not numbered."
+        f"“{counts.words}”{also} stands in {count_of(counts.total, 'passage')} of the library:"
+        f" {counts.listed:,} listed here, {counts.elsewhere:,} filed elsewhere,"
+        f" {counts.not_numbered:,} not numbered."
     )
 
 

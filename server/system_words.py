@@ -5,7 +5,7 @@ ATA number it goes with, with care (indexer/trade/collisions.py).
 """
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from indexer.errors import QueryProblem
@@ -48,19 +48,25 @@ class _Found:
     score: float
 
 
-def systems_meant(asked: str, here: Mapping[str, int]) -> tuple[Meaning, ...]:
+def systems_meant(
+    asked: str,
+    here: Mapping[str, int],
+    listed: Collection[str] = (),
+    words: str = "",
+    each_word: bool = False,
+) -> tuple[Meaning, ...]:
     """What the words can mean, the likeliest first.
 
-    here   chapter -> passages of this library that hold the words
+    here       chapter -> passages of this library that hold the words
+    listed     ATA numbers that lists of words, the shop's among them, have beside the words
+    words      of the question, slips of the fingers put right
+    each_word  where no title has them all, take the titles that have one: "oxygen bottle"
     Raises UnknownSystem.
     """
-    words = content_words(asked)
-    found = [
-        *_by_thesaurus(words),
-        *_by_chapter_title(words),
-        *_by_jasc_title(words),
-        *_by_library(here),
-    ]
+    content = content_words(words or asked)
+    found = [*_by_titles(content), *_by_lists(listed), *_by_library(here)]
+    if not found and each_word:
+        found = [each for word in content for each in _by_titles((word,))]
     best: dict[ChapterNumber, _Found] = {}
     reasons: dict[ChapterNumber, list[str]] = {}
     for each in sorted(found, key=lambda each: -_weighed(each, here)):
@@ -81,6 +87,10 @@ def content_words(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(word for word in words if word not in _SMALL))
 
 
+def _by_titles(words: tuple[str, ...]) -> Iterable[_Found]:
+    return (*_by_thesaurus(words), *_by_chapter_title(words), *_by_jasc_title(words))
+
+
 def _weighed(found: _Found, here: Mapping[str, int]) -> float:
     """How well the words fit, and how much of the library says so."""
     total = sum(here.values())
@@ -98,6 +108,12 @@ def _by_thesaurus(words: tuple[str, ...]) -> Iterable[_Found]:
             for number in numbers:
                 if number is not None:
                     yield _Found(number, f"Hangar words: {meant}.", 1.0 if not said else 0.8)
+
+
+def _by_lists(listed: Iterable[str]) -> Iterable[_Found]:
+    for text in listed:
+        if number := parse_number(text, Scheme.ATA):
+            yield _Found(number, f"The lists of words have {text} beside it.", 0.7)
 
 
 def _by_chapter_title(words: tuple[str, ...]) -> Iterable[_Found]:

@@ -222,6 +222,12 @@ def _places(catalogue: Catalogue, column: str, ids: Iterable[str]) -> Iterator[P
         yield read.of(row)
 
 
+def begun_pages(catalogue: Catalogue, publication_ids: Iterable[str]) -> set[tuple[str, int]]:
+    """(publication id, pdf page) of every page on which a passage begins."""
+    sql = "SELECT DISTINCT publication_id, pdf_page FROM passage WHERE publication_id IN (?)"
+    return {(row["publication_id"], row["pdf_page"]) for row in _batches(catalogue, sql, publication_ids)}
+
+
 def numbers_of(catalogue: Catalogue, passage_ids: Iterable[str]) -> dict[str, tuple[ChapterNumber, ...]]:
     """Passage id -> the numbers that hold for it now, in order; passages without any are left out."""
     sql = "SELECT * FROM number_now WHERE passage_id IN (?) ORDER BY passage_id, rank"

@@ -145,6 +145,7 @@ class SystemWords(Shape):
     """Passages of the whole library that hold the words asked for."""
 
     words: str
+    also_looked_for: list[str] = Field(examples=[["cylinder assembly"]])
     total: int
     listed: int
     elsewhere: int
