@@ -1,8 +1,8 @@
 """Text -> the ATA chapters that it is most likely about, each with a confidence that was measured.
 
 A linear model over words (inference_text.py), learned from public reports and definitions by
-tests/training/train_chapters.py. Its weights lie in model/ as plain arrays; model/MODEL_CARD.md says where they
-come from and what they can and cannot do. It abstains: a text that says too little, lists titles, or reads like
+tests/training/train_chapters.py. Its weights lie in model/ as plain arrays; model/MODEL_CARD.md says where
+they come from and what they cannot do. It abstains: a text that says too little, lists titles, or reads like
 rules and forms gets no chapter.
 """
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from indexer.reading.page import Line, OutlineEntry, Page, Passage
 from indexer.tagging.flow import PrintedLine, one_line, plain
+from indexer.tagging.inference import LIKELY
 from indexer.tagging.page_edges import page_edges, page_end, printed_page_of
 from indexer.tagging.printed_numbers import (
     data_module_numbers,
@@ -40,7 +41,6 @@ _NOT_BY_SYSTEM = frozenset(
         Type.SERVICE_BULLETIN, Type.SERVICE_LETTER, Type.AIRWORTHINESS_BULLETIN, Type.PROCESS_SPECIFICATION,
     }
 )  # fmt: skip
-_LIKELY = 0.9  # confidence from which an inferred chapter is called likely
 _TASK_LINE = re.compile(r"^\W*(?:sub)?task\b|^\W*\d\d-\d\d-\d\d-\d", re.IGNORECASE)
 
 
@@ -165,7 +165,7 @@ def _with_others(numbers: NumberTags, lost: Sequence[Tag[ChapterNumber]]) -> Num
 
 def _worth_keeping(tag: Tag[ChapterNumber]) -> bool:
     """Whether a reading that lost is kept beside the one that won: all but what is only possible."""
-    return tag.evidence.basis is not Basis.INFERRED or (tag.evidence.confidence or 0.0) >= _LIKELY
+    return tag.evidence.basis is not Basis.INFERRED or (tag.evidence.confidence or 0.0) >= LIKELY
 
 
 def _agree(one: ChapterNumber, other: ChapterNumber) -> bool:

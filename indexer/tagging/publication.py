@@ -10,6 +10,7 @@ from indexer.tagging.bulletins import BULLETINS, BulletinReading, read_bulletin
 from indexer.tagging.directive_claims import directive_claims
 from indexer.tagging.directive_standing import circular_standings, directive_standings
 from indexer.tagging.directives import DirectiveReading, may_be_directive, read_directive
+from indexer.tagging.front_pages import front_pages
 from indexer.tagging.identity import identify, type_value
 from indexer.tagging.numbering import (
     NumberTags,
@@ -21,6 +22,7 @@ from indexer.tagging.numbering import (
 )
 from indexer.tagging.own_sections import OwnSection, own_sections
 from indexer.tagging.references import passage_citations
+from indexer.tagging.section_votes import inferred_numbers
 from indexer.tagging.standing_scope import word_standings
 from indexer.tagging.tags import Claim, Identity, Standing, TaggedPassage, TaggedPublication
 from indexer.tagging.temporary_revisions import ChangedManual, changed_manual, changed_pages
@@ -92,7 +94,13 @@ def _numbers(
     sections: dict[int, OwnSection] = {}
     if not numbering.prints_numbers:
         sections = own_sections(kind, pages, passages, numbering.counted_by_section)
-    inferred: dict[int, NumberTags] = {}
+    front = front_pages(pages)
+    told = [
+        each
+        for each in passages
+        if each.pdf_page not in front and not _says_its_subject(kind, printed[each.ordinal])
+    ]
+    inferred = inferred_numbers(kind, told, sections)
     return {
         passage.ordinal: with_lower_rungs(
             printed[passage.ordinal],
@@ -101,6 +109,11 @@ def _numbers(
         )
         for passage in passages
     }
+
+
+def _says_its_subject(kind: Type | None, printed: NumberTags) -> bool:
+    """Whether a paper states once what all of it is about: its paragraphs name other systems in passing."""
+    return bool(printed) and (kind in BULLETINS or kind in _DIRECTIVES)
 
 
 def _printed_numbers(
