@@ -19,6 +19,7 @@ from server.routes import (
     shelf_pages,
     system_api,
     system_pages,
+    words_pages,
 )
 from server.routes.problems import handle_problems
 from server.routes.protection import THIS_MACHINE, KnownHost, SafeHeaders
@@ -63,6 +64,8 @@ def create_app(
     app.state.settings = settings
     app.include_router(api.router)
     app.include_router(system_api.router)
+    app.include_router(words_pages.api_router)
+    app.include_router(words_pages.router, include_in_schema=False)
     app.include_router(desk_api.router)
     app.include_router(desk_pages.router, include_in_schema=False)
     app.include_router(map_pages.router, include_in_schema=False)

@@ -14,6 +14,7 @@ import click
 
 from indexer.errors import FileRefused, HangarleafError
 from server.commands import system as system_command
+from server.commands import words as words_command
 from server.commands.options import json_option, library_option, settings_for
 
 REFUSED, USAGE, STOPPED = 1, 2, 130
@@ -200,6 +201,7 @@ def demo(lan: bool, port: int, no_browser: bool, library: str | None) -> int:
 
 
 main.add_command(system_command.system)
+main.add_command(words_command.words)
 
 
 def opened(library: str | None):

@@ -1,0 +1,194 @@
+"""The shop's own list of words: a page to read and edit it, and the same as JSON under /api/words."""
+
+import datetime
+from typing import Annotated, Any
+from urllib.parse import urlencode
+
+from fastapi import APIRouter, Depends, Path, Request
+from fastapi.responses import HTMLResponse, JSONResponse, PlainTextResponse, RedirectResponse, Response
+from pydantic import Field
+
+from indexer.errors import HangarleafError
+from indexer.library import shop_words
+from server.routes import models
+from server.routes.shown import library_of, shown, state_of
+from server.routes.writing import form_fields, is_from_this_machine, require_writer
+from server.words_list import import_fields, import_words, word_fields, words_list
+
+WRITES = [Depends(require_writer)]
+CSV = "text/csv; charset=utf-8"
+router = APIRouter(default_response_class=HTMLResponse)
+api_router = APIRouter(
+    prefix="/api/words",
+    responses={
+        400: {"model": models.ProblemAnswer, "description": "Not entered: name, word or reason is missing."},
+        403: {"model": models.ProblemAnswer, "description": "Changes are taken from this machine only."},
+        404: {"model": models.ProblemAnswer, "description": "There is no such word."},
+    },
+)
+Form = Annotated[dict[str, str], Depends(form_fields)]
+Shape = models.Shape
+
+
+class ShopWord(Shape):
+    id: int
+    term: str = Field(examples=["donut"], description="As people here say it.")
+    manual_terms: list[str] = Field(examples=[["rubber shock disc"]], description="As manuals print it.")
+    note: str
+    who: str
+    made_at: datetime.datetime
+
+
+class ShopWordList(Shape):
+    library_state: models.State
+    total: int
+    words: list[ShopWord]
+
+
+class NewWord(Shape):
+    term: str = Field(max_length=200)
+    manual_terms: list[str] = Field(max_length=50)
+    who: str = Field(max_length=200, description="The name of the person who enters it.")
+    note: str = Field("", max_length=1000)
+
+
+class Removal(Shape):
+    who: str = Field(max_length=200)
+    why: str = Field(max_length=1000)
+
+
+class WordsToImport(Shape):
+    csv: str = Field(description="Columns term, manual_terms (parted by ;), note, who, date.")
+    who: str = Field(max_length=200)
+
+
+class LineProblem(Shape):
+    line: int
+    what: str
+
+
+class ImportAnswer(Shape):
+    """With any problem nothing was taken."""
+
+    added: int
+    already: int
+    problems: list[LineProblem]
+
+
+def _described(model: type, what: str) -> dict[str, Any]:
+    return {"responses": {200: {"model": model}}, "summary": what, "response_class": JSONResponse}
+
+
+@api_router.get("", **_described(ShopWordList, "The shop's own list of words"))
+def get_words(request: Request) -> Response:
+    return JSONResponse(words_list(library_of(request)))
+
+
+@api_router.post("", dependencies=WRITES, **_described(ShopWord, "Add a word"))
+def post_word(request: Request, word: NewWord) -> Response:
+    catalogue = library_of(request).catalogue
+    return JSONResponse(
+        word_fields(shop_words.add_word(catalogue, word.term, word.manual_terms, word.who, word.note))
+    )
+
+
+@api_router.post("/import", dependencies=WRITES, **_described(ImportAnswer, "Add the lines of a CSV text"))
+def post_words(request: Request, sent: WordsToImport) -> Response:
+    taken = shop_words.import_csv(library_of(request).catalogue, sent.csv, sent.who)
+    return JSONResponse(import_fields(taken), 400 if taken.problems else 200)
+
+
+@api_router.post("/{word_id}/remove", dependencies=WRITES, **_described(ShopWord, "Take a word out"))
+def post_word_removal(request: Request, word_id: Annotated[int, Path(ge=1)], removal: Removal) -> Response:
+    gone = shop_words.remove_word(library_of(request).catalogue, word_id, removal.who, removal.why)
+    return JSONResponse(word_fields(gone))
+
+
+@router.get("/words")
+def words_page(request: Request, done: str = "") -> Response:
+    return _page(request, done=done[:200])
+
+
+@router.get("/words.csv")
+def words_csv(request: Request) -> Response:
+    headers = {"Content-Disposition": 'attachment; filename="shop-words.csv"'}
+    text = shop_words.export_csv(library_of(request).catalogue)
+    return PlainTextResponse(text, media_type=CSV, headers=headers)
+
+
+@router.post("/words", dependencies=WRITES)
+def add_from_page(request: Request, form: Form) -> Response:
+    def add() -> str:
+        word = shop_words.add_word(
+            library_of(request).catalogue,
+            form.get("term", ""),
+            form.get("manual_terms", ""),
+            form.get("who", ""),
+            form.get("note", ""),
+        )
+        return f"Added: {word.term} = {'; '.join(word.manual_terms)}."
+
+    return _done(request, form, add)
+
+
+@router.post("/words/remove", dependencies=WRITES)
+def remove_from_page(request: Request, form: Form) -> Response:
+    def remove() -> str:
+        number = form.get("word", "")
+        gone = shop_words.remove_word(
+            library_of(request).catalogue,
+            int(number) if number.isascii() and number.isdigit() else 0,
+            form.get("who", ""),
+            form.get("why", ""),
+        )
+        return f"Taken out: {gone.term}."
+
+    return _done(request, form, remove)
+
+
+@router.post("/words/import", dependencies=WRITES)
+def import_from_page(request: Request, form: Form) -> Response:
+    try:
+        taken = shop_words.import_csv(library_of(request).catalogue, form.get("csv", ""), form.get("who", ""))
+    except HangarleafError as problem:
+        return _page(request, form, problem)
+    if taken.problems:
+        return _page(request, form, lines=import_fields(taken)["problems"], said=import_words(taken))
+    return _to_page(import_words(taken))
+
+
+def _done(request: Request, form: dict[str, str], act: Any) -> Response:
+    """Do it and show the list, so that loading the page again does nothing twice; or say what is wrong."""
+    try:
+        said = act()
+    except HangarleafError as problem:
+        return _page(request, form, problem)
+    return _to_page(said)
+
+
+def _to_page(said: str) -> Response:
+    return RedirectResponse(f"/words?{urlencode({'done': said})}", status_code=303)
+
+
+def _page(
+    request: Request,
+    given: dict[str, str] | None = None,
+    problem: HangarleafError | None = None,
+    lines: list[dict[str, Any]] | None = None,
+    said: str = "",
+    done: str = "",
+) -> Response:
+    library = library_of(request)
+    return shown(
+        request,
+        "words.html",
+        state_of(library),
+        400 if problem or lines else 200,
+        words=words_list(library)["words"],
+        given=given or {},
+        problem=problem,
+        lines=lines or [],
+        said=said,
+        done=done,
+        may_write=is_from_this_machine(request),
+    )
