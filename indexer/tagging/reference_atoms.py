@@ -3,26 +3,21 @@
 Text is flat (see joined_lines.py). Nothing is decided here about what belongs together: references.py does.
 """
 
-import datetime
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from indexer.tagging import reference_words as words
+from indexer.tagging.paper_references import Listed, bare, manual_references, paper_references
 from indexer.tagging.rule_references import rule_references
 from indexer.tagging.tags import Citation, CitationKind
-from indexer.trade.bulletin_numbers import find_bulletin_numbers
 from indexer.trade.chapters import ChapterNumber, FoundNumber, Scheme, find_numbers, is_chapter
-from indexer.trade.dates import find_dates
-from indexer.trade.directive_numbers import find_directive_numbers
-from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.task_numbers import find_tasks
 
-_BULLETIN_WORDS = re.compile(r"SB|SL|SI|SN|SE|ME|CS|ervice|ERVICE|sb")
-_DIRECTIVE_WORDS = re.compile(r"\bA\.?D\b|\bAD|irworthiness|IRWORTHINESS")
 # Where a chapter number may stand; the rules around it look this far back and ahead.
 _MAY_BE_NUMBER = re.compile(
-    r"(?<![\w$#.])(?P<start>[0-9]{2})(?![0-9])(?P<three>[ ]?-[ ]?[0-9]{2}[ ]?-[ ]?[0-9]{2}(?![0-9]))?"
+    r"(?:(?<![\w$#.])|(?<=[MmCc]))(?P<start>[0-9]{2})(?![0-9])"
+    r"(?P<three>[ ]?-[ ]?[0-9]{2}[ ]?-[ ]?[0-9]{2}(?![0-9]))?"
     r"|-[0-9]{2}[A-Z0-9]{1,3}-[0-9A-Z]{3}[A-Z]-[A-DT]\b"
 )
 _NUMBER_WORD = re.compile(
@@ -87,81 +82,18 @@ def find_atoms(flat: str) -> list[Atom]:
     return sorted(atoms, key=lambda atom: atom.start)
 
 
-Listed = list[tuple[Citation, bool]]
-
-
 def _rules(flat: str, low: str) -> Iterator[Listed]:
     if "cfr" in low or "§" in flat or "part" in low or "far" in low or "u.s.c" in low or "sec" in low:
         for citation in rule_references(flat):
             yield [(citation, False)]
 
 
-def _bulletins(flat: str, low: str) -> Iterator[Listed]:
-    if not _BULLETIN_WORDS.search(flat):
-        return
-    for found in find_bulletin_numbers(flat):
-        before = words.BEFORE_BULLETIN.search(flat, max(0, found.start - 60), found.start)
-        start = before.start() if before else found.start
-        end, revision, date = _edition(flat, found.end)
-        letter = "letter" in found.kind or "instruction" in found.kind or found.kind in _LETTERS
-        short = len(found.kind) <= 5 and not found.kind.isdigit()
-        # "SB 32-0012": the short word is part of how the number is printed.
-        number = (
-            f"{found.kind.upper().removesuffix('S') if found.kind.endswith('s') else found.kind.upper()} "
-            if short
-            else ""
-        )
-        kind = Type.SERVICE_LETTER if letter else Type.SERVICE_BULLETIN
-        yield [
-            (
-                _document(
-                    flat, start, end, kind, number + _bare(found.text), revision or found.revision, date
-                ),
-                False,
-            )
-        ]
+def _papers(flat: str, low: str) -> Iterator[Listed]:
+    return paper_references(flat)
 
 
-_LETTERS = frozenset({"sl", "sil", "si", "sel", "snl", "sls", "sils", "sis"})
-
-
-def _directives(flat: str, low: str) -> Iterator[Listed]:
-    if not _DIRECTIVE_WORDS.search(flat):
-        return
-    for found in find_directive_numbers(flat):
-        before = words.BEFORE_DIRECTIVE.search(flat, max(0, found.start - 70), found.start)
-        if not before and not flat[: found.start].strip():
-            continue  # the heading of a directive itself
-        start = before.start() if before else found.start
-        end, revision, date = _edition(flat, found.end)
-        kind = Type.AIRWORTHINESS_DIRECTIVE
-        yield [
-            (_document(flat, start, end, kind, _bare(found.text), revision or found.revision, date), False)
-        ]
-
-
-def _circulars(flat: str, low: str) -> Iterator[Listed]:
-    if "AC" in flat or "advisory" in low:
-        for match in words.CIRCULAR.finditer(flat):
-            place, start, number = match.end(), match.start(), match["number"]
-            listed: Listed = []
-            while True:
-                end, revision, date = _edition(flat, place)
-                listed.append(
-                    (_document(flat, start, end, Type.ADVISORY_CIRCULAR, number, revision, date), False)
-                )
-                more = words.NEXT_CIRCULAR.match(flat, end)
-                if not more:
-                    break
-                start, place, number = more.start("number"), more.end(), more["number"]
-            yield listed
-    if "rder" in low or "FAA-" in flat:
-        for match in words.ORDER.finditer(flat):
-            end, revision, date = _edition(flat, match.end())
-            number = match["order"] or match["handbook"]
-            yield [
-                (_document(flat, match.start(), end, Type.ORDER_OR_HANDBOOK, number, revision, date), False)
-            ]
+def _manuals(flat: str, low: str) -> Iterator[Listed]:
+    return manual_references(flat)
 
 
 def _numbers(flat: str, low: str) -> Iterator[Listed]:
@@ -173,7 +105,7 @@ def _numbers(flat: str, low: str) -> Iterator[Listed]:
             continue
         before = _BEFORE_NUMBER.search(flat, max(0, start - 60), start)
         first = before.start() if before else start
-        printed = _bare(flat[start:end])
+        printed = bare(flat[start:end])
         if found.form == "task":
             yield [
                 (
@@ -202,7 +134,7 @@ def _numbers(flat: str, low: str) -> Iterator[Listed]:
         for task in find_tasks(flat):
             if task.number is None:
                 number = re.sub(r"(?i)sub-?task\s+", "", flat[task.start : task.end])
-                yield [(_named(CitationKind.TASK, flat, task.start, task.end, number=_bare(number)), False)]
+                yield [(_named(CitationKind.TASK, flat, task.start, task.end, number=bare(number)), False)]
 
 
 def _chapters(flat: str, first: int, start: int, end: int, found: FoundNumber) -> Listed:
@@ -265,36 +197,6 @@ def _windows(flat: str) -> list[tuple[int, int]]:
     return windows
 
 
-def _manuals(flat: str, low: str) -> Iterator[Listed]:
-    if not words.ANY_MANUAL.search(flat):
-        return
-    for match in words.MANUAL.finditer(flat):
-        kind = manual_type(match)
-        number = match["number"] or ""
-        small = bool(match["short"]) and match["short"].islower()
-        if small and not words.CHAPTER_FORM.match(number):
-            continue
-        chapter_like = bool(words.CHAPTER_FORM.match(number)) and kind is not Type.TEMPORARY_REVISION
-        if number and (chapter_like or number.isdigit() and kind is not Type.TEMPORARY_REVISION):
-            end = match.end("short") if match["short"] else _end_of_name(flat, match)
-            yield [(_document(flat, match.start(), end, kind, "", "", None), True)]
-            continue
-        end, revision, date = _edition(flat, match.end())
-        yield [(_document(flat, match.start(), end, kind, number, revision, date), not number)]
-
-
-def _end_of_name(flat: str, match: re.Match) -> int:
-    closing = flat.find(")", match.end("long"), match.start("number"))
-    return closing + 1 if closing >= 0 else match.end("long")
-
-
-def manual_type(match: re.Match) -> Type | None:
-    """The type a match of reference_words.MANUAL names."""
-    table = words.SHORT if match["short"] else words.MANUALS
-    name = " ".join((match["short"] or match["long"]).split())
-    return next((kind for form, kind in table.items() if re.fullmatch(form, name, re.IGNORECASE)), None)
-
-
 def _figures(flat: str, low: str) -> Iterator[Listed]:
     if "fig" not in low:
         return
@@ -348,15 +250,13 @@ def _sections(flat: str, low: str) -> Iterator[Listed]:
 def _document_parts(flat: str, low: str) -> Iterator[Listed]:
     """Parts of a document: an appendix stands by itself, "Part 2" and "step 3" only with what is named."""
     for match in words.PART.finditer(flat):
-        part = _named(CitationKind.PARAGRAPH, flat, match.start(), match.end(), paragraph=_bare(match[0]))
+        part = _named(CitationKind.PARAGRAPH, flat, match.start(), match.end(), paragraph=bare(match[0]))
         yield [(part, not match["word"].lower().startswith("append"))]
 
 
 _FINDERS = (
     _rules,
-    _bulletins,
-    _directives,
-    _circulars,
+    _papers,
     _numbers,
     _manuals,
     _figures,
@@ -420,32 +320,5 @@ def _repeats(text: str, first: str, joint: str) -> bool:
     return shape == re.sub("[0-9]+", "0", re.sub("[A-Za-z]+", "A", first)) and bool(re.search("[(.-]", text))
 
 
-def _edition(flat: str, place: int) -> tuple[int, str, datetime.date | None]:
-    """Where the revision and date printed after a number end, and what they say."""
-    revision, date, end = "", None, place
-    mark = words.REVISION.match(flat, place)
-    if mark:
-        revision = "original" if mark["original"] else mark["mark"] or (mark["short"] or "")[1:]
-        revision = "original" if revision.lower() == "original" else revision
-        end = mark.end()
-    if dated := words.DATED.match(flat, end):
-        found = find_dates(dated["date"])
-        if found:
-            date, end = found[0].date, dated.end("date")
-    if flat[end : end + 1] == ")" and "(" in flat[place:end]:
-        end += 1
-    return end, revision, date
-
-
-def _document(
-    flat: str, start: int, end: int, kind: Type | None, number: str, revision: str, date: datetime.date | None
-) -> Citation:
-    return Citation(CitationKind.DOCUMENT, flat[start:end], start, end, kind, number, revision, date)
-
-
 def _named(kind: CitationKind, flat: str, start: int, end: int, **fields: object) -> Citation:
     return replace(Citation(kind, flat[start:end], start, end), **fields)
-
-
-def _bare(text: str) -> str:
-    return " ".join(text.split())

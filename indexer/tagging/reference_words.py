@@ -63,7 +63,7 @@ _SHORT = "|".join(SHORT)
 _TOKEN = r"(?=[A-Z0-9./-]{0,20}[0-9])[A-Z0-9]{1,16}(?:[./-][A-Z0-9]{1,12}){0,6}(?:\([A-Z]\))?(?![\w-])"
 _CHAPTER_FORM = r"[0-9]{2}-[0-9]{2}(?:-[0-9]{2})?(?:-[0-9A-Z]{1,4}){0,2}(?![\w-])"
 MANUAL = _words(
-    rf"(?<![\w-])(?:(?P<long>{'|'.join(MANUALS)})(?: \((?:{_SHORT})s?\))?|(?P<short>{_SHORT})(?![\w]))"
+    rf"(?<![\w-])(?:(?P<long>{'|'.join(MANUALS)})(?: \((?:{_SHORT})s?\))?|(?P<short>{_SHORT})(?![A-Za-z_]))"
     rf"(?:,? ?(?:(?:part )?(?:number|no\.?)|document|P/N|publication|report)? ?(?P<number>(?-i:{_TOKEN})))?"
 )
 ANY_MANUAL = _words(
@@ -124,6 +124,9 @@ REVISION = _words(
     r"|letter))?[ :#]{0,2}"
     r"(?P<mark>original|N/C|[0-9]{1,4}[A-Z]?|(?-i:[A-Z]{1,2})|-)(?![\w])"
     r"|(?P<original>original (?:issue|release)|initial issue)|(?P<short>(?-i:R)[0-9]{1,2})(?![\w-]))"
+)
+OR_REVISION = _words(
+    r",?(?: or| and)(?= (?:revision|rev\b|issue|change)\.? ?(?:no\.? )?(?-i:[A-Z]{1,2}\b|[0-9]))"
 )
 DATED = _words(rf"\)?,? ?\(?(?:dated|issued|of|date:?)? ?(?P<date>{_DATE})(?![\w-])\)?")
 
