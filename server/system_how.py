@@ -1,9 +1,9 @@
 """How it is known that a passage is on a system, from the evidence of its number. Pure."""
 
+from indexer.tagging.inference import LIKELY
 from indexer.trade.evidence import Basis, Evidence
 from server.system_records import How
 
-LIKELY = 0.9
 _SHOP_MAP = "shop map"  # rule of numbers that the shop's map gave
 
 HOW_WORDS = {
