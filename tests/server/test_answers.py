@@ -49,9 +49,10 @@ def test_a_search_answers_in_the_agreed_shape(answer):
 
 
 def test_counts_are_over_all_hits_and_agree(answer):
-    assert sum(group["count"] for group in answer["groups"]) == answer["total"]
-    for counts in answer["counts"].values():
-        assert sum(counts.values()) == answer["total"]
+    for name in ("type", "standing"):
+        assert sum(answer["counts"][name].values()) == answer["total"]
+    # A passage with several chapters is counted under each of them.
+    assert sum(group["count"] for group in answer["groups"]) >= answer["total"]
     assert answer["counts"]["chapter"] == {
         group["chapter"] or "": group["count"] for group in answer["groups"]
     }

@@ -4,6 +4,7 @@ import json
 import shutil
 from pathlib import Path
 
+import click
 import pytest
 from click.testing import CliRunner
 
@@ -185,7 +186,14 @@ def test_a_folder_without_pdfs_is_said_so_and_makes_no_library(tmp_path):
     assert not (tmp_path / "library").exists()
 
 
-@pytest.mark.parametrize("command", sorted(main.commands))
+def commands_of(group):
+    """The words of each command, those of a group of commands among them."""
+    for name, command in sorted(group.commands.items()):
+        inner = list(commands_of(command)) if isinstance(command, click.Group) else [()]
+        yield from ((name, *words) for words in inner)
+
+
+@pytest.mark.parametrize("command", list(commands_of(main)), ids=" ".join)
 def test_every_command_has_help(command):
-    done = run(command, "--help")
+    done = run(*command, "--help")
     assert done.exit_code == 0 and "--library" in done.stdout
