@@ -13,6 +13,8 @@ from typing import Any
 import click
 
 from indexer.errors import FileRefused, HangarleafError
+from server.commands import desk as desk_command
+from server.commands import map as map_command
 from server.commands import system as system_command
 from server.commands import words as words_command
 from server.commands.options import json_option, library_option, settings_for
@@ -72,6 +74,8 @@ def ingest(
 
     if not (paths or read_again or rebuild_index):
         raise click.UsageError("Name a PDF file or a folder, or give --read-again or --rebuild-index.")
+    if paths and read_again:
+        raise click.UsageError("Give --read-again without files: it reads the library's own copies.")
     settings = settings_for(library)
     refused = taking_in.take_in(list(paths), settings, as_json) if paths else 0
     if read_again:
@@ -200,6 +204,8 @@ def demo(lan: bool, port: int, no_browser: bool, library: str | None) -> int:
     return REFUSED if run(library, settings_for(None), lan, port, not no_browser) else 0
 
 
+main.add_command(desk_command.desk)
+main.add_command(map_command.shop_map, "map")
 main.add_command(system_command.system)
 main.add_command(words_command.words)
 

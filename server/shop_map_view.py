@@ -6,7 +6,7 @@ from indexer.library import own_order, shop_map
 from indexer.library.problems import EntryRefused
 from indexer.library.records import MapRow, PublicationRecord
 from indexer.library.relation_rules.filing import mapped_publications
-from indexer.library.shop_lists import Imported
+from indexer.library.shop_lists import Imported, LineProblem
 from indexer.trade.own_numbers import in_range
 from server.opened import OpenedLibrary
 from server.search import publication_fields
@@ -111,8 +111,13 @@ def import_csv(library: OpenedLibrary, text: str, who: str) -> Imported:
     """Add the lines of a CSV text, or none of them. Raises EntryRefused that names each wrong line."""
     taken = shop_map.import_csv(library.catalogue, text, who)
     if taken.problems:
-        told = "; ".join(f"line {problem.line}: {problem.what}" for problem in taken.problems[:5])
+        told = "; ".join(_problem_words(problem) for problem in taken.problems[:5])
         more = f"; and {len(taken.problems) - 5} more lines" if len(taken.problems) > 5 else ""
         raise EntryRefused(f"{told}{more}", "Correct these lines and import the list again; none was taken.")
     library.catch_up()
     return taken
+
+
+def _problem_words(problem: LineProblem) -> str:
+    """ "line 3: «99x» is no assigned chapter. Give ...", without its full stop."""
+    return f"line {problem.line}: {problem.what.removeprefix('Not entered: ').rstrip('.')}"

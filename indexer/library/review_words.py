@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from indexer.library.records import EntryKind, ReviewCause, ShopEntry
 from indexer.trade.chapters import ChapterNumber, chapter_title, is_chapter
-from indexer.trade.evidence import Evidence, Tag
+from indexer.trade.evidence import Basis, Evidence, Tag
 
 OPENING = 240  # characters
 
@@ -35,8 +35,8 @@ def words_now(
         return f"Filed under {number_title(first.value)}, worked out from the text. No number is printed."
     if cause is ReviewCause.RUNGS_DISAGREE:
         first, *others = suggestions
-        said = "; ".join(f"{_where(tag.evidence)} says {number_title(tag.value)}" for tag in others)
-        return f"Filed under {number_title(first.value)}, as {_where(first.evidence)} says. But {said}."
+        said = "; ".join(f"{_where(tag.evidence)} {number_title(tag.value)}" for tag in others)
+        return f"Filed under {number_title(first.value)}: {_where(first.evidence)} it. But {said}."
     if cause is ReviewCause.TYPE_UNCLEAR:
         return "Nothing in it says what type of publication it is, so no usual standing is shown."
     if cause is ReviewCause.REVISION_UNCLEAR:
@@ -59,5 +59,9 @@ def words_of_entry(entry: ShopEntry) -> str:
 
 
 def _where(evidence: Evidence) -> str:
-    """ "the page's foot", in the words of the rule that read it."""
-    return evidence.rule or evidence.basis.value
+    """ "«32-41-00» is printed, and says", "the text reads like"."""
+    if evidence.basis is Basis.INFERRED:
+        return "its text reads like"
+    if evidence.basis is Basis.OUTLINE:
+        return "the file's bookmarks say"
+    return f"the {evidence.rule} says" if evidence.rule else "what is printed says"

@@ -26,3 +26,11 @@ def settings_for(library: str | None) -> Settings:
     """Settings from the environment, with --library above them. Raises SettingRefused."""
     settings = from_environment(os.environ)
     return replace(settings, library=library) if library else settings
+
+
+def opened(library: str | None):
+    """The library, opened and caught up; use it as a context manager. Raises LibraryProblem."""
+    from server.opened import OpenedLibrary  # here, so that `hangarleaf --help` loads no engine
+
+    settings = settings_for(library)
+    return OpenedLibrary.open(settings.library_folder, settings)
