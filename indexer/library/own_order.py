@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from indexer.library.catalogue import Catalogue
-from indexer.trade.own_numbers import parse_own_number
+from indexer.tagging.section_signs import title_in
+from indexer.trade.own_numbers import OwnNumber, parse_own_number
 
 _SUGGESTED = 3
 
@@ -64,10 +65,11 @@ def own_sections_of(catalogue: Catalogue, publication_id: str) -> list[OwnOrderS
         filed: dict[str, list[sqlite3.Row]] = {}
         for row in connection.execute(_FILED, (publication_id,)):
             filed.setdefault(row["passage_id"], []).append(row)
-        sections: dict[str, list[sqlite3.Row]] = {}
+        sections: dict[OwnNumber | str, list[sqlite3.Row]] = {}
         for row in connection.execute(_PASSAGES, (publication_id,)):
-            sections.setdefault(outer_section(row["own"]), []).append(row)
-    found = [_section(number, passages, filed) for number, passages in sections.items()]
+            outer = outer_section(row["own"])
+            sections.setdefault(parse_own_number(outer) or outer, []).append(row)
+    found = [_section(_as_printed(passages), passages, filed) for passages in sections.values()]
     return sorted(found, key=lambda section: (_order(section.number), section.first_page))
 
 
@@ -75,6 +77,12 @@ def own_sections_of(catalogue: Catalogue, publication_id: str) -> list[OwnOrderS
 def outer_section(own: str) -> str:
     """The section that a number of a manual's own order stands in: "V" of "V", "5" of "5-12"."""
     return re.split(r"[-.]", own, maxsplit=1)[0]
+
+
+def _as_printed(passages: list[sqlite3.Row]) -> str:
+    """The section's own figure, "V", where a passage has it; else the one its paragraphs begin with, "5"."""
+    numbers = [outer_section(row["own"]) for row in passages]
+    return next((number for number in numbers if not number.isdigit()), numbers[0])
 
 
 def _section(
@@ -92,7 +100,7 @@ def _section(
     worked_out = sorted(sure, key=lambda chapter: (-len(sure[chapter]), chapter))
     return OwnOrderSection(
         number,
-        _title(passages),
+        _title(number, passages),
         min(pages),
         max(pages),
         len(passages),
@@ -105,11 +113,12 @@ def _section(
     )
 
 
-def _title(passages: list[sqlite3.Row]) -> str:
+def _title(number: str, passages: list[sqlite3.Row]) -> str:
     for passage in passages:
-        for heading in json.loads(passage["heading_path_json"])[:1]:
-            return heading
-    return json.loads(passages[0]["evidence_json"]).get("quote", "")
+        title = title_in(json.loads(passage["heading_path_json"]), parse_own_number(number))
+        if title:
+            return title
+    return ""
 
 
 def _order(number: str) -> tuple:

@@ -88,6 +88,19 @@ def _sign(line: PrintedLine, text: str, rule: str) -> SectionSign | None:
     return SectionSign(match["word"].lower(), match["number"].upper(), match["title"], line.evidence(rule))
 
 
+def title_in(heading_path: Sequence[str], own: OwnNumber | None) -> str:
+    """The title of a section as headings above a passage print it: on the section's own line or on the next.
+
+    "" where no heading names the section.
+    """
+    for place, heading in enumerate(heading_path):
+        match = _SIGN.fullmatch(_CONTINUED.sub("", plain(one_line(heading)).strip(" .")))
+        if match and own is not None and parse_own_number(match["number"]) == own:
+            below = heading_path[place + 1 : place + 2]
+            return match["title"] or "".join(each for each in below if not _PARAGRAPH.match(plain(each)))
+    return ""
+
+
 def page_number_signs(page: Page) -> Iterator[SectionSign]:
     """The section that a page number counts in: "5-3" is page 3 of section 5."""
     printed = plain(page.printed_page).strip()
