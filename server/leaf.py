@@ -5,6 +5,7 @@ from typing import Any
 
 from indexer.errors import PageUnknown
 from indexer.library.records import PageRecord, PassageRecord, PublicationRecord
+from indexer.library.references import references_from, references_to
 from indexer.reading.page import TextState
 from indexer.trade.evidence import Box
 from server.currency import Currency
@@ -40,6 +41,8 @@ def page(library: OpenedLibrary, publication_id: str, pdf_page: int, question: s
             "problem": sheet.problem,
             "currency": list(Currency(library.catalogue).of_publication(owner)),
             "overridden_by": _overridden_by(Currency(library.catalogue), owner, pdf_page),
+            "refers_to": _refers_to(library, owner, pdf_page),
+            "referred_to_from": _referred_to_from(library, owner, pdf_page),
             "words": [box_fields(box) for box in marked_words(library, owner, sheet, asked)],
             "passages": [
                 {
@@ -62,6 +65,43 @@ def _overridden_by(currency: Currency, owner: PublicationRecord, pdf_page: int) 
             "evidence": evidence_fields(override.evidence),
         }
         for override in currency.overrides(owner, pdf_page)
+    ]
+
+
+def _refers_to(library: OpenedLibrary, owner: PublicationRecord, pdf_page: int) -> list[dict[str, Any]]:
+    """What the passages that begin on the page refer to, in order of place."""
+    return [
+        {
+            "passage": reference.passage_id,
+            "text": reference.citation.text,
+            "kind": reference.citation.kind.value,
+            "state": reference.state.value,
+            "reason": reference.reason,
+            "targets": [
+                {"publication": publication_id, "pdf_page": target_page, "passage": passage_id}
+                for publication_id, target_page, passage_id in reference.targets
+            ],
+        }
+        for reference in references_from(library.catalogue, owner.id, pdf_page)
+    ]
+
+
+def _referred_to_from(
+    library: OpenedLibrary, owner: PublicationRecord, pdf_page: int
+) -> list[dict[str, Any]]:
+    """Which passages refer to the page or to a passage on it."""
+    found = references_to(library.catalogue, owner.id, pdf_page)
+    passages = library.catalogue.passages(reference.passage_id for reference in found)
+    return [
+        {
+            "publication": reference.publication_id,
+            "pdf_page": passages[reference.passage_id].pdf_page,
+            "passage": reference.passage_id,
+            "text": reference.citation.text,
+            "kind": reference.citation.kind.value,
+            "state": reference.state.value,
+        }
+        for reference in found
     ]
 
 

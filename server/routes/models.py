@@ -365,6 +365,34 @@ class Override(Shape):
     evidence: Evidence
 
 
+class ReferenceTarget(Shape):
+    publication: str
+    pdf_page: int | None = Field(description="null = the whole publication is meant.")
+    passage: str | None
+
+
+class RefersTo(Shape):
+    """What a passage on this page refers to, as printed, and where that leads among what is held."""
+
+    passage: str
+    text: str
+    kind: str
+    state: str
+    reason: str
+    targets: list[ReferenceTarget]
+
+
+class ReferredToFrom(Shape):
+    """A passage that refers to this page."""
+
+    publication: str
+    pdf_page: int
+    passage: str
+    text: str
+    kind: str
+    state: str
+
+
 class PageAnswer(Shape):
     library_state: State
     publication: Publication
@@ -376,6 +404,8 @@ class PageAnswer(Shape):
     problem: str
     currency: list[str]
     overridden_by: list[Override]
+    refers_to: list[RefersTo]
+    referred_to_from: list[ReferredToFrom]
     words: list[Box] = Field(description="Where the words asked for stand on the page.")
     passages: list[PassageOnPage]
 

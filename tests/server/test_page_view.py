@@ -114,3 +114,17 @@ def test_a_publication_shows_how_it_stands_to_others(samples, sample_client):
 def test_the_status_page_names_what_is_held_and_what_is_not_searched(client):
     page = client.get("/status").text
     assert "4 publications" in page and "ow12-mm.pdf, PDF page 4: no text" in page
+
+
+def test_a_page_says_what_it_refers_to_and_what_refers_to_it(samples, sample_client):
+    """Source of the sentence: page 1 of the bulletin QZ62-32-0114, drawn with the samples."""
+    held = {record.file: record for record in samples.catalogue.publications()}
+    bulletin, manual = held["sb-qz62-32-0114-rev-b.pdf"], held["qz62-maintenance-manual.pdf"]
+    page = sample_client.get(f"/api/publications/{bulletin.id}/pages/1/boxes").json()
+    (said,) = [each for each in page["refers_to"] if "QZM-62-2, 32-42-00" in each["text"]]
+    (target,) = said["targets"]
+    assert (said["state"], target["publication"], said["reason"]) == ("resolved", manual.id, "")
+    there = sample_client.get(f"/api/publications/{manual.id}/pages/{target['pdf_page']}/boxes").json()
+    assert there["printed_page"] == "201"
+    pointing = [each for each in there["referred_to_from"] if each["publication"] == bulletin.id]
+    assert (said["text"], said["passage"]) in [(each["text"], each["passage"]) for each in pointing]
