@@ -16,6 +16,7 @@ from indexer.library.fulltext import FullText
 from indexer.library.lock import only_one
 from indexer.library.outbox import feed
 from indexer.library.problems import AlreadyHeld
+from indexer.library.records import CopyRecord
 from indexer.library.relations import relate
 from indexer.reading.page import Document
 from indexer.settings import Settings
@@ -87,6 +88,12 @@ class _Task:
     sha256: str
 
 
+@dataclass(frozen=True, slots=True)
+class _Held:
+    path: Path  # of the library's own copy
+    copy: CopyRecord
+
+
 def ingest(
     paths: Sequence[Path],
     library_folder: Path,
@@ -113,6 +120,28 @@ def ingest(
         for problem in gone:
             run.refuse(problem.path, problem.problem)
         run.take_all(files, read or read_and_tag)
+        settle(catalogue, engine, run.tell)
+        return run.finished()
+
+
+def read_again(
+    library_folder: Path,
+    settings: Settings,
+    progress: Callable[[Event], None] | None = None,
+    engine: FullText | None = None,
+    everything: bool = False,
+    read: Read | None = None,
+) -> Report:
+    """Read the library's own copies again that were read by older rules; all of them with `everything`.
+
+    Each is replaced in one transaction, and stays as it was where reading fails. What people entered stays,
+    and finds its place anew. Arguments and errors as for `ingest`, but NothingToIngest; raises NoLibrary.
+    """
+    with only_one(library_folder), Catalogue.open(library_folder) as catalogue:
+        run = _Run(catalogue, settings, progress or _silent)
+        held = catalogue.copies() if everything else catalogue.read_by_older_rules()
+        run.tell(Found(len(held)))
+        run.read_again(held, read or read_and_tag)
         settle(catalogue, engine, run.tell)
         return run.finished()
 
@@ -208,6 +237,26 @@ class _Run:
                     relate(self.catalogue)
                     took_s = time.monotonic() - begun
                     next_relating = begun + max(RELATE_EVERY_S, took_s / RELATE_SHARE)
+
+    def read_again(self, held: Iterable[CopyRecord], read: Read) -> None:
+        files = [_Held(self.catalogue.copy_file(copy.id), copy) for copy in held]
+        with Workers(self.settings, self.catalogue.folder, _IN_WORKERS) as workers:
+            for done in workers.each(read, files):
+                copy = done.item.copy
+                seen = Path(copy.paths[0] if copy.paths else copy.file)
+                problem = done.problem
+                if problem is None:
+                    try:
+                        taken = self.catalogue.read_again(copy.id, *done.result)
+                    except ValueError as wrong:
+                        problem = ReadingCrashed(copy.file, str(wrong))
+                if problem is None:
+                    self.report.taken.append(FileTaken(seen, taken))
+                    self.tell(self.report.taken[-1])
+                else:
+                    remedy = f"It stays as it was read before. {problem.remedy}"
+                    self.report.refused.append(Refused(seen, problem.slug, problem.what, remedy))
+                    self.tell(self.report.refused[-1])
 
     def finished(self) -> Report:
         self.report.taken.sort(key=lambda event: event.path)

@@ -18,7 +18,7 @@ from server.snippet import Snippet
 from server.system_asked import number_name
 from server.understood import notes_on
 from server.why import Why
-from server.words import STANDING_LABELS, StandingWords, count_of, not_searched_words, shortened
+from server.words import READ_AGAIN, STANDING_LABELS, StandingWords, count_of, not_searched_words, shortened
 
 _INDENT = 4
 
@@ -219,6 +219,8 @@ def show_status(answer: dict[str, Any]) -> None:
         ("passages", f"{answer['passages']:,}"),
         ("without a chapter number", f"{answer['passages_not_numbered']:,}"),
     ]
+    if answer["copies_read_by_older_rules"]:
+        rows.append(("files read by older rules", f"{answer['copies_read_by_older_rules']:,}; {READ_AGAIN}"))
     for name, value in rows:
         out.print(f"{name}: {value}")
     out.print()

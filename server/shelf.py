@@ -188,6 +188,7 @@ def status(library: OpenedLibrary) -> dict[str, Any]:
             "passages": held.passages,
             "passages_not_numbered": held.passages_not_numbered,
             "unresolved_claims": held.unresolved_claims,
+            "copies_read_by_older_rules": held.copies_read_by_older_rules,
             "index_generation": library.engine.generation(),
             "refused": [
                 {

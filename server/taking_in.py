@@ -1,14 +1,26 @@
 """Ingest as the command line shows it: progress while it runs, then what was taken and what was refused."""
 
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
 
-from indexer.ingest import Event, FileAlready, FileTaken, Found, Refused, Report, Stage, ingest, settle
+from indexer.ingest import (
+    Event,
+    FileAlready,
+    FileTaken,
+    Found,
+    Refused,
+    Report,
+    Stage,
+    ingest,
+    read_again,
+    settle,
+)
 from indexer.library.catalogue import Catalogue
 from indexer.library.fulltext import IndexedPassage
 from indexer.library.lock import only_one
@@ -32,6 +44,18 @@ def take_in(paths: Sequence[Path], settings: Settings, as_json: bool = False) ->
 
     Raises NothingToIngest, LibraryProblem.
     """
+    return _with_progress(partial(ingest, paths), "Taken", settings, as_json)
+
+
+def take_again(settings: Settings, as_json: bool = False) -> int:
+    """Read again what older rules have read, as `take_in` shows it. Returns how many could not be read.
+
+    Raises LibraryProblem.
+    """
+    return _with_progress(read_again, "Read again", settings, as_json)
+
+
+def _with_progress(work: Callable[..., Report], done: str, settings: Settings, as_json: bool) -> int:
     console = Console(stderr=True, highlight=False, markup=False, soft_wrap=not sys.stderr.isatty())
     with Progress(
         TextColumn("{task.description}"),
@@ -41,11 +65,16 @@ def take_in(paths: Sequence[Path], settings: Settings, as_json: bool = False) ->
         console=console,
         disable=not console.is_terminal,
     ) as bar:
-        report = ingest(paths, settings.library_folder, settings, _Shown(bar), _engine(settings))
+        report = work(
+            library_folder=settings.library_folder,
+            settings=settings,
+            progress=_Shown(bar),
+            engine=_engine(settings),
+        )
     if as_json:
         show_json(_fields(report, settings))
     else:
-        _print(report, settings, console)
+        _print(report, done, settings, console)
     return len(report.refused)
 
 
@@ -99,10 +128,10 @@ def _fields(report: Report, settings: Settings) -> dict[str, Any]:
     }
 
 
-def _print(report: Report, settings: Settings, console: Console) -> None:
+def _print(report: Report, done: str, settings: Settings, console: Console) -> None:
     pages = count_of(sum(taken.taken.pages for taken in report.taken), "page")
     passages = count_of(sum(taken.taken.passages for taken in report.taken), "passage")
-    print(f"Taken: {count_of(len(report.taken), 'file')}, {pages}, {passages}.")
+    print(f"{done}: {count_of(len(report.taken), 'file')}, {pages}, {passages}.")
     if report.already:
         print(f"Already held: {count_of(len(report.already), 'file')}.")
     if report.refused:

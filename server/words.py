@@ -36,6 +36,8 @@ SHORT_CAUTION = (
     "use; the regulations and the signer decide."
 )
 
+READ_AGAIN = "read again with: hangarleaf ingest --read-again"
+
 STANDING_LABELS = {
     StandingValue.APPROVED: "Approved data",
     StandingValue.ACCEPTABLE: "Acceptable data",

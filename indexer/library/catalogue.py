@@ -125,6 +125,38 @@ class Catalogue:
         passages = sum(len(publication.passages) for publication in publications)
         return Taken(copy_id, ids, len(document.pages), passages, before)
 
+    def read_again(
+        self, copy_id: str, document: Document, publications: Sequence[TaggedPublication]
+    ) -> Taken:
+        """Put what a copy is read as now in place of what it was read as: all in one transaction, or nothing.
+
+        Its id, its name and its places stay, and so does all that people entered. Raises PublicationUnknown,
+        ValueError when the parts do not fit together or are another file's.
+        """
+        taking.check(document, publications)
+        if taking.copy_id_of(document.sha256) != copy_id:
+            raise ValueError(f"{document.file} is not copy {copy_id}")
+        at = rows.now()
+        with self.database.writing() as connection:
+            held, before = self.copy(copy_id), taking.rules_of(connection, copy_id)
+            gone = self._given_by(connection, copy_id)
+            taking.replace_contents(connection, document)
+            ids = tuple(taking.insert_publication(connection, copy_id, each) for each in publications)
+            taking.drop_empty_works(connection)
+            said = f"{held.file}, by rules {taking.RULES} in place of {before}"
+            note(connection, at, "read again", copy_id, "; ".join(held.paths), said)
+            change(connection, at, gone.union(ids), documents=True)
+        passages = sum(len(publication.passages) for publication in publications)
+        return Taken(copy_id, ids, len(document.pages), passages, None)
+
+    def read_by_older_rules(self) -> list[CopyRecord]:
+        """Copies that were read by older rules than those of this program."""
+        with self.reading() as connection:
+            found = connection.execute(
+                "SELECT id FROM copy WHERE rules < ? ORDER BY file, id", (taking.RULES,)
+            )
+            return [self.copy(row["id"]) for row in found.fetchall()]
+
     def seen_again(self, path: Path, sha256: str) -> bool:
         """True when this content is held; the place is noted, and the path is no longer listed as refused."""
         copy_id, name, at = taking.copy_id_of(sha256), str(path), rows.now()
@@ -149,17 +181,10 @@ class Catalogue:
         at = rows.now()
         with self.database.writing() as connection:
             gone = self.copy(copy_id)
-            ids = [record.id for record in self.publications_in(copy_id)]
-            raised = connection.execute(
-                "SELECT DISTINCT passage.publication_id FROM directive_standing"
-                " JOIN passage ON passage.id = directive_standing.passage_id"
-                f" WHERE directive_standing.directive_id IN ({_marks(ids)})",
-                ids,
-            ).fetchall()
+            given = self._given_by(connection, copy_id)
             neighbours = places.sharing_paths(connection, copy_id) - {copy_id}
             taking.delete_copy(connection, copy_id)
-            changed = self._settled(connection, neighbours)
-            changed.update(ids, (row["publication_id"] for row in raised))
+            changed = self._settled(connection, neighbours) | given
             where = "; ".join(gone.paths)
             note(connection, at, "removed", copy_id, where, f"{gone.file}, sha256 {gone.sha256}")
             change(connection, at, changed, documents=True)
@@ -312,6 +337,17 @@ class Catalogue:
     def _publications(self, tail: str, values: Sequence[str] = ()) -> list[PublicationRecord]:
         with self.reading() as connection:
             return [rows.publication_record(row) for row in connection.execute(_PUBLICATION + tail, values)]
+
+    def _given_by(self, connection: sqlite3.Connection, copy_id: str) -> set[str]:
+        """The publications of a copy, and those whose standing a directive among them changes."""
+        ids = [record.id for record in self.publications_in(copy_id)]
+        raised = connection.execute(
+            "SELECT DISTINCT passage.publication_id FROM directive_standing"
+            " JOIN passage ON passage.id = directive_standing.passage_id"
+            f" WHERE directive_standing.directive_id IN ({_marks(ids)})",
+            ids,
+        ).fetchall()
+        return {*ids, *(row["publication_id"] for row in raised)}
 
     def _lay(
         self, connection: sqlite3.Connection, path: str, copy_id: str, at: str

@@ -5,6 +5,7 @@ import sqlite3
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from indexer.library import taking
 from indexer.library.records import RefusedRecord, Status
 from indexer.reading.page import TextState
 
@@ -21,6 +22,7 @@ class Counts:
     passages: int
     passages_not_numbered: int
     unresolved_claims: int
+    copies_read_by_older_rules: int
 
     def status(
         self,
@@ -46,6 +48,7 @@ class Counts:
             passages_not_numbered=self.passages_not_numbered,
             unresolved_claims=self.unresolved_claims,
             refused=refused,
+            copies_read_by_older_rules=self.copies_read_by_older_rules,
         )
 
 
@@ -59,6 +62,7 @@ def count(connection: sqlite3.Connection) -> Counts:
     passages, not_numbered = connection.execute(
         f"SELECT COALESCE(SUM(passages), 0), COALESCE(SUM(not_numbered), 0) FROM publication {_ON_SHELF}"
     ).fetchone()
+    (older,) = connection.execute("SELECT COUNT(*) FROM copy WHERE rules < ?", (taking.RULES,)).fetchone()
     (unresolved,) = connection.execute("SELECT COUNT(*) FROM unresolved_claim").fetchone()
     return Counts(
         copies.get(0, 0),
@@ -68,4 +72,5 @@ def count(connection: sqlite3.Connection) -> Counts:
         passages,
         not_numbered,
         unresolved,
+        older,
     )

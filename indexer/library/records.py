@@ -374,3 +374,4 @@ class Status:
     passages_not_numbered: int
     unresolved_claims: int
     refused: tuple[RefusedRecord, ...]
+    copies_read_by_older_rules: int = 0  # replaced ones among them; reading them again gives better tags

@@ -58,11 +58,32 @@ def insert_copy(connection: sqlite3.Connection, document: Document, size: int, t
             RULES,
         ),
     )
+    _insert_pages(connection, copy_id, document)
+    return copy_id
+
+
+def rules_of(connection: sqlite3.Connection, copy_id: str) -> int:
+    """The rules that a held copy was read by."""
+    return connection.execute("SELECT rules FROM copy WHERE id = ?", (copy_id,)).fetchone()["rules"]
+
+
+def replace_contents(connection: sqlite3.Connection, document: Document) -> None:
+    """Take out the pages and publications of a held copy, and put the pages as they are read now."""
+    copy_id = copy_id_of(document.sha256)
+    connection.execute("DELETE FROM publication WHERE copy_id = ?", (copy_id,))
+    connection.execute("DELETE FROM page WHERE copy_id = ?", (copy_id,))
+    connection.execute(
+        "UPDATE copy SET pages = ?, properties_json = ?, notes_json = ?, rules = ? WHERE id = ?",
+        (len(document.pages), to_json(document.properties), to_json(document.notes), RULES, copy_id),
+    )
+    _insert_pages(connection, copy_id, document)
+
+
+def _insert_pages(connection: sqlite3.Connection, copy_id: str, document: Document) -> None:
     connection.executemany(
         "INSERT INTO page VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         (rows.page_row(copy_id, page) for page in document.pages),
     )
-    return copy_id
 
 
 def insert_publication(connection: sqlite3.Connection, copy_id: str, publication: TaggedPublication) -> str:

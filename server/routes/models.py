@@ -448,5 +448,6 @@ class StatusAnswer(Shape):
     passages: int
     passages_not_numbered: int
     unresolved_claims: int
+    copies_read_by_older_rules: int
     index_generation: int | None
     refused: list[RefusedFile]

@@ -14,7 +14,7 @@ from server.routes.page_templates import moment
 from server.routes.page_view import page_view
 from server.routes.shown import library_of, shown, state_of
 from server.routes.views import PublicationView, identity_facts, publication_view, state_words, usual_words
-from server.words import count_of
+from server.words import READ_AGAIN, count_of
 
 router = APIRouter(default_response_class=HTMLResponse)
 PublicationId = Annotated[str, Path(max_length=80)]
@@ -145,6 +145,9 @@ def status_page(request: Request) -> Response:
             ("Without a chapter number", count_of(held.passages_not_numbered, "passage")),
             ("Named but not held here", count_of(held.unresolved_claims, "document reference")),
         ]
+        if held.copies_read_by_older_rules:
+            older = count_of(held.copies_read_by_older_rules, "file")
+            facts.append(("Read by older rules", f"{older}; {READ_AGAIN}"))
         unsearched = [
             {
                 "address": page_address(line["publication"]["id"], line["pdf_page"]),

@@ -1,6 +1,8 @@
 """The catalogue's file: absent, foreign, damaged, older, newer. What is refused is left as it was."""
 
+import re
 import sqlite3
+from pathlib import Path
 
 import pytest
 from making import take
@@ -10,6 +12,11 @@ from indexer.errors import LibraryBusy, LibraryDamaged, LibraryTooNew, NoLibrary
 from indexer.library import database
 from indexer.library.catalogue import Catalogue
 from indexer.library.lock import only_one
+from indexer.library.records import EntryKind, EntryState
+from indexer.library.relations import relate
+from indexer.library.shop_entries import add_entry, entries
+
+DATA = Path(__file__).parent / "data"
 
 
 @pytest.fixture
@@ -126,6 +133,82 @@ def test_a_migration_that_fails_leaves_the_library_as_it_was(library, monkeypatc
 
 def test_there_is_a_step_for_every_format_there_ever_was():
     assert sorted(database._migrations()) == list(range(2, database.FORMAT + 1))
+
+
+def shape(connection) -> set[tuple]:
+    """Tables with their columns, indexes, views and triggers, without blanks and remarks."""
+    found = connection.execute(
+        "SELECT name, type, sql FROM sqlite_master WHERE name NOT LIKE 'sqlite_%'"
+    ).fetchall()
+    columns = {
+        (name, *tuple(row)[1:])
+        for name, kind, _ in found
+        if kind == "table"
+        for row in connection.execute(f"PRAGMA table_info({name})")
+    }
+    keys = {
+        (name, "refers", *tuple(row)[2:7])
+        for name, kind, _ in found
+        if kind == "table"
+        for row in connection.execute(f"PRAGMA foreign_key_list({name})")
+    }
+    said = {
+        (name, kind, re.sub(r"--.*|\s+", "", sql)) for name, kind, sql in found if kind != "table" and sql
+    }
+    ended = {
+        (name, bool(re.search("WITHOUT ROWID", sql)), bool(re.search("AUTOINCREMENT", sql)))
+        for name, kind, sql in found
+        if kind == "table"
+    }
+    return columns | keys | said | ended
+
+
+def test_a_library_of_format_1_becomes_one_of_today(tmp_path):
+    """data/schema_1.sql is the schema as it stood in format 1."""
+    folder = tmp_path / "library"
+    with Catalogue.open(folder, create=True) as fresh, fresh.reading() as connection:
+        today = shape(connection)
+    (folder / database.FILE_NAME).unlink()
+    old = sqlite3.connect(folder / database.FILE_NAME)
+    old.executescript((DATA / "schema_1.sql").read_text(encoding="utf-8"))
+    old.executescript(
+        f"""
+        INSERT INTO meta VALUES ('generation', '3'), ('changed_at', '2031-05-12T08:00:00.000+00:00');
+        INSERT INTO copy VALUES ('c1', 'c1ff', 'km.pdf', 10, 1, '{{}}', '[]', '2031-05-12T08:00:00.000+00:00',
+            NULL, NULL);
+        INSERT INTO place VALUES ('/shelf/km.pdf', 1, 'c1', '2031-05-12T08:00:00.000+00:00');
+        INSERT INTO page VALUES ('c1', 1, 'text', '', '1', 612, 792, 0, 'digital', '');
+        INSERT INTO work VALUES ('alone|c1-1', '', '', '');
+        INSERT INTO revision VALUES ('alone|c1-1||', 'alone|c1-1', '', NULL);
+        INSERT INTO publication VALUES ('c1-1', 'c1', 'alone|c1-1||', 1, 1, '', '', '',
+            '{{"type":null,"number":null,"title":null,"maker":null,"models":[],"revision":null,"date":null}}',
+            1, 1);
+        INSERT INTO passage VALUES ('c1-1-0', 'c1-1', 0, 1, 'text', 'digital', '[]', 'Adjust the brake.',
+            '[]', NULL);
+        INSERT INTO standing VALUES ('c1-1-0', 'undetermined',
+            '{{"value":"undetermined","usual":"undetermined"}}');
+        INSERT INTO shop_entry VALUES (7, 'c1', 1, 'Adjust', 'null', 'R. Quill',
+            '2031-05-13T08:00:00.000+00:00', 'a letter', 'Ask the maker.');
+        PRAGMA application_id = {database.APPLICATION_ID};
+        PRAGMA user_version = 1;
+        """
+    )
+    old.close()
+    with Catalogue.open(folder) as catalogue:
+        with catalogue.reading() as connection:
+            assert shape(connection) == today
+            assert connection.execute("PRAGMA foreign_key_check").fetchall() == []
+        (entry,) = entries(catalogue)
+        assert (entry.id, entry.copy_id, entry.pdf_page, entry.last_page) == (7, "c1", 1, 1)
+        assert (entry.kind, entry.value, entry.quote) == (EntryKind.NOTE, "Ask the maker.", "Adjust")
+        assert (entry.who, entry.why, entry.state) == ("R. Quill", "a letter", EntryState.IN_FORCE)
+        assert catalogue.status().copies_read_by_older_rules == 1
+        assert relate(catalogue)
+        assert [each.text for each in catalogue.passages_of("c1-1")] == ["Adjust the brake."]
+        added = add_entry(catalogue, "c1", 1, "M. Ohler", "as read", EntryKind.CHAPTERS, "32")
+        assert added.id == 8
+        relate(catalogue)
+        assert str(catalogue.passage("c1-1-0").numbers[0].value) == "32"
 
 
 # One at a time ---------------------------------------------------------------------------------------------
