@@ -26,6 +26,7 @@ _NUMBER_WORD = re.compile(
     r"[^0-9]{0,20}$",
     re.IGNORECASE,
 )
+_DATE_NEXT = re.compile(r"[ ]{0,3}[0-9]{1,2}/[0-9]{1,2}/")
 _BACK, _AHEAD = 140, 60
 _BEFORE_NUMBER = re.compile(
     r"(?<![\w-])(?:(?:ATA|i?spec(?:ification)?\.?[ ](?:100|2200)|chapters?|chap|ch|(?:sub-?)?tasks?"
@@ -250,6 +251,8 @@ def _sections(flat: str, low: str) -> Iterator[Listed]:
 def _document_parts(flat: str, low: str) -> Iterator[Listed]:
     """Parts of a document: an appendix stands by itself, "Part 2" and "step 3" only with what is named."""
     for match in words.PART.finditer(flat):
+        if _DATE_NEXT.match(flat, match.end()):
+            continue  # a row of a list of pages: "Appendix 1 02/29/08"
         part = _named(CitationKind.PARAGRAPH, flat, match.start(), match.end(), paragraph=bare(match[0]))
         yield [(part, not match["word"].lower().startswith("append"))]
 

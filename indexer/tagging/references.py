@@ -43,6 +43,10 @@ _TITLE_FOLLOWS = re.compile(
     r"|The)\b)[A-Z])"
 )
 _SENTENCE_GOES_ON = re.compile(r"[a-z,(/&-][ ]*$|\b(?:AMM|SRM|CMM|IPC|SB|AD|AC|CFR|REF|SEE|TO|PER|IAW)[ ]*$")
+# Above the title of a figure stand the words of the figure, which end anyhow.
+_ANNOUNCED_ABOVE = re.compile(
+    r"(?:[,(]|\b(?:in|see|of|to|and|or|on|per|by|from|with|at|the|through|refer|also))[ ]*$", re.IGNORECASE
+)
 _ALONE = re.compile(r"[ .,:;()|-]*")
 _LISTS = re.compile(
     r"\b(?:contents|effective pages|index|list of (?:figures|tables|illustrations|pages))\b", re.IGNORECASE
@@ -80,7 +84,8 @@ def passage_citations(
     return tuple(
         each
         for each in found
-        if not _names_itself(passage, each, numbers) and not _is_own_document(each, own_number, own_revision)
+        if not _names_itself(passage, each, numbers)
+        and not _is_own_document(passage.text, each, own_number, own_revision)
     )
 
 
@@ -115,7 +120,8 @@ def _is_title(flat: Flat, citation: Citation) -> bool:
     if not _BULLET.fullmatch(flat.lined, line, citation.start):
         return False
     above = flat.lined[max(0, line - 20) : max(0, line - 1)]
-    if above.strip() and _SENTENCE_GOES_ON.search(above):
+    goes_on = _ANNOUNCED_ABOVE if citation.kind is CitationKind.FIGURE else _SENTENCE_GOES_ON
+    if above.strip() and goes_on.search(above):
         return False
     return bool(_TITLE_FOLLOWS.match(flat.lined, citation.end))
 
@@ -148,11 +154,13 @@ def _names_itself(passage: Passage, citation: Citation, numbers: Sequence[Chapte
     return not ANNOUNCES.search(before)
 
 
-def _is_own_document(citation: Citation, own_number: str, own_revision: str) -> bool:
+def _is_own_document(text: str, citation: Citation, own_number: str, own_revision: str) -> bool:
     if citation.kind is not CitationKind.DOCUMENT or not own_number or citation.paragraph:
         return False
-    return citation.revision in ("", own_revision) and _bare(citation.number) == _bare(own_number)
+    heads = not text[text.rfind("\n", 0, citation.start) + 1 : citation.start].strip()
+    same = heads or citation.revision in ("", own_revision)
+    return same and _bare(citation.number) == _bare(own_number)
 
 
 def _bare(number: str) -> str:
-    return re.sub(r"[\W_]+", "", number).upper().removeprefix("SB")
+    return re.sub(r"^(?:SB|ASB|AC|NO|ORDER|FAA)+", "", re.sub(r"[\W_]+", "", number).upper())

@@ -53,6 +53,12 @@ _ONE = re.compile(rf"{_SECTION}|{_PART_NO}")
 _NEXT = re.compile(rf"{_JOINT}(?:parts?[ ]{{1,3}}|§{{1,2}}[ ]{{0,2}})?", re.IGNORECASE)
 _RANGE = re.compile(r"[ ]{1,3}(?:through|thru|to)[ ]{1,3}(?:§[ ]{0,2})?")
 _OF_THIS = re.compile(r"[ ]{1,3}of[ ]{1,3}this[ ]{1,3}(?:chapter|title)\b")
+_GROUP = re.compile(r"\([^()]+\)")
+_LETTER_NEXT = re.compile(
+    r"[ ]?(?:,[ ]{0,3}(?:and|or)?|[ ](?:and|or))[ ]{0,3}(?P<letters>\((?:[a-z]{1,4}|[0-9]{1,3})\)"
+    r"(?:[ ]?\([a-z0-9]{1,4}\)){0,4})"
+    r"(?![\w])"
+)
 # Where such words stand, "part 43" is a rule and not a piece of metal.
 _OF_RULES = re.compile(
     r"\bCFR\b|§|\bFARs?\b|\bof[ ]{1,3}this[ ]{1,3}(?:chapter|part|subchapter|title)\b|\bthis[ ]part\b"
@@ -103,9 +109,22 @@ def _listed(flat: str, match: re.Match, title: str) -> Iterator[Citation]:
         if "." in one[0]:
             number = "".join(one[0].split())
             yield _rule(flat, start, end, title + number)
+            yield from _more_letters(flat, end, title + number)
         else:
             yield _part(flat, start, end, title, one[0])
         start = _next(flat, end, last)
+
+
+def _more_letters(flat: str, place: int, number: str) -> Iterator[Citation]:
+    """The paragraphs listed after a section: "§ 43.13(a) and (b)" is two."""
+    section = number.partition("(")[0]
+    groups = _GROUP.findall(number)
+    while groups and (more := _LETTER_NEXT.match(flat, place)):
+        place = more.end()
+        letters = "".join(more["letters"].split())
+        alike = [depth for depth, group in enumerate(groups) if group[1].isdigit() == letters[1].isdigit()]
+        above = groups[: alike[-1]] if alike else groups  # "(a)(2) and (3)" is (a)(2) and (a)(3)
+        yield _rule(flat, more.start("letters"), place, section + "".join(above) + letters)
 
 
 def _next(flat: str, place: int, last: int) -> int:
