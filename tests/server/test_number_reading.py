@@ -1,8 +1,8 @@
 """Chapter numbers in a question, in every form people write, and what each is taken for.
 
 3241 and 3245 are codes of the FAA's JASC table (JASC Code Table and Definitions, 27 October 2008): brake
-anti-skid section, and tire tube. By its preface a code agrees with ATA Spec 100 by three digits at most, and 85
-is the piston engine that ATA Spec 100 has in 72.
+anti-skid section, and tire tube. By its preface a code agrees with ATA Spec 100 by three digits at most, and
+85 is the piston engine that ATA Spec 100 has in 72.
 """
 
 import pytest
