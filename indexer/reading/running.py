@@ -121,7 +121,7 @@ def _running(sheet: Sheet, rows: list[Row], head: bool, places: _Places, needed:
     last = -1
     for index, row in enumerate(rows):
         if _comes_back(sheet, row, head, places, needed) and not _may_be_table(sheet, row, rows, index, head):
-            if head and last >= 0 and _is_heading_of_body(sheet, rows, index):
+            if head and last >= 0 and _is_heading_of_body(sheet, rows, last, index):
                 break
             last = index
     if last < 0:
@@ -161,15 +161,20 @@ def _comes_back(sheet: Sheet, row: Row, head: bool, places: _Places, needed: int
     return returning >= _SHARE * characters
 
 
-def _is_heading_of_body(sheet: Sheet, rows: list[Row], index: int) -> bool:
+def _is_heading_of_body(sheet: Sheet, rows: list[Row], last: int, index: int) -> bool:
     """Whether a row is a numbered heading ("12.4 Tests") that happens to open several pages.
 
-    It comes back like a running head, but stands nearer to the body than to the head, and names no page.
+    It comes back like a running head and names no page, but stands nearer to the body than to the head, or
+    under a title that stands apart from the head and does not come back ("SECTION 5. LANDING GEAR").
+    `last` is the innermost row known to run.
     """
     row, outer = rows[index], rows[index - 1]
     texts = [run.text for run in row]
     if not any(map(_VARIES.search, texts)) or is_page_line(texts, lone=True):
         return False
+    title = rows[last + 1]
+    if index > last + 1 and _white(rows[last], title) > _NEXT_RUNNING * _height(title):
+        return True
     inner = _next_inward(sheet, rows, index, head=True)
     above = _white(outer, row)
     return above > _NEXT_RUNNING * _height(row) and inner is not None and _white(row, inner) < above

@@ -243,3 +243,23 @@ def test_a_turned_page_keeps_its_upright_foot(tmp_path):
 )
 def test_which_lines_name_a_page(line, lone, names):
     assert is_page_line([line], lone) is names
+
+
+def test_a_first_heading_that_comes_back_under_the_titles_of_sections_is_no_head(tmp_path):
+    titles = [
+        "SECTION 5. LANDING GEAR AND BRAKES",
+        "SECTION 6. FLAPS",
+        "SECTION 7. ELEVATOR TRIM",
+        "SECTION 8. FUEL",
+    ]
+
+    def draw(paper, number):
+        paper.text(72, 40, "WRENFIELD MODEL 9", size=9)
+        paper.text(200, 72, titles[number], bold=True, size=12)
+        paper.text(72, 90, f"{number + 5}-1. Description.", bold=True)
+        paper.text(300, FOOT, f"{number + 5}-1", size=9)
+
+    pages = _pages(_manual(tmp_path / "a.pdf", 4, draw))
+    for number, page in enumerate(pages):
+        assert _joined(page.head) == "WRENFIELD MODEL 9"
+        assert [line.text for line in page.body[:2]] == [titles[number], f"{number + 5}-1. Description."]
