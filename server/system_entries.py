@@ -106,11 +106,8 @@ def entries_on(
 def _wide_with_words(library, asked, filed, reaches, holding) -> Iterator[Entry]:
     """What is filed widely and holds the words asked for; of a paper on one subject, all of it."""
     wide = [each for each in filed if reaches[each.number] in _WIDE]
-    papers = {
-        each.place.publication_id
-        for each in wide
-        if each.place.passage_id in holding and _one_subject(library, each.place.publication_id)
-    }
+    owners = {each.place.publication_id for each in wide if each.place.passage_id in holding}
+    papers = {owner for owner in owners if _one_subject(library, owner)}
     for each in wide:
         if each.place.passage_id in holding or each.place.publication_id in papers:
             words = f"{_wider_words(asked, each.number, reaches[each.number])} It holds the words asked for."
@@ -229,7 +226,8 @@ def _tied(library: OpenedLibrary, subjects: dict[str, PublicationRecord]) -> Ite
 
 
 def _one_subject(library: OpenedLibrary, publication_id: str) -> bool:
-    return library.publication(publication_id).type in ONE_SUBJECT
+    record = library.publication(publication_id)
+    return record.replaced is None and record.type in ONE_SUBJECT
 
 
 def _overriding(library: OpenedLibrary, on: Iterable[Entry]) -> Iterator[Entry]:

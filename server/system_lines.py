@@ -7,13 +7,14 @@ manual with its own order a line for each of its sections. What is known in two 
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from indexer.library import relations, systems
-from indexer.library.records import Reference, ReferenceState, RevisionMatch
+from indexer.library.catalogue import Catalogue
+from indexer.library.records import PublicationRecord, Reference, ReferenceState, RevisionMatch
 from indexer.library.systems import Place
 from indexer.tagging.tags import ClaimKind
 from indexer.trade.chapters import ChapterNumber, Scheme
+from indexer.trade.own_numbers import OwnNumber, parse_own_number
 from server.currency import Currency, Relation
 from server.opened import OpenedLibrary
 from server.system_entries import Entries, Entry
@@ -27,7 +28,8 @@ _HOWS = list(How)
 class Around:
     """What is read once for all lines of a listing."""
 
-    library: OpenedLibrary
+    catalogue: Catalogue
+    publications: Mapping[str, PublicationRecord]  # on the shelf, by id
     currency: Currency
     printed: Mapping[tuple[str, int], str]
     own: Mapping[str, ChapterNumber]  # passage id -> its section in a manual with its own order
@@ -49,7 +51,8 @@ class Around:
             for publication_id, page, passage_id in reference.targets:
                 referred[publication_id, page].append((reference, passage_id))
         return cls(
-            library,
+            catalogue,
+            {record.id: record for record in library.publications()},
             Currency(catalogue),
             systems.printed_pages(catalogue, publications),
             {passage: number for passage, held in numbers.items() for number in held if _is_own(number)},
@@ -61,6 +64,9 @@ class Around:
             referred,
             holding,
         )
+
+    def publication(self, publication_id: str) -> PublicationRecord:
+        return self.publications[publication_id]
 
 
 def _is_own(number: ChapterNumber) -> bool:
@@ -85,7 +91,7 @@ def section(part: Part, found: Entries, around: Around) -> Section:
 def _key(entry: Entry, around: Around) -> tuple:
     """Entries with the same key may share a line."""
     place = entry.place
-    record = around.library.publication(place.publication_id)
+    record = around.publication(place.publication_id)
     if record.type in ONE_SUBJECT:
         return (place.publication_id, entry.how, entry.number, entry.wider)
     number = entry.number or around.filed.get(place.passage_id)
@@ -97,7 +103,7 @@ def _key(entry: Entry, around: Around) -> tuple:
 def _is_parted(entry: Entry, around: Around) -> bool:
     """Whether pages that do not follow one another are lines of their own."""
     return (
-        around.library.publication(entry.place.publication_id).type not in ONE_SUBJECT
+        around.publication(entry.place.publication_id).type not in ONE_SUBJECT
         and entry.place.passage_id not in around.own
     )
 
@@ -116,7 +122,7 @@ def _runs(alike: Iterable[Entry]) -> Iterable[list[Entry]]:
 
 def _line(run: Sequence[Entry], around: Around) -> Line:
     first = run[0]
-    record = around.library.publication(first.place.publication_id)
+    record = around.publication(first.place.publication_id)
     group = group_of(record.type)
     one_subject = record.type in ONE_SUBJECT
     pages = sorted({page for entry in run for page in _pages(entry.place, around)})
@@ -172,12 +178,25 @@ def _pages(place: Place, around: Around) -> Iterable[int]:
 
 
 def _own_words(own: Sequence[ChapterNumber]) -> str:
-    """ "5-12", "5-12 to 5-20": what to cite."""
-    names = list(dict.fromkeys(str(number) for number in own))
-    return "" if not names else names[0] if len(names) == 1 else f"{names[0]} to {names[-1]}"
+    """ "5-12", "5-12 to 5-15, 5-20": what to cite; only paragraphs in a row are drawn together."""
+    runs: list[list[tuple[str, OwnNumber | None]]] = []
+    for name in dict.fromkeys(map(str, own)):
+        parsed = parse_own_number(name)
+        if runs and _next_to(runs[-1][-1][1], parsed):
+            runs[-1].append((name, parsed))
+        else:
+            runs.append([(name, parsed)])
+    return ", ".join(f"{run[0][0]} to {run[-1][0]}" if len(run) > 1 else run[0][0] for run in runs)
 
 
-def _currency(around: Around, record: Any, pages: Sequence[int]) -> tuple[str, ...]:
+def _next_to(before: OwnNumber | None, after: OwnNumber | None) -> bool:
+    if before is None or after is None or before.section != after.section:
+        return False
+    numbers = before.paragraph, after.paragraph
+    return all(each.isdigit() for each in numbers) and int(numbers[0]) + 1 == int(numbers[1])
+
+
+def _currency(around: Around, record: PublicationRecord, pages: Sequence[int]) -> tuple[str, ...]:
     """What is known against its being current, and what overrides its pages."""
     words = dict.fromkeys(around.currency.of_publication(record))
     for page in pages:
@@ -188,15 +207,19 @@ def _currency(around: Around, record: Any, pages: Sequence[int]) -> tuple[str, .
     return tuple(words)
 
 
-def _ties(around: Around, record: Any) -> tuple[Relation, ...]:
+def _ties(around: Around, record: PublicationRecord) -> tuple[Relation, ...]:
     """How it stands to others held here; what speaks against it is among the words of currency."""
     return tuple(each for each in around.currency.relations(record) if not each.against)
 
 
-def _requirements(around: Around, record: Any, ties: Iterable[Relation]) -> tuple[Relation, ...]:
+def _requirements(
+    around: Around, record: PublicationRecord, ties: Iterable[Relation]
+) -> tuple[Relation, ...]:
     """One for each document: that it requires or is required by, at the revision held here."""
-    catalogue = around.library.catalogue
+    catalogue = around.catalogue
     found: dict[str, Relation] = {}
+    if not any(tie.kind in (ClaimKind.REQUIRES.value, ClaimKind.INCORPORATES.value) for tie in ties):
+        return ()
     held = [(tie, tie.source_id) for tie in relations.ties_to(catalogue, record.id)]
     held += [(tie, tie.target_id) for tie in relations.ties_from(catalogue, record.id)]
     reached = {(tie.level, other) for tie, other in held if tie.match is not RevisionMatch.OTHER}
@@ -264,7 +287,7 @@ def _counts(entries: Iterable[Entry], lines: Sequence[Line], around: Around) -> 
     by_group: dict[str, int] = {}
     for entry in surest.values():
         by_how[entry.how] = by_how.get(entry.how, 0) + 1
-        key = group_of(around.library.publication(entry.place.publication_id).type).key
+        key = group_of(around.publication(entry.place.publication_id).type).key
         by_group[key] = by_group.get(key, 0) + 1
     return Counts(
         len(lines),

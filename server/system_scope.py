@@ -6,6 +6,7 @@ resemble ATA).
 """
 
 from enum import StrEnum
+from functools import cache
 
 from indexer.trade.chapter_tables import jasc_rows
 from indexer.trade.chapters import ChapterNumber, Scheme
@@ -52,6 +53,7 @@ def is_whole_chapter(number: ChapterNumber) -> bool:
     return _whole(number)
 
 
+@cache
 def chapters_to_read(asked: ChapterNumber) -> tuple[str, ...]:
     """First two digits, in any scheme, of the numbers that may be on the system: 72 and 85 for chapter 72."""
     chapter = chapter_of(asked)

@@ -7,6 +7,7 @@ ATA number it goes with, with care (indexer/trade/collisions.py).
 import re
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache, lru_cache
 
 from indexer.errors import QueryProblem
 from indexer.library.folding import folded, singular
@@ -81,6 +82,7 @@ def systems_meant(
     )
 
 
+@lru_cache(maxsize=4096)
 def content_words(text: str) -> tuple[str, ...]:
     """The words that say something, in one form: "Brakes on the main wheels" -> brake, main, wheel."""
     words = (singular(word) for word in _WORD.findall(folded(text)[0]))
@@ -137,6 +139,7 @@ def _by_library(here: Mapping[str, int]) -> Iterable[_Found]:
             yield _Found(ChapterNumber(chapter), reason, 0.2)
 
 
+@cache
 def _ata_of(code: str) -> ChapterNumber | None:
     number = ChapterNumber(code[:2], code[2:], scheme=Scheme.JASC)
     goes_with = widened(number)

@@ -102,8 +102,8 @@ def test_every_page_of_a_section_is_in_its_listing(library, section):
 def test_every_passage_that_prints_a_number_of_a_chapter_is_in_its_listing(library, answers):
     """Held against a plain pattern over the text, which knows nothing of how references are found.
 
-    Tables and the contents page are left out: they name every chapter and refer to none. So are chapters up to 12,
-    whose numbers may be dates (05-10-00): the words around them decide there.
+    Tables and the contents page are left out: they name every chapter and refer to none. So are chapters up
+    to 12, whose numbers may be dates (05-10-00): the words around them decide there.
     """
     missing, met = [], 0
     for held in places_in(library.catalogue, [each.id for each in library.publications()]).values():
