@@ -96,7 +96,8 @@ def _circulars(flat: str) -> Iterator[Listed]:
 
 
 def _manuals(flat: str) -> Iterator[Listed]:
-    if not words.ANY_MANUAL.search(flat):
+    low = flat.lower()
+    if not any(word in low for word in words.MANUAL_WORDS) and not words.MANUAL_SHORT.search(flat):
         return
     for match in words.MANUAL.finditer(flat):
         kind = manual_type(match)

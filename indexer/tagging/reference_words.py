@@ -66,13 +66,12 @@ MANUAL = _words(
     rf"(?<![\w-])(?:(?P<long>{'|'.join(MANUALS)})(?: \((?:{_SHORT})s?\))?|(?P<short>{_SHORT})(?![A-Za-z_]))"
     rf"(?:,? ?(?:(?:part )?(?:number|no\.?)|document|P/N|publication|report)? ?(?P<number>(?-i:{_TOKEN})))?"
 )
-ANY_MANUAL = _words(
-    rf"manual|catalog|parts list|breakdown|handbook|equip\w* list|data sheet|temporary|\b(?:{_SHORT})\b"
+# Cheap signs that a manual may be named; the pattern above costs more than all others together.
+MANUAL_WORDS = (
+    *("manual", "catalog", "parts list", "breakdown", "handbook"),
+    *("equipment list", "data sheet", "temporary"),
 )
-ANY_MANUAL = _words(
-    rf"manual|catalog|parts list|parts breakdown|handbook|equipment list|data sheet|temporary|\b"
-    rf"(?:{_SHORT})\b"
-)
+MANUAL_SHORT = re.compile(rf"\b(?:{_SHORT}|amm|mm|srm|cmm|a?ipc|ipl|wdm|emm)(?![A-Za-z_])")
 CHAPTER_FORM = _words(_CHAPTER_FORM)
 # Words after which a manual named by type alone is one to look into.
 POINTS_TO = _words(
