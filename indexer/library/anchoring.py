@@ -35,6 +35,11 @@ class Spot:
     boxes: tuple[PageBox, ...] = ()
     own: str = ""  # section or paragraph of the manual's own order, as printed
     heading_path: tuple[str, ...] = ()
+    further: tuple[str, ...] = ()  # paragraphs that begin inside it, beside `own`
+
+    def stands_in(self, first: str, last: str) -> bool:
+        """Whether its own section, or a paragraph it holds, lies in a range of the manual's own order."""
+        return any(in_range(each, first, last) for each in (self.own, *self.further) if each)
 
     @cached_property
     def words(self) -> str:
@@ -100,7 +105,7 @@ def in_copy(anchor: Anchor, printed: Printed) -> Found:
     """The place in the copy it was made in, however that is cut into passages now."""
     spots = printed.spots
     if anchor.section:
-        there = [spot for spot in spots if in_range(spot.own, anchor.section, anchor.section)]
+        there = [spot for spot in spots if spot.stands_in(anchor.section, anchor.section)]
         missing = f"No passage of section {anchor.section} is found."
     else:
         pages = range(anchor.pdf_page, anchor.last_page + 1)
@@ -213,8 +218,8 @@ def _is_like(wanted: list[str], there: list[str]) -> bool:
 
 def _same_section(section: str, old: Printed, new: Printed) -> Found:
     """A section is the same when its number and the heading it stands under are."""
-    before = [spot for spot in old.spots if in_range(spot.own, section, section)]
-    after = [spot for spot in new.spots if in_range(spot.own, section, section)]
+    before = [spot for spot in old.spots if spot.stands_in(section, section)]
+    after = [spot for spot in new.spots if spot.stands_in(section, section)]
     if not before:
         return Found((), frozenset(), _NOTHING_TO_COMPARE)
     if not after:

@@ -174,27 +174,26 @@ def _reached(placed: Iterable[Placed]) -> set[str]:
 
 
 def _spots(connection: sqlite3.Connection, publication_id: str) -> list[Spot]:
-    own = {
-        row["passage_id"]: str(rows.number(row))
-        for row in connection.execute(
-            "SELECT number_tag.* FROM passage JOIN number_tag ON passage_id = passage.id"
-            " WHERE publication_id = ? AND scheme = ?",
-            (publication_id, Scheme.OWN.value),
-        )
-    }
+    own: dict[str, list[str]] = {}
+    for row in connection.execute(
+        "SELECT number_tag.* FROM passage JOIN number_tag ON passage_id = passage.id"
+        " WHERE publication_id = ? AND scheme = ? ORDER BY passage_id, rank",
+        (publication_id, Scheme.OWN.value),
+    ):
+        own.setdefault(row["passage_id"], []).append(str(rows.number(row)))
     found = connection.execute(
         "SELECT id, pdf_page, text, boxes_json, heading_path_json FROM passage WHERE publication_id = ?"
         " ORDER BY ordinal",
         (publication_id,),
     )
-    return [_spot(row, own.get(row["id"], "")) for row in found]
+    return [_spot(row, own.get(row["id"], [""])) for row in found]
 
 
-def _spot(row: sqlite3.Row, own: str) -> Spot:
+def _spot(row: sqlite3.Row, own: Sequence[str]) -> Spot:
     boxes = from_json(tuple[PageBox, ...], row["boxes_json"])
     pages = tuple(dict.fromkeys((row["pdf_page"], *(box.pdf_page for box in boxes))))
     heading_path = from_json(tuple[str, ...], row["heading_path_json"])
-    return Spot(row["id"], pages, row["text"], boxes, own, heading_path)
+    return Spot(row["id"], pages, row["text"], boxes, own[0], heading_path, tuple(own[1:]))
 
 
 def _of_passages(

@@ -18,6 +18,8 @@ from indexer.library.persons import may_be_one, named
 from indexer.library.problems import EntryRefused, EntryUnknown, SecondPersonRefused
 from indexer.library.records import EntryKind, EntryState, PassageRecord, PublicationRecord, ShopEntry
 from indexer.tagging.tags import StandingValue
+from indexer.trade.chapters import Scheme
+from indexer.trade.chapters import Scheme
 from indexer.trade.evidence import Box
 
 _ENTRY = (
@@ -178,8 +180,8 @@ def raises(value: StandingValue, passages: Iterable[PassageRecord]) -> bool:
 def spot(passage: PassageRecord) -> Spot:
     """A passage as anchoring sees it."""
     pages = tuple(dict.fromkeys((passage.pdf_page, *(box.pdf_page for box in passage.boxes))))
-    own = str(passage.own_number.value) if passage.own_number else ""
-    return Spot(passage.id, pages, passage.text, passage.boxes, own, passage.heading_path)
+    own = [str(tag.value) for tag in passage.numbers if tag.value.scheme is Scheme.OWN] or [""]
+    return Spot(passage.id, pages, passage.text, passage.boxes, own[0], passage.heading_path, tuple(own[1:]))
 
 
 def entry_rows(connection: sqlite3.Connection) -> list[sqlite3.Row]:
@@ -218,8 +220,14 @@ def _before(kind: EntryKind, publication: PublicationRecord, covered: Sequence[P
     if kind is EntryKind.STANDING:
         return _several(passage.standing.value.value for passage in covered)
     if kind is EntryKind.CHAPTERS:
-        return _several(str(passage.numbers[0].value) if passage.numbers else "none" for passage in covered)
+        return _several(_filed_under(passage) for passage in covered)
     return "none"
+
+
+def _filed_under(passage: PassageRecord) -> str:
+    """The number a passage is filed under; a section of the manual's own order files nothing."""
+    first = passage.numbers[0].value if passage.numbers else None
+    return "none" if first is None or first.scheme is Scheme.OWN else str(first)
 
 
 def _several(values: Iterable[str], shown: int = 5) -> str:

@@ -117,10 +117,10 @@ def mapped_publications(
 
 
 def mapped_passages(rows: Sequence[MapRow], spots: Iterable[Spot]) -> dict[str, list[MapRow]]:
-    """Passage id -> the lines whose range its own section or paragraph lies in."""
+    """Passage id -> the lines whose range its own section or a paragraph it holds lies in."""
     found: dict[str, list[MapRow]] = {}
     for spot in spots:
-        reach = [row for row in rows if in_range(spot.own, row.first, row.last)] if spot.own else []
+        reach = [row for row in rows if spot.stands_in(row.first, row.last)]
         if reach:
             found[spot.id] = reach
     return found
