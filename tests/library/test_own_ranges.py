@@ -1,6 +1,6 @@
 """Passages of a manual with its own order and the ranges of its sections that people name.
 
-That one passage may hold several short paragraphs follows from how passages are cut; the numbers are invented.
+That one passage may hold several short paragraphs follows from how passages are cut; numbers are invented.
 """
 
 import datetime
