@@ -40,7 +40,7 @@ from indexer.ingest import ingest  # noqa: E402
 from indexer.library.records import PassageRecord  # noqa: E402
 from indexer.library.whoosh_engine import WhooshEngine  # noqa: E402
 from indexer.settings import Settings  # noqa: E402
-from indexer.trade.evidence import StandingValue  # noqa: E402
+from indexer.tagging.tags import StandingValue  # noqa: E402
 from server.opened import OpenedLibrary, index_folder  # noqa: E402
 from server.search import filed_under, heading  # noqa: E402
 
