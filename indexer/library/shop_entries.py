@@ -19,7 +19,6 @@ from indexer.library.problems import EntryRefused, EntryUnknown, SecondPersonRef
 from indexer.library.records import EntryKind, EntryState, PassageRecord, PublicationRecord, ShopEntry
 from indexer.tagging.tags import StandingValue
 from indexer.trade.chapters import Scheme
-from indexer.trade.chapters import Scheme
 from indexer.trade.evidence import Box
 
 _ENTRY = (
