@@ -7,6 +7,7 @@ from fastapi import APIRouter, Depends, Path, Query, Request
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from indexer.errors import HangarleafError
+from indexer.library.own_order import outer_section
 from indexer.library.problems import EntryRefused, ItemUnknown
 from indexer.library.records import EntryKind, EntryState
 from server import desk
@@ -176,7 +177,7 @@ def post_new(request: Request, form: Form) -> Response:
             publication,
             pdf_page,
             int(last) if last else None,
-            form.get("section", "") if reach == "section" else "",
+            reach.removeprefix("section:") if reach.startswith("section:") else "",
             passage if reach == "passage" else "",
         )
         kind, value = _kind_and_value(form.get("answer", ""), form)
@@ -200,7 +201,8 @@ def _new_page(
         library.catalogue.page(owner.copy_id, pdf_page)
         here = passages_on(library.catalogue, owner, pdf_page)
         meant = next((passage for passage in here if passage.id == passage_id), None)
-        own = (meant or (here[0] if here else None)) and (meant or here[0]).own_number
+        first = meant or (here[0] if here else None)
+        own = first.own_number if first else None
         state = library.state(status)
     return shown(
         request,
@@ -213,7 +215,7 @@ def _new_page(
         pdf_page=pdf_page,
         passage=passage_view(meant, (), True, "") if meant else None,
         passage_id=meant.id if meant else "",
-        section=str(own.value) if own else "",
+        sections=list(dict.fromkeys((str(own.value), outer_section(own.value.chapter)))) if own else [],
         given=Given(given or {}),
         problem=problem,
         **_CHOICES,

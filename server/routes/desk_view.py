@@ -29,6 +29,16 @@ STANDINGS = (
 _COOKIE = "hangarleaf_name"
 _COOKIE_DAYS = 400
 _PICTURE_DPI = 110
+_SHORT = {
+    "check-again": "Check again",
+    "waiting": "Second person",
+    "disagree": "Numbers disagree",
+    "type": "Type unclear",
+    "revision": "Revision unclear",
+    "likely": "Worked out from the text",
+    "not-numbered": "Not numbered",
+    "no-text": "No text",
+}
 _KINDS = {
     "chapters": "Chapters",
     "type": "Type",
@@ -135,7 +145,7 @@ def cause_chips(counts: list[dict[str, Any]], chosen: tuple[str, ...]) -> list[d
     """One chip a cause that has questions: tapping it shows those alone."""
     return [
         {
-            "name": each["words"][:1].upper() + each["words"][1:],
+            "name": _SHORT[each["cause"]],
             "count": each["questions"],
             "on": each["cause"] in chosen,
             "address": "/desk" if each["cause"] in chosen else f"/desk?{urlencode({'cause': each['cause']})}",

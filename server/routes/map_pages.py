@@ -177,6 +177,7 @@ def _section_view(publication_id: str, section: dict[str, Any]) -> dict[str, Any
             {
                 "value": f"{number}|{each['chapter']}",
                 "words": number_title(ChapterNumber(each["chapter"])),
+                "most": 2 * each["passages"] >= section["passages"],
                 "how": f"{confidence_words(each['confidence'])}, {each['passages']} of {section['passages']}",
             }
             for each in section["worked_out"]

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import desk_shelf
 import pytest
 import small_library
 from asking import Client
@@ -43,6 +44,25 @@ def library(made):
 @pytest.fixture(scope="session")
 def client(library):
     return Client(create_app(library, Settings()))
+
+
+@pytest.fixture
+def shelf(tmp_path):
+    """A fresh library to write in, opened over the real engine; desk_shelf.py says what is in it."""
+    own_manual = desk_shelf.make(tmp_path / "library", tmp_path / "files")
+    with OpenedLibrary.open(tmp_path / "library", Settings()) as opened:
+        yield opened, own_manual
+
+
+@pytest.fixture
+def own_manual(shelf):
+    """The id of its manual with an order of its own."""
+    return shelf[1]
+
+
+@pytest.fixture
+def desk(shelf):
+    return Client(create_app(shelf[0], Settings()))
 
 
 SAMPLES = (
