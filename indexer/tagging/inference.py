@@ -10,7 +10,7 @@ import json
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 
 import numpy as np
@@ -94,15 +94,15 @@ def can_be_judged(text: str) -> bool:
     """Whether a text says enough, in words the model knows, and is no list of titles."""
     if is_listing(text):
         return False
-    single = [feature for feature in features_of(text) if " " not in feature and feature[0] not in "^#"]
-    known = sum(feature in model().places for feature in single)
-    return known >= _LEAST_FEATURES and known >= _LEAST_SHARE * len(single)
+    words = [feature for feature in _read(text).features if " " not in feature and feature[0] not in "^#"]
+    known = sum(feature in model().places for feature in words)
+    return known >= _LEAST_FEATURES and known >= _LEAST_SHARE * len(words)
 
 
 def log_chances(text: str) -> NDArray[np.float64]:
     """The log of the model's own probability of each class, in order of `model().classes`."""
-    places, values = _weighed(text)
-    learned = model()
+    learned, read = model(), _read(text)
+    places, values = read.places, read.values
     scores = (values @ learned.weights[places].astype(np.float32)) * learned.steps + learned.bias
     return normalised(scores.astype(np.float64))
 
@@ -130,14 +130,14 @@ def guesses_from(chances: NDArray[np.float64], text: str) -> tuple[Guess, ...]:
 
 def telling_words(text: str, place: int) -> tuple[str, ...]:
     """The words of a text that speak most for the class at `place`; not words that say it twice."""
-    places, values = _weighed(text)
-    learned = model()
+    learned, read = model(), _read(text)
+    places, values = read.places, read.values
     column = learned.weights[places, place].astype(np.float32)
     others = learned.weights[places].astype(np.float32).mean(axis=1)
     gain = dict(zip(places.tolist(), (values * (column - others)).tolist(), strict=True))
     told: list[str] = []
     words = {
-        word: gain.get(learned.places.get(word, -1), 0.0) for word in features_of(text) if word[0] not in "^#"
+        word: gain.get(learned.places.get(word, -1), 0.0) for word in read.features if word[0] not in "^#"
     }
     for word in sorted(words, key=lambda word: (-words[word], word)):
         if words[word] <= 0 or len(told) == _SHOWN_WORDS:
@@ -147,12 +147,22 @@ def telling_words(text: str, place: int) -> tuple[str, ...]:
     return tuple(told)
 
 
-def _weighed(text: str) -> tuple[NDArray[np.int64], NDArray[np.float32]]:
-    """The known features of a text as rows of weights, and how much each counts (of length 1 in all)."""
-    learned = model()
-    counts = Counter(learned.places[feature] for feature in features_of(text) if feature in learned.places)
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """A text as the model sees it: all its features, and the known ones as rows of weights with what each
+    counts (of length 1 in all)."""
+
+    features: tuple[str, ...]
+    places: NDArray[np.int64]
+    values: NDArray[np.float32]
+
+
+@lru_cache(maxsize=64)  # one text is asked about several times in a row
+def _read(text: str) -> _Read:
+    learned, features = model(), features_of(text)
+    counts = Counter(learned.places[feature] for feature in features if feature in learned.places)
     places = np.fromiter(counts, dtype=np.int64, count=len(counts))
     values = 1 + np.log(np.fromiter(counts.values(), dtype=np.float32, count=len(counts)))
     values = values * learned.rarity[places]
     length = float(np.sqrt((values**2).sum()))
-    return places, values / length if length else values
+    return _Read(tuple(features), places, values / length if length else values)

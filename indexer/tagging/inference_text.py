@@ -14,7 +14,7 @@ _DRAWING = re.compile(r"(?<![a-z0-9])(?:\d+[a-z]+|[a-z]+\d+)(?=[a-z0-9-]*\d)")
 _CITED = re.compile(
     r"(?:\d[\d ]{0,3}-\s*)*\[ref\](?:\s*-\s*\d+)*"
     r"|\d ?\d ?- ?\d ?\d ?- ?\d ?\d(?:-[\da-z]+)*"
-    r"|\b(?:srm|amm|cmm|ipc|aipc|mm|wdm|fim|tsm|ata|chapter|jasc)\b[ :#]*\d\d?(?: ?- ?\d\d?)?"
+    r"|\b(?:srm|amm|cmm|ipc|aipc|mm|wdm|fim|tsm|ata|chapter|jasc)\b[ :#]*\d\d?(?: ?- ?\d\d?)*(?:-[\da-z]+)*"
 )
 _STOP = frozenset(
     "a an and are as at be by for from in is it its of on or that the this to was were with".split()

@@ -25,9 +25,12 @@ import numpy as np
 from indexer.reading.document import read_document
 from indexer.reading.page import Passage
 from indexer.settings import Settings
-from indexer.tagging.inference import LIKELY, NO_SYSTEM, POSSIBLE, guess, log_chances, model
+from indexer.tagging.inference import LIKELY, NO_SYSTEM, POSSIBLE, Guess, guess, log_chances, model
 from indexer.tagging.inference_text import features_of, with_heading
-from tests.training.examples import Example, definitions, examples, is_held_out
+from indexer.tagging.publication import tag_document
+from indexer.tagging.tags import TaggedPassage
+from indexer.trade.evidence import Basis
+from tests.training.examples import Example, definitions, examples, is_held_out, reports
 
 HERE = Path(__file__).parent
 ROOT = HERE.parents[1]
@@ -102,30 +105,74 @@ def calibration_error(sure: np.ndarray, right: np.ndarray) -> float:
     )
 
 
-def labelled_prose(folder: Path) -> Iterator[tuple[dict[str, str], Passage]]:
-    """Rows of prose_labels.csv with the passage they name; passages of files not there are left out."""
+def labelled_prose(folder: Path) -> Iterator[tuple[dict[str, str], Passage, tuple[Guess, ...]]]:
+    """Rows of prose_labels.csv with the passage they name, and the chapters that tagging works out for it;
+    passages of files not there are left out."""
     files = {path.name: path for path in (ROOT / "sample_docs" / "pdf").glob("*.pdf")}
     if folder.is_dir():
         files |= {path.name: path for path in folder.rglob("*.pdf")}
-    passages: dict[str, tuple[Passage, ...]] = {}
+    passages: dict[str, list[tuple[Passage, tuple[Guess, ...]]]] = {}
     with (HERE / "data" / "prose_labels.csv").open(encoding="utf-8", newline="") as table:
         for row in csv.DictReader(table):
             name = row["file"]
             if name in files and name not in passages:
-                passages[name] = read_document(files[name], Settings()).passages
-            for passage in passages.get(name, ()):
+                passages[name] = [(each.passage, worked_out(each)) for each in tagged(files[name])]
+            for passage, filed in passages.get(name, ()):
                 opening = " ".join(passage.text.split())[:48].strip()
                 if passage.pdf_page == int(row["pdf_page"]) and opening == row["opening"]:
-                    yield row, passage
+                    yield row, passage, filed
                     break
 
 
-def prose_answers(folder: Path) -> list[dict[str, object]]:
-    """One row per labelled passage: what was said, how surely, and whether that was right."""
-    found = list(labelled_prose(folder))
+def tagged(path: Path) -> list[TaggedPassage]:
+    works = tag_document(read_document(path, Settings()))
+    return [passage for work in works for passage in work.passages]
+
+
+def worked_out(passage: TaggedPassage) -> tuple[Guess, ...]:
+    """The chapters of a passage that inference gives it, best first."""
+    tags = [tag for tag in passage.numbers if tag.evidence.basis is Basis.INFERRED]
+    return tuple(
+        Guess(tag.value.chapter, tag.evidence.confidence or 0.0, (tag.evidence.quote,)) for tag in tags
+    )
+
+
+def own_order_pages() -> dict[str, object]:
+    """Pages of the sample manuals with their own order: those that a person who looks for one of the chapters
+    of the page (truth.csv, filed_under) finds there, and those whose commonest chapter is one of them."""
+    with (ROOT / "sample_docs" / "truth.csv").open(encoding="utf-8", newline="") as table:
+        rows = [row for row in csv.DictReader(table) if row["filed_under"] and row["scheme"] == "OWN"]
+    found: dict[str, object] = {}
+    for name in dict.fromkeys(row["file"] for row in rows):
+        by_page: dict[int, list[Guess]] = {}
+        for each in tagged(ROOT / "sample_docs" / "pdf" / name):
+            by_page.setdefault(each.passage.pdf_page, []).extend(worked_out(each))
+        pages = [(by_page.get(int(row["pdf_page"]), []), row) for row in rows if row["file"] == name]
+        wanted = [(said, set(row["filed_under"].replace(";", " ").split())) for said, row in pages]
+        tags = [(each, each.chapter in chapters) for said, chapters in wanted for each in said]
+        found[name] = {
+            "pages": len(pages),
+            "pages_under_a_right_chapter": sum(any(g.chapter in c for g in said) for said, c in wanted),
+            "pages_whose_commonest_is_right": sum(
+                bool(said) and Counter(g.chapter for g in said).most_common(1)[0][0] in c
+                for said, c in wanted
+            ),
+            "chapters_of_passages_among_those_of_their_page": round(share(ok for _, ok in tags), 4),
+            "likely_ones_among_those_of_their_page": round(
+                share(ok for each, ok in tags if each.confidence >= LIKELY), 4
+            ),
+        }
+    return found
+
+
+def prose_answers(folder: Path, as_filed: bool = False) -> list[dict[str, object]]:
+    """One row per labelled passage: what was said, how surely, and whether that was right.
+
+    as_filed  what the whole of tagging makes of it (its section's vote, front pages left out), else its text
+    """
     answers = []
-    for row, passage in found:
-        said = guess([with_heading(passage.heading_path, passage.text)])[0]
+    for row, passage, filed in labelled_prose(folder):
+        said = filed if as_filed else guess([with_heading(passage.heading_path, passage.text)])[0]
         files_under = set(row["chapters"].split()) | set(row["also"].split())
         first = said[0] if said else None
         answers.append(
@@ -225,12 +272,17 @@ def main() -> None:
     result["speed"] = speed([each.text for each in held if each.source == "narratives"])
     for source in ("narratives", "reports"):
         result[f"held-out {source}"] = score([each for each in held if each.source == source])
+    result["held-out reports, with the part they name"] = score(
+        [each for each in reports(with_part=True) if is_held_out(each)]
+    )
     if options.cross_validate:
         result |= cross_validation()
     answers = prose_answers(options.folder)
     for part in ("tune", "test"):
         result[f"prose, {part} part"] = prose_score([each for each in answers if each["part"] == part])
     result["prose, all"] = prose_score(answers)
+    result["prose, as filed with its section"] = prose_score(prose_answers(options.folder, as_filed=True))
+    result["pages of manuals with their own order"] = own_order_pages()
     points = error_against_abstention(answers)
     print(json.dumps(result, indent=2))
     if options.keep:
@@ -251,10 +303,12 @@ def cross_validation() -> dict[str, object]:
 
     found: dict[str, object] = {}
     taken = [each for each in examples() if not (is_held_out(each) and each.source == "narratives")]
+    said = cross_validated(taken, ("reports", "definitions"))
     for source in ("reports", "definitions"):
-        said = cross_validated(taken, (source,))
         named = [
-            ([chapter for chapter, _ in chapters if chapter != NO_SYSTEM], each) for each, chapters in said
+            ([chapter for chapter, _ in chapters if chapter != NO_SYSTEM], each)
+            for each, chapters in said
+            if each.source == source
         ]
         found[f"cross-validated {source}"] = {
             "cases": len(named),

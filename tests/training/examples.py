@@ -64,11 +64,13 @@ def narratives() -> Iterator[Example]:
         yield Example(row["text_refs_masked"], row["chapter_excl_generic"], "narratives", row["row_id"], 1.0)
 
 
-def reports() -> Iterator[Example]:
+def reports(with_part: bool = False) -> Iterator[Example]:
+    """The remarks alone; `with_part` puts the part and its place, fields of the same report, in front."""
     for row in rows_of("reports"):
         chapter = jasc_chapter(row["jasc"])
         if chapter:
-            yield Example(row["text"], chapter, "reports", row["row_id"], 3.0)
+            part = f"{row['part_name']} {row['part_location']}\n" if with_part else ""
+            yield Example(part + row["text"], chapter, "reports", row["row_id"], 3.0)
 
 
 def definitions() -> Iterator[Example]:

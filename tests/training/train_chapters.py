@@ -7,7 +7,6 @@ Needs scikit-learn (pip install -e .[train]); takes about a minute. Held-out row
 tests/bench/inference.py measures on them.
 """
 
-import hashlib
 import json
 import sys
 from collections import Counter
@@ -24,13 +23,14 @@ from sklearn.linear_model import LogisticRegression
 
 from indexer.tagging.inference import NO_SYSTEM
 from indexer.tagging.inference_text import features_of
-from tests.training.examples import DATA, Example, examples, is_held_out, part_of
+from tests.training.examples import Example, examples, is_held_out, part_of
+from tests.training.inputs import inputs_hash
 
 ROOT = Path(__file__).parents[2]
 MODEL = ROOT / "indexer" / "tagging" / "model"
 LEAST_TEXTS = 2  # texts a feature must stand in
 STRENGTH = 20.0  # inverse of the penalty on large weights
-BALANCE = 0.5  # 0 = chapters weigh as often as they occur, 1 = all alike
+BALANCE = 0.35  # 0 = chapters weigh as often as they occur, 1 = all alike
 FOLDS = 5
 LIKELY_PRECISION = 0.98  # on unseen training rows, for the word "likely"
 POSSIBLE = 0.5  # more often right than not
@@ -130,18 +130,6 @@ def calibration(said: Sequence[tuple[Example, list[tuple[str, float]]]]) -> tupl
         if precision >= LIKELY_PRECISION
     ]
     return raw, measured, min(enough)
-
-
-def inputs_hash() -> str:
-    """SHA-256 over everything that training reads: the data, and the files that read them."""
-    digest = hashlib.sha256()
-    here = Path(__file__).parent
-    files = [*sorted(DATA.iterdir()), *sorted(here.glob("*.py")), ROOT / "indexer/tagging/inference_text.py"]
-    for path in files:
-        if path.suffix in (".xz", ".txt") or path.name != "pack_data.py" and path.suffix == ".py":
-            digest.update(path.name.encode())
-            digest.update(path.read_bytes())
-    return digest.hexdigest()
 
 
 def arrays_of(trained: Trained, raw: NDArray, measured: NDArray) -> dict[str, NDArray]:
