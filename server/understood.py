@@ -53,14 +53,12 @@ def _slips(answer: SearchAnswer) -> list[Note]:
 
 
 def _numbers(answer: SearchAnswer) -> list[Note]:
-    return [
-        Note(
-            NoteKind.NUMBER,
-            f"«{taken.text}» was taken as {taken.taken_as}. {taken.why}",
-            tuple(Way(way.words, way.question, way.as_typed) for way in taken.other),
-        )
-        for taken in answer.numbers.taken
-    ]
+    notes = []
+    for taken in answer.numbers.taken:
+        how = f"taken as {taken.taken_as}" if taken.number else "looked for as it stands"
+        ways = tuple(Way(way.words, way.question, way.as_typed) for way in taken.other)
+        notes.append(Note(NoteKind.NUMBER, f"«{taken.text}» was {how}. {taken.why}", ways))
+    return notes
 
 
 def _meanings(answer: SearchAnswer) -> list[Note]:
