@@ -40,10 +40,15 @@ TITLE = f"""
 !centre {MAKER_RETRACTABLE}
 """
 
-# Title, text, and page by page the chapters that a person would file the page under, best first.
+# Title, text, and page by page the chapters that a person would file the page under, best first; a servicing
+# page also under the systems that are serviced on it.
 SECTIONS = (
     ("General", early.GENERAL, ("00;06;08;11",)),
-    ("Ground handling, servicing, lubrication and inspection", early.HANDLING, ("12;07;09;10", "12;05;10")),
+    (
+        "Ground handling, servicing, lubrication and inspection",
+        early.HANDLING,
+        ("12;07;09;10;24;28;32;79", "12;05;10"),
+    ),
     ("Fuselage", early.FUSELAGE, ("53;52;56;25",)),
     ("Wings and empennage", early.WINGS, ("57;55",)),
     ("Landing gear, wheels and brakes", early.GEAR, ("32", "32")),
@@ -53,7 +58,7 @@ SECTIONS = (
     ("Trim control system", early.TRIM, ("27",)),
     ("Rudder and nose wheel steering", early.RUDDER, ("27;32",)),
     ("Engine controls", late.ENGINE_CONTROLS, ("76",)),
-    ("Engine", late.ENGINE, ("71", "72;74", "73;79;78;80")),
+    ("Engine", late.ENGINE, ("71", "72;74", "73;71;79;78;80")),
     ("Fuel system", late.FUEL, ("28",)),
     ("Propeller and governor", late.PROPELLER, ("61",)),
     ("Utility systems", late.UTILITY, ("21",)),

@@ -65,24 +65,28 @@ Section IV (Wings and empennage), Sections VII to XI (other controls) and Sectio
 separately.
 """
 
+# Page by page the chapters that a person would file the page under; a servicing page also under the systems
+# that are serviced on it.
 SECTIONS = (
-    ("Section I", "00, 08", sections_1_5.GENERAL),
-    ("Section II", "12, 05, 07, 09, 10", sections_1_5.SERVICING),
-    ("Section III", "25, 52, 53, 56", sections_1_5.FUSELAGE),
-    ("Section V", "32", sections_1_5.GEAR),
-    ("Section VI", "27", sections_6_17.CONTROLS),
-    ("Section XII", "71, 78", sections_6_17.ENGINE),
-    ("Section XIII", "28", sections_6_17.FUEL),
-    ("Section XIV", "61", sections_6_17.PROPELLER),
-    ("Section XVII", "24, 30", sections_6_17.ELECTRICAL),
+    ("Section I", ("00;06;08",), sections_1_5.GENERAL),
+    ("Section II", ("12;05;07;09;10;28;32;79", "05;12;07;08;10;57"), sections_1_5.SERVICING),
+    ("Section III", ("25;52;53;56",), sections_1_5.FUSELAGE),
+    ("Section V", ("32", "32", "32"), sections_1_5.GEAR),
+    ("Section VI", ("27",), sections_6_17.CONTROLS),
+    ("Section XII", ("71;78",), sections_6_17.ENGINE),
+    ("Section XIII", ("28", "28"), sections_6_17.FUEL),
+    ("Section XIV", ("61",), sections_6_17.PROPELLER),
+    ("Section XVII", ("24;30",), sections_6_17.ELECTRICAL),
 )
 
 
 def topics() -> list[Topic]:
     front = (("Title page", TITLE, "1"), ("Contents", CONTENTS, CONTINUES))
     made = [Topic(_facts(page, "", "", title), text, TYPEWRITER) for title, text, page in front]
-    for section, filed_under, text in SECTIONS:
-        made.append(Topic(_facts(CONTINUES, section, filed_under, "own order"), text, TYPEWRITER))
+    for section, chapters, text in SECTIONS:
+        facts = _facts(CONTINUES, section, chapters[0], "own order")
+        later = tuple((place, {"filed_under": under}) for place, under in enumerate(chapters) if place)
+        made.append(Topic(facts, text, TYPEWRITER, later_pages=later))
     return made
 
 
@@ -93,6 +97,6 @@ def _facts(printed_page: str, section: str, filed_under: str, note: str) -> Page
         number=section.removeprefix("Section "),
         scheme="OWN" if section else "",
         page_date=section,
-        filed_under=filed_under.replace(", ", ";"),
+        filed_under=filed_under,
         note=note,
     )
