@@ -38,8 +38,9 @@ _ALPHA_ITEM = re.compile(r"-(?P<figure>[0-9]{2}[A-HJ-NP-Z]?)-(?P<item>[0-9]{1,3}
 _IPC_FIGURE = re.compile(r"-(?P<figure>[0-9]{2}[A-HJ-NP-Z]?)(?![\w-])")
 # Where only a reference stands, digits that may be a date of 2000 are a subject: "(12-20-00, Page 301)".
 _SUBJECT_IN_PLACE = re.compile(
-    r"(?:\([ ]?|\b(?:see|refer to|per|page[ ][0-9]{1,4}[ ]of)[ ])(?P<a>[0-9]{2})-(?P<b>[0-9]{2})-00(?![\w-])"
-    r"(?=[ ]?\)|,?[ ](?:pages?|pgs?|p/b|figure|fig)\b|/[0-9]{3}|[.;])",
+    r"(?:\([ ]?|\b(?:see|refer to|per|page[ ][0-9]{1,4}[ ]of|(?:given|told|shown|found|described)[ ]in)[ ])"
+    r"(?P<a>[0-9]{2})-(?P<b>[0-9]{2})-00(?![\w-])"
+    r"(?=[ ]?\)|,?[ ](?:pages?|pgs?|p/b|figure|fig)\b|/[0-9]{3}|[.;]|[ ]at\b)",
     re.IGNORECASE,
 )
 # What a code stands for is said of the paper itself: "Subject. ATA code 32" refers to nothing.
