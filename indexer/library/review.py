@@ -8,19 +8,23 @@ import sqlite3
 from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from weakref import WeakKeyDictionary
 
 from indexer.library import rows
 from indexer.library.catalogue import Catalogue
 from indexer.library.doubts import asked_and_left_out
+from indexer.library.generations import meta
 from indexer.library.problems import ItemUnknown
 from indexer.library.records import ReviewCause, ReviewItem, ShopEntry
 from indexer.library.review_rules import Doubt, Question, in_order
 from indexer.library.review_words import opening, words_now, words_of_entry
+from indexer.tagging.inference import NO_SYSTEM, can_be_judged, log_chances, model
 from indexer.trade.chapters import ChapterNumber
-from indexer.trade.evidence import Tag
+from indexer.trade.evidence import Basis, Evidence, Tag
 
 MOST_READ = 60  # passages of a question whose readings are weighed for its suggestions
 MOST_SUGGESTED = 4
+MOST_GUESSED_FROM = 8  # passages without a number, read together
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +56,7 @@ def queue(
     left_out  True gives what nobody is asked about instead: front matter, rules, circulars
     """
     with catalogue.reading() as connection:
-        asked, aside = asked_and_left_out(connection)
+        asked, aside = _all_of(catalogue, connection)
         shown = in_order(aside if left_out else asked)
         wanted = [question for question in shown if causes is None or question.cause in causes]
         counts, passages = Counter(), Counter()
@@ -65,6 +69,19 @@ def queue(
         page = wanted[offset : offset + limit]
         items = tuple(_item(connection, question) for question in page)
         return ReviewQueue(items, dict(counts), dict(passages), dict(reasons), len(wanted))
+
+
+_Questions = tuple[list[Question], list[Question]]
+_kept: WeakKeyDictionary[Catalogue, tuple[tuple[int, int], _Questions]] = WeakKeyDictionary()
+
+
+def _all_of(catalogue: Catalogue, connection: sqlite3.Connection) -> _Questions:
+    """Every question, and those left out; kept until the catalogue, or what follows from it, changes."""
+    state = (meta(connection, "generation"), meta(connection, "related_generation"))
+    kept = _kept.get(catalogue)
+    if kept is None or kept[0] != state:
+        kept = _kept[catalogue] = (state, asked_and_left_out(connection))
+    return kept[1]
 
 
 def find(catalogue: Catalogue, item_id: str) -> tuple[ReviewItem, Question]:
@@ -122,6 +139,8 @@ def _suggestions(connection: sqlite3.Connection, question: Question) -> tuple[Ta
         first = _numbers(connection, passage_ids(question)[:1])[0]
         return (replace(first, others=()), *first.others)
     ids = passage_ids(question)
+    if question.cause is ReviewCause.NOT_NUMBERED and not question.readings:
+        return _around(connection, question) or _guessed(connection, ids)
     step = max(1, len(ids) // MOST_READ)
     votes: dict[ChapterNumber, float] = {}
     best: dict[ChapterNumber, Tag[ChapterNumber]] = {}
@@ -132,6 +151,36 @@ def _suggestions(connection: sqlite3.Connection, question: Question) -> tuple[Ta
             best[tag.value] = replace(tag, others=())
     ranked = sorted(best, key=lambda number: (-votes[number], number))
     return tuple(best[number] for number in ranked[:MOST_SUGGESTED])
+
+
+def _around(connection: sqlite3.Connection, question: Question) -> tuple[Tag[ChapterNumber], ...]:
+    """What the passages before and after it are filed under: most often it belongs there too."""
+    first, last = question.doubts[0], question.doubts[-1]
+    found: dict[ChapterNumber, Tag[ChapterNumber]] = {}
+    for where, ordinal in (("before", first.first - 1), ("after", last.last + 1)):
+        row = connection.execute(
+            "SELECT number_now.* FROM number_now JOIN passage ON passage.id = passage_id"
+            " WHERE passage_id = ? AND scheme <> 'OWN' AND pdf_page BETWEEN ? AND ? ORDER BY rank",
+            (f"{first.publication_id}-{ordinal}", first.pdf_page - 1, question.last_page + 1),
+        ).fetchone()
+        number = rows.number_tag(row).value.ata() if row else None
+        if number is not None:
+            why = Evidence(Basis.INFERRED, f"the passage {where} it", pdf_page=first.pdf_page)
+            found.setdefault(number.whole_chapter(), Tag(number.whole_chapter(), why))
+    return tuple(found.values())
+
+
+def _guessed(connection: sqlite3.Connection, ids: Sequence[str]) -> tuple[Tag[ChapterNumber], ...]:
+    """The model's best guesses at all of it together, however unsure: a person decides."""
+    text = "\n".join(_text(connection, passage_id) for passage_id in ids[:MOST_GUESSED_FROM])
+    if not can_be_judged(text):
+        return ()
+    chances = log_chances(text)
+    classes = model().classes
+    best = [classes[place] for place in chances.argsort()[::-1] if classes[place] != NO_SYSTEM]
+    return tuple(
+        Tag(ChapterNumber(chapter), Evidence(Basis.INFERRED, "a guess from the text")) for chapter in best[:2]
+    )
 
 
 def _numbers(connection: sqlite3.Connection, ids: Sequence[str]) -> list[Tag[ChapterNumber]]:

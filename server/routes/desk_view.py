@@ -8,6 +8,7 @@ from urllib.parse import quote, unquote, urlencode
 from fastapi import Request
 
 from indexer.library.review_words import number_title
+from indexer.tagging.inference import LIKELY
 from indexer.trade.chapters import parse_number
 from indexer.trade.publication_types import PublicationType
 from server import desk
@@ -15,7 +16,7 @@ from server.opened import OpenedLibrary
 from server.routes.addresses import page_address, picture_address
 from server.routes.views import publication_view
 from server.routes.writing import is_from_this_machine
-from server.words import confidence_words, date_words
+from server.words import date_words
 
 REASONS = ("Read on the page", "The contents page says so", "Known from the work", "Asked the maker")
 TYPES = sorted(((kind.value, kind.label) for kind in PublicationType), key=lambda each: each[1])
@@ -101,8 +102,8 @@ def button(tag: dict[str, Any]) -> dict[str, str]:
     value, evidence = tag["value"]["text"], tag["evidence"]
     number = parse_number(value)
     sure = evidence["confidence"]
-    if evidence["basis"] == "inferred":
-        how = confidence_words(sure) if sure is not None else "worked out from the text"
+    if evidence["basis"] == "inferred" and sure is not None:
+        how = "likely" if sure >= LIKELY else "possible"
     else:
         how = evidence["rule"] or evidence["basis"]
     return {"value": value, "words": number_title(number) if number else value, "how": how}

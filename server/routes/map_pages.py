@@ -11,6 +11,7 @@ from indexer.errors import HangarleafError
 from indexer.library.problems import EntryRefused
 from indexer.library.review_words import number_title
 from indexer.library.shop_map import export_csv
+from indexer.tagging.inference import LIKELY
 from indexer.trade.chapters import ChapterNumber
 from server import shop_map_view
 from server.opened import OpenedLibrary
@@ -19,7 +20,7 @@ from server.routes.desk_view import REASONS, Given, remember, writer
 from server.routes.shown import library_of, shown
 from server.routes.views import publication_view
 from server.routes.writing import form_fields, require_writer
-from server.words import confidence_words, count_of
+from server.words import count_of
 
 router = APIRouter(default_response_class=HTMLResponse)
 WRITES = [Depends(require_writer)]
@@ -160,6 +161,10 @@ def _map_page(
     )
 
 
+def _sure(confidence: float) -> str:
+    return "likely" if confidence >= LIKELY else "possible"
+
+
 def _section_view(publication_id: str, section: dict[str, Any]) -> dict[str, Any]:
     number = section["number"]
     exact = [line for line in section["mapped"] if line["first"] == line["last"] == number]
@@ -178,7 +183,7 @@ def _section_view(publication_id: str, section: dict[str, Any]) -> dict[str, Any
                 "value": f"{number}|{each['chapter']}",
                 "words": number_title(ChapterNumber(each["chapter"])),
                 "most": 2 * each["passages"] >= section["passages"],
-                "how": f"{confidence_words(each['confidence'])}, {each['passages']} of {section['passages']}",
+                "how": f"{_sure(each['confidence'])}, {each['passages']} of {section['passages']}",
             }
             for each in section["worked_out"]
         ],

@@ -135,7 +135,7 @@ def catalogue(tmp_path):
 
 
 def told(catalogue, **more):
-    """file, cause, pages, passages, section, suggestions"""
+    """file, cause, pages, passages, section, suggestions (not the guesses at what has no number)"""
     return [
         (
             catalogue.publication(item.publication_id).file,
@@ -143,7 +143,7 @@ def told(catalogue, **more):
             (item.first_page, item.last_page),
             item.passages,
             item.section,
-            tuple(str(tag.value) for tag in item.suggestions),
+            tuple(str(tag.value) for tag in item.suggestions if item.cause is not ReviewCause.NOT_NUMBERED),
         )
         for item in queue(catalogue, **more).items
     ]
@@ -162,6 +162,23 @@ def test_neighbours_with_one_doubt_are_one_question(catalogue):
             ("sheet.pdf", "LIKELY_ONLY", (1, 1), 1, "", ("32",)),
         ]
     )
+
+
+def test_what_stands_around_a_passage_without_a_number_is_suggested(catalogue, tmp_path):
+    filed = ChapterNumber("32", "41", "00")
+    texts = [
+        Read("Before.", page=2, number=filed),
+        Read("Between.", page=2),
+        Read("After.", page=3, inferred="24"),
+    ]
+    made = Manual("m.pdf", Type.MAINTENANCE_MANUAL, "M", "1", pages=9, texts=texts)
+    copy_id = take(catalogue, tmp_path, made).copy_id
+    (item,) = [each for each in queue(catalogue, [ReviewCause.NOT_NUMBERED]).items if each.copy_id == copy_id]
+    assert [(str(tag.value), tag.evidence.rule) for tag in item.suggestions] == [
+        ("32", "the passage before it"),
+        ("24", "the passage after it"),
+    ]
+    assert {tag.evidence.basis for tag in item.suggestions} == {Basis.INFERRED}
 
 
 def test_the_most_useful_question_comes_first(catalogue):
