@@ -45,6 +45,11 @@ class Spot:
     def words(self) -> str:
         return words_of(self.text)
 
+    @cached_property
+    def kinds(self) -> frozenset[str]:
+        """Its words, each once."""
+        return frozenset(self.words.split())
+
 
 @dataclass(frozen=True, slots=True)
 class Anchor:
@@ -90,7 +95,7 @@ class Printed:
         """Word -> the passages that hold it, by their place."""
         found: dict[str, set[int]] = {}
         for place, each in enumerate(self.spots):
-            for word in set(each.words.split()):
+            for word in each.kinds:
                 found.setdefault(word, set()).add(place)
         return found
 
@@ -205,7 +210,10 @@ def _alike(wanted: list[str], printed: Printed) -> list[_Place]:
     kinds = sorted(set(wanted), key=lambda word: (len(printed.holders.get(word, ())), word))
     may_miss = int((1 - LIKE) * len(wanted) + 1e-6)  # so one of the rarest must be there
     near = set().union(*(printed.holders.get(word, set()) for word in kinds[: may_miss + 1]))
-    there = (printed.spots[place] for place in sorted(near))
+    least = len(kinds) - may_miss
+    there = (
+        spot for place in sorted(near) if len((spot := printed.spots[place]).kinds & set(kinds)) >= least
+    )
     return [_Place((spot,), frozenset()) for spot in there if _is_like(wanted, spot.words.split())]
 
 

@@ -1,5 +1,7 @@
 """What the shop's entries and map come to, at the rim: what the rules need, and the rows they derive."""
 
+import json
+import re
 import sqlite3
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -19,6 +21,7 @@ from indexer.tagging.tags import Identity, Standing
 from indexer.trade.chapters import Scheme
 from indexer.trade.evidence import PageBox
 
+_PAGE_OF_BOX = re.compile(r'"pdf_page":([0-9]+)')
 _BATCH = 500  # SQLite takes 999 parameters in its smallest build
 
 
@@ -103,8 +106,11 @@ def place_all(connection: sqlite3.Connection, entered: Entered) -> Placement:
     )
     identities = {each: (identity, works[each]) for each, identity in entered.now.items()}
     lines = mapped_publications(entered.map_rows, identities)
+    homes = ((shelf.of(each.entry), each.entry.box) for each in entered.made)
+    boxed = {home.id for home, box in homes if home and box}
     printed = {
-        each: Printed(_spots(connection, each)) for each in looked_into(shelf, entered.made) | lines.keys()
+        each: Printed(_spots(connection, each, each in boxed))
+        for each in looked_into(shelf, entered.made) | lines.keys()
     }
     mapped: dict[str, Sequence[MapRow]] = {}
     for publication, reach in lines.items():
@@ -173,7 +179,8 @@ def _reached(placed: Iterable[Placed]) -> set[str]:
     }
 
 
-def _spots(connection: sqlite3.Connection, publication_id: str) -> list[Spot]:
+def _spots(connection: sqlite3.Connection, publication_id: str, boxed: bool) -> list[Spot]:
+    """The passages of a publication; with their boxes only where an entry has one: they take long to read."""
     own: dict[str, list[str]] = {}
     for row in connection.execute(
         "SELECT number_tag.* FROM passage JOIN number_tag ON passage_id = passage.id"
@@ -186,14 +193,14 @@ def _spots(connection: sqlite3.Connection, publication_id: str) -> list[Spot]:
         " ORDER BY ordinal",
         (publication_id,),
     )
-    return [_spot(row, own.get(row["id"], [""])) for row in found]
+    return [_spot(row, own.get(row["id"], [""]), boxed) for row in found]
 
 
-def _spot(row: sqlite3.Row, own: Sequence[str]) -> Spot:
-    boxes = from_json(tuple[PageBox, ...], row["boxes_json"])
-    pages = tuple(dict.fromkeys((row["pdf_page"], *(box.pdf_page for box in boxes))))
-    heading_path = from_json(tuple[str, ...], row["heading_path_json"])
-    return Spot(row["id"], pages, row["text"], boxes, own[0], heading_path, tuple(own[1:]))
+def _spot(row: sqlite3.Row, own: Sequence[str], boxed: bool) -> Spot:
+    pages = dict.fromkeys((row["pdf_page"], *map(int, _PAGE_OF_BOX.findall(row["boxes_json"]))))
+    boxes = from_json(tuple[PageBox, ...], row["boxes_json"]) if boxed else ()
+    heading_path = tuple(json.loads(row["heading_path_json"]))
+    return Spot(row["id"], tuple(pages), row["text"], boxes, own[0], heading_path, tuple(own[1:]))
 
 
 def _of_passages(
