@@ -28,8 +28,11 @@ FLAGS = [
     "--no-first-run",
 ]
 
-TARGETS = """() => [...document.querySelectorAll('a, button, input:not([type=hidden]), summary')]
-  .filter(target => target.checkVisibility() && !target.classList.contains('skip'))
+# A radio button is hit by its label too (HTML, "labeled control"), so the label is what is measured.
+TARGETS = """() => [...document.querySelectorAll(
+    'a, button, input:not([type=hidden]), select, textarea, summary')]
+  .filter(target => target.checkVisibility() && !target.matches('.skip, .unseen'))
+  .map(target => target.type === 'radio' ? target.closest('label') : target)
   .map(target => ({box: target.getBoundingClientRect(), words: target.innerText || target.name}))
   .filter(({box}) => box.width < GLOVE || box.height < GLOVE)
   .map(({box, words}) => `${words}: ${box.width} x ${box.height}`)"""
@@ -156,6 +159,11 @@ def addresses(ids):
         f"/publications/{manual}/pages/2?q=brake&passage={manual}-0&back=q%3Dbrake",
         f"/publications/{manual}/pages/2?q=brake&zoom=200",
         f"/publications/{manual}/pages/4",
+        "/desk",
+        "/desk?left_out=1",
+        "/desk/entries",
+        f"/desk/new?publication={manual}&pdf_page=2&passage={manual}-0",
+        "/map",
         "/status",
         "/about",
     ]
