@@ -247,6 +247,8 @@ def _overriding(library: OpenedLibrary, on: Iterable[Entry]) -> Iterator[Entry]:
 
 def _referring_to_pages(library: OpenedLibrary, found: Entries) -> Iterator[Entry]:
     """Passages that refer to a listed page, or to a paper whose subject the system is."""
+    if not found.into:
+        return
     pages = {(entry.place.publication_id, page) for entry in found.on for page in entry.place.pages}
     passages = {entry.place.passage_id for entry in found.on}
     said: dict[str, str] = {}

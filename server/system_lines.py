@@ -12,7 +12,7 @@ from indexer.library import relations, systems
 from indexer.library.catalogue import Catalogue
 from indexer.library.records import PublicationRecord, Reference, ReferenceState, RevisionMatch
 from indexer.library.systems import Place
-from indexer.tagging.tags import ClaimKind
+from indexer.tagging.tags import ClaimKind, Standing
 from indexer.trade.chapters import ChapterNumber, Scheme
 from indexer.trade.own_numbers import OwnNumber, parse_own_number
 from server.currency import Currency, Relation
@@ -22,6 +22,7 @@ from server.system_order import GROUPS, ONE_SUBJECT, block_order, group_of
 from server.system_records import Counts, How, Line, Mention, PagePlace, Part, PassagePlace, Section
 
 _HOWS = list(How)
+_GROUPS = {group.key: place for place, group in enumerate(GROUPS)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +32,7 @@ class Around:
     catalogue: Catalogue
     publications: Mapping[str, PublicationRecord]  # on the shelf, by id
     currency: Currency
+    known: dict[str, tuple[tuple[str, ...], frozenset[int]]]  # what `against` has found, by publication id
     printed: Mapping[tuple[str, int], str]
     own: Mapping[str, ChapterNumber]  # passage id -> its section in a manual with its own order
     filed: Mapping[str, ChapterNumber]  # passage id -> the first number it is filed under
@@ -42,10 +44,21 @@ class Around:
     @classmethod
     def read(cls, library: OpenedLibrary, found: Entries, holding: frozenset[str] | None) -> "Around":
         everything = [*found.on, *found.may_be]
-        passages = dict.fromkeys(entry.place.passage_id for entry in everything)
-        publications = dict.fromkeys(entry.place.publication_id for entry in everything)
         catalogue = library.catalogue
-        numbers = systems.numbers_of(catalogue, passages)
+        with_own = systems.own_order(catalogue)
+        numbers = systems.numbers_of(
+            catalogue,
+            (
+                entry.place.passage_id
+                for entry in everything
+                if entry.number is None or entry.place.publication_id in with_own
+            ),
+        )
+        long = {entry.place.publication_id for entry in everything if len(entry.place.pages) > 1}
+        begins = {
+            (entry.place.publication_id, entry.place.pdf_page): entry.place.printed_page
+            for entry in everything
+        }
         referred: dict[tuple[str, int | None], list[tuple[Reference, str | None]]] = defaultdict(list)
         for reference in found.into:
             for publication_id, page, passage_id in reference.targets:
@@ -54,16 +67,23 @@ class Around:
             catalogue,
             {record.id: record for record in library.publications()},
             Currency(catalogue),
-            systems.printed_pages(catalogue, publications),
+            {},
+            begins | systems.printed_pages(catalogue, long),
             {passage: number for passage, held in numbers.items() for number in held if _is_own(number)},
             {passage: held[0] for passage, held in numbers.items() if not _is_own(held[0])},
-            systems.begun_pages(
-                catalogue, {each.place.publication_id for each in everything if len(each.place.pages) > 1}
-            ),
-            systems.references_in(catalogue, passages),
+            systems.begun_pages(catalogue, long),
+            systems.references_in(catalogue, (entry.place.passage_id for entry in everything)),
             referred,
             holding,
         )
+
+    def against(self, record: PublicationRecord) -> tuple[tuple[str, ...], frozenset[int]]:
+        """What is known against a publication's being current, and its pages that others override."""
+        if record.id not in self.known:
+            overrides = relations.overrides_of(self.catalogue, record.id)
+            pages = frozenset(each.pdf_page for each in overrides)
+            self.known[record.id] = (self.currency.of_publication(record), pages)
+        return self.known[record.id]
 
     def publication(self, publication_id: str) -> PublicationRecord:
         return self.publications[publication_id]
@@ -144,7 +164,7 @@ def _line(run: Sequence[Entry], around: Around) -> Line:
         headings=tuple(figures[1:] or dict.fromkeys(() if figures else below)),
         evidence=first.evidence,
         also_read=tuple(dict.fromkeys(number for entry in run for number in entry.also_read)),
-        standings=tuple(dict.fromkeys(entry.place.standing for entry in run)),
+        standings=_distinct([entry.place.standing for entry in run]),
         currency=_currency(around, record, pages),
         ties=ties,
         requirements=_requirements(around, record, ties),
@@ -154,11 +174,17 @@ def _line(run: Sequence[Entry], around: Around) -> Line:
             PassagePlace(
                 place.passage_id, place.pdf_page, place.heading_path[-1] if place.heading_path else ""
             )
-            for place in dict.fromkeys(entry.place for entry in run)
+            for place in {entry.place.passage_id: entry.place for entry in run}.values()
         ),
         wider=first.wider,
         holds_words=None if around.holding is None else len(around.holding.intersection(passages)),
     )
+
+
+def _distinct(standings: Sequence[Standing]) -> tuple[Standing, ...]:
+    if all(each is standings[0] for each in standings):  # read once for all passages that have it alike
+        return (standings[0],)
+    return tuple(dict.fromkeys(standings))
 
 
 def _shared(paths: Sequence[tuple[str, ...]]) -> tuple[str, ...]:
@@ -198,8 +224,9 @@ def _next_to(before: OwnNumber | None, after: OwnNumber | None) -> bool:
 
 def _currency(around: Around, record: PublicationRecord, pages: Sequence[int]) -> tuple[str, ...]:
     """What is known against its being current, and what overrides its pages."""
-    words = dict.fromkeys(around.currency.of_publication(record))
-    for page in pages:
+    against, overridden = around.against(record)
+    words = dict.fromkeys(against)
+    for page in sorted(overridden.intersection(pages)):
         for override in around.currency.overrides(record, page):
             where = around.printed.get((record.id, page), "")
             name = f"Page {where}" if where else f"PDF page {page}"
@@ -265,7 +292,7 @@ def _order(line: Line) -> tuple:
     record = line.publication
     by_number = record.type not in ONE_SUBJECT
     return (
-        GROUPS.index(line.group),
+        _GROUPS[line.group.key],
         *block_order(line.group, line.block),
         line.how in (How.REFERRED, How.TIED) and by_number,
         (line.number is None, str(line.number)) if by_number else (False, ""),

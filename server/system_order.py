@@ -5,6 +5,7 @@ structure, wiring, letters, circulars, the rest: common practice, no source.
 """
 
 from dataclasses import dataclass
+from functools import cache
 
 from indexer.trade.page_blocks import page_blocks
 from indexer.trade.publication_types import PublicationType as Type
@@ -96,6 +97,7 @@ def group_of(kind: Type | None) -> GroupKind:
     return _BY_TYPE[kind] if kind else GROUPS[-1]
 
 
+@cache
 def block_order(group: GroupKind, block: str) -> tuple[int, str]:
     """Where a page block stands in its group; pages without one come last."""
     titles = [each.title for each in page_blocks(group.blocks)] if group.blocks else []

@@ -9,7 +9,7 @@ import sqlite3
 from collections import defaultdict
 from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass
-from functools import cache, wraps
+from functools import cache, lru_cache, wraps
 from typing import Any, TypeVar
 from weakref import WeakKeyDictionary
 
@@ -27,7 +27,7 @@ _FIGURE_TITLE = re.compile(r"Figure [0-9][0-9A-Z-]*\.? [A-Z][^\n]{2,80}")
 _NUMBER_COLUMNS = "passage_id, rank, scheme, chapter, section, subject, evidence_json, others_json"
 _PLACE_COLUMNS = """
     passage.id, passage.publication_id, passage.ordinal, passage.pdf_page, passage.heading_path_json,
-    passage.boxes_json, passage.page_block_json,
+    passage.boxes_json, passage.page_block_json, page.printed_page,
     CASE WHEN publication.type = 'parts-catalog' AND instr(passage.text, 'Figure ')
         THEN substr(passage.text, instr(passage.text, 'Figure '), 120) END AS figure,
     COALESCE(
@@ -38,6 +38,7 @@ _PLACE_COLUMNS = """
 _PLACE_JOINS = """
     JOIN publication ON publication.id = passage.publication_id
     JOIN copy ON copy.id = publication.copy_id AND copy.replaced_by IS NULL
+    JOIN page ON page.copy_id = publication.copy_id AND page.pdf_page = passage.pdf_page
     JOIN standing ON standing.passage_id = passage.id
     LEFT JOIN directive_standing ON directive_standing.passage_id = passage.id
     LEFT JOIN entered_standing ON entered_standing.passage_id = passage.id
@@ -73,6 +74,7 @@ class Place:
     publication_id: str
     ordinal: int  # 0-based in the file
     pdf_page: int  # 1-based; the page it begins on
+    printed_page: str  # of the page it begins on; "" = none
     pages: tuple[int, ...]  # every page it has a part on, in order
     heading_path: tuple[str, ...]
     page_block: str  # "" = none
@@ -295,6 +297,17 @@ def numbers_held(catalogue: Catalogue) -> list[HeldNumber]:
 
 
 @_kept
+def own_order(catalogue: Catalogue) -> frozenset[str]:
+    """Ids of publications that have numbers of their own order."""
+    sql = """
+        SELECT DISTINCT passage.publication_id FROM number_now
+        JOIN passage ON passage.id = number_now.passage_id WHERE scheme = 'OWN'
+    """
+    with catalogue.reading() as connection:
+        return frozenset(row["publication_id"] for row in connection.execute(sql))
+
+
+@_kept
 def remainder(catalogue: Catalogue) -> Remainder:
     """What is on the shelf and in the listing of no chapter."""
     passages = """
@@ -357,6 +370,7 @@ class _Places:
                 row["publication_id"],
                 row["ordinal"],
                 row["pdf_page"],
+                row["printed_page"],
                 tuple(sorted({row["pdf_page"], *boxes})),
                 self._headings(row["heading_path_json"]),
                 self._block(row["page_block_json"]),
@@ -373,7 +387,12 @@ def _figure(text: str) -> str:
 
 
 def _number(row: sqlite3.Row) -> ChapterNumber:
-    return ChapterNumber(row["chapter"], row["section"], row["subject"], Scheme(row["scheme"]))
+    return _chapter_number(row["chapter"], row["section"], row["subject"], row["scheme"])
+
+
+@lru_cache(maxsize=8192)
+def _chapter_number(chapter: str, section: str | None, subject: str | None, scheme: str) -> ChapterNumber:
+    return ChapterNumber(chapter, section, subject, Scheme(scheme))
 
 
 def _batches(catalogue: Catalogue, sql: str, values: Iterable[str]) -> Iterator[sqlite3.Row]:
