@@ -51,6 +51,7 @@ class Model:
     places     feature -> row of weights
     rarity     float32 [F], what a feature counts for, whatever the class (inverse document frequency)
     weights    int8 [F, K]; times `steps` [K] they are log-odds
+    usual      float32 [F], the mean of a row of weights
     bias       float32 [K]
     raw        float32, rising: the model's own probability, and `measured`: how often it was right at that
     """
@@ -59,6 +60,7 @@ class Model:
     places: dict[str, int]
     rarity: NDArray[np.float32]
     weights: NDArray[np.int8]
+    usual: NDArray[np.float32]
     steps: NDArray[np.float32]
     bias: NDArray[np.float32]
     raw: NDArray[np.float32]
@@ -78,6 +80,7 @@ def model() -> Model:
             places={feature: place for place, feature in enumerate(features)},
             rarity=arrays["rarity"].astype(np.float32),
             weights=arrays["weights"],
+            usual=arrays["weights"].mean(axis=1, dtype=np.float32),
             steps=arrays["steps"],
             bias=arrays["bias"],
             raw=arrays["raw"],
@@ -133,8 +136,7 @@ def telling_words(text: str, place: int) -> tuple[str, ...]:
     learned, read = model(), _read(text)
     places, values = read.places, read.values
     column = learned.weights[places, place].astype(np.float32)
-    others = learned.weights[places].astype(np.float32).mean(axis=1)
-    gain = dict(zip(places.tolist(), (values * (column - others)).tolist(), strict=True))
+    gain = dict(zip(places.tolist(), (values * (column - learned.usual[places])).tolist(), strict=True))
     told: list[str] = []
     words = {
         word: gain.get(learned.places.get(word, -1), 0.0) for word in read.features if word[0] not in "^#"
