@@ -57,7 +57,7 @@ def queue(
     """
     with catalogue.reading() as connection:
         asked, aside = _all_of(catalogue, connection)
-        shown = in_order(aside if left_out else asked)
+        shown = aside if left_out else asked
         wanted = [question for question in shown if causes is None or question.cause in causes]
         counts, passages = Counter(), Counter()
         for question in asked:
@@ -76,11 +76,12 @@ _kept: WeakKeyDictionary[Catalogue, tuple[tuple[int, int], _Questions]] = WeakKe
 
 
 def _all_of(catalogue: Catalogue, connection: sqlite3.Connection) -> _Questions:
-    """Every question, and those left out; kept until the catalogue, or what follows from it, changes."""
+    """Every question in order, and those left out; kept until the catalogue or its relations change."""
     state = (meta(connection, "generation"), meta(connection, "related_generation"))
     kept = _kept.get(catalogue)
     if kept is None or kept[0] != state:
-        kept = _kept[catalogue] = (state, asked_and_left_out(connection))
+        asked, aside = asked_and_left_out(connection)
+        kept = _kept[catalogue] = (state, (in_order(asked), in_order(aside)))
     return kept[1]
 
 
