@@ -18,6 +18,7 @@ _HEADING = re.compile(r"(?:table\s+of\s+)?contents\b|index\s+of\s+(?:sections|ch
 _LIST_HEADING = re.compile(r"list\s+of\s+(?:figures|illustrations|tables|plates)\b", re.IGNORECASE)
 _PAGE = r"(?:[0-9]{1,4}(?:-[0-9]{1,4})?[A-Z]?|[A-Z]{1,2}-[0-9]{1,3}|[ivxl]{1,7}|[IVXL]{1,7}(?:-[0-9]{1,3})?)"
 _LED = re.compile(rf"(?P<title>\S.*?)\s*\.(?:\s?\.){{2,}}\s*(?P<page>{_PAGE})(?=\s|$)")
+_LEADER = re.compile(r"\.\s?\.")
 _LAST_PAGE = re.compile(_PAGE)
 _NUMBERED = re.compile(
     r"(?P<number>(?:(?:chapter|section|appendix|figure|table|part|group|plate)\s+)(?:[IVXL]+|[0-9A-Z]+)(?:[-.][0-9A-Z]+)*"
@@ -62,14 +63,15 @@ def contents_pages(pages: Sequence[Page]) -> tuple[Page, ...]:
     """The pages of a work that print its contents, with those on which they go on, in page order."""
     found: list[Page] = []
     for page in pages:
+        tops = [plain(line.text).strip() for line in (*page.head, *page.body[:4])]
+        follows = bool(found) and found[-1].pdf_page == page.pdf_page - 1
+        headed = any(map(_HEADING.match, tops))
+        if not (headed or follows):
+            continue
         entries = len(tuple(_entries(page)))
-        headed = any(_HEADING.match(plain(line.text).strip()) for line in (*page.head, *page.body[:4]))
-        if headed and entries >= _LEAST_ENTRIES:
+        mostly = entries >= _LEAST_SHARE * len(page.body) or any(map(_LIST_HEADING.match, tops))
+        if entries >= _LEAST_ENTRIES and (headed or mostly):
             found.append(page)
-        elif found and found[-1].pdf_page == page.pdf_page - 1:
-            lists = any(_LIST_HEADING.match(plain(line.text).strip()) for line in page.body[:4])
-            if entries >= _LEAST_ENTRIES and (lists or entries >= _LEAST_SHARE * len(page.body)):
-                found.append(page)
     return tuple(found)
 
 
@@ -160,7 +162,9 @@ def _entries(page: Page) -> Iterator[ContentsEntry]:
     column = _page_column(page.body)
     begun: Line | None = None
     for line in page.body:
-        parts = [(match["title"], match["page"]) for match in _LED.finditer(plain(line.text))]
+        text = plain(line.text)
+        led = _LED.finditer(text) if _LEADER.search(text) else ()
+        parts = [(match["title"], match["page"]) for match in led]
         if not parts and column:
             parts = _set_apart(line, column)
         if not parts:
