@@ -101,7 +101,7 @@ def test_a_hit_says_what_page_of_which_revision_and_why_its_standing(client):
     assert "OW12-MM: OW-12 Maintenance Manual" in page
     assert "Maintenance manual, revision 3, 4 March 2031" in page
     assert "Printed page 400" in page or "Printed page 401" in page
-    assert "32-41-05 (printed)" in page and "Removal/installation" in page
+    assert "32-41-05</span> (printed)" in page and "Removal/installation" in page
     assert "Approved data" in page and "FAA APPROVED 12 May 2031" in page
     assert "Required by AD 2031-04-07." in page
     assert "Usually acceptable (by type); no approval words found here." in client.get("/?q=alternator").text
