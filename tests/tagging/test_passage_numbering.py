@@ -167,8 +167,9 @@ def test_an_outline_of_sections_does_not_number_a_manual_of_its_own_order():
     pages = [page(1, "# SERVICE MANUAL", printed_page="2-1")]
     pages += [page(number, "Text", printed_page=f"2-{number}") for number in range(2, 6)]
     made = document(*pages, outline=outline)
-    found = [tag.value for passage in tag_document(made)[0].passages for tag in passage.numbers]
-    assert {(str(number), number.scheme) for number in found} == {("2", Scheme.OWN)}
+    found = [tag for passage in tag_document(made)[0].passages for tag in passage.numbers]
+    printed = [tag.value for tag in found if tag.evidence.basis is not Basis.INFERRED]
+    assert {(str(number), number.scheme) for number in printed} == {("2", Scheme.OWN)}
 
 
 def test_roman_sections_in_the_foot_are_an_order_of_its_own():
@@ -177,7 +178,7 @@ def test_roman_sections_in_the_foot_are_an_order_of_its_own():
     ]
     (title, *sections) = passages(*pages)
     assert title.numbers == ()
-    assert [numbers(passage) for passage in sections] == [["V"]] * 4
+    assert [numbers(passage)[-1:] for passage in sections] == [["V"]] * 4
 
 
 def test_a_date_in_the_foot_is_not_a_number():
