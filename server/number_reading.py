@@ -18,6 +18,7 @@ from indexer.library.fulltext import Filters
 from indexer.trade.chapter_tables import jasc_groups, jasc_rows
 from indexer.trade.chapters import ChapterNumber, Scheme, chapter_title, is_chapter
 from indexer.trade.collisions import warnings_for, widened
+from indexer.trade.dashes import plain_dashes
 from indexer.trade.number_traps import may_be_date
 from indexer.trade.own_chapters import is_own_chapter
 from server.question import Question
@@ -142,7 +143,8 @@ def _words_alone(question: Question) -> str:
     for first, end in question.runs:
         if question.places:
             start, stop = question.places[first][0], question.places[end - 1][1]
-            text[start:stop] = re.sub(r"\s", " ", question.text[start:stop].replace('"', " "))
+            run = plain_dashes(question.text[start:stop]).replace('"', " ")
+            text[start:stop] = re.sub(r"\s", " ", run)
             if start and question.text[start - 1].isspace():
                 text[start - 1] = " "
             if stop < len(text):
@@ -152,6 +154,7 @@ def _words_alone(question: Question) -> str:
 
 def _plain_number(word: str) -> ChapterNumber | None:
     """A number that needs no reading: 32-41, 32-41-05, 32.41.00, 324100."""
+    word = plain_dashes(word)
     if not _WHOLE.fullmatch(word):
         return None
     digits = re.sub(r"\D", "", word)
