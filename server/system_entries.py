@@ -72,7 +72,7 @@ def entries_on(
     reaches = {each.number: reach(asked, each.number) for each in filed}
     found.on = [_filed(each) for each in filed if reaches[each.number] is Reach.ON]
     on = {entry.place.passage_id for entry in found.on}
-    _add(found.on, on, _wide_with_words(library, asked, filed, reaches, holding or frozenset()))
+    _add(found.on, on, _wide_with_words(library, filed, reaches, holding or frozenset()))
     found.subjects = _subjects(library, asked, found.on)
     found.on += _rest_of_subjects(library, found.subjects, on)
     _add(found.on, on, _tied(library, found.subjects))
@@ -103,14 +103,14 @@ def entries_on(
     return found
 
 
-def _wide_with_words(library, asked, filed, reaches, holding) -> Iterator[Entry]:
+def _wide_with_words(library, filed, reaches, holding) -> Iterator[Entry]:
     """What is filed widely and holds the words asked for; of a paper on one subject, all of it."""
     wide = [each for each in filed if reaches[each.number] in _WIDE]
     owners = {each.place.publication_id for each in wide if each.place.passage_id in holding}
     papers = {owner for owner in owners if _one_subject(library, owner)}
     for each in wide:
         if each.place.passage_id in holding or each.place.publication_id in papers:
-            words = f"{_wider_words(asked, each.number, reaches[each.number])} It holds the words asked for."
+            words = f"Filed under {number_name(each.number)}, and holds the words asked for."
             yield _filed(each, words)
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from indexer.trade.evidence import Basis
 from server.system_asked import number_name
 from server.system_how import HOW_COUNTED, HOW_WORDS
 from server.system_order import ONE_SUBJECT
@@ -76,6 +77,8 @@ def evidence_words(line: Line, length: int = 120) -> str:
     if evidence is None or not evidence.quote or evidence.quote == str(line.number):
         return ""
     page = f" (PDF page {evidence.pdf_page})" if evidence.pdf_page else ""
+    if evidence.basis is Basis.INFERRED:
+        return f", by the words {shortened(evidence.quote, length)}{page}"
     return f": “{shortened(evidence.quote, length)}”{page}"
 
 
