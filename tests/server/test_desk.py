@@ -12,6 +12,7 @@ from indexer.library.shop_entries import add_entry
 from indexer.settings import Settings
 from server.app import create_app
 from server.cli import main
+from server.routes import desk_models
 
 
 def test_one_decision_files_a_whole_section_for_search_and_undo_takes_it_back(desk, own_manual):
@@ -216,3 +217,15 @@ def test_the_command_decides_as_the_page_does(shelf, desk):
     gone = run("desk", "decide", "0000000000000000-0", "--dismiss", *who)
     assert gone.exit_code == 2 and "Look at the queue again" in gone.stderr
     assert run("desk", "agree", "1", "--who", "S. Brass").exit_code == 2
+
+
+def test_the_answers_have_the_shapes_that_the_api_describes(desk, own_manual):
+    item = of_section(desk, "V")
+    desk_models.QueueAnswer.model_validate(desk.get("/api/desk?limit=100").json())
+    desk_models.Question.model_validate(desk.get(f"/api/desk/items/{item['id']}").json())
+    post(desk, f"/desk/items/{item['id']}", file_under="32", **WHO)
+    desk_models.EntryList.model_validate(desk.get("/api/desk/entries").json())
+    post(desk, "/map", publication=own_manual, map="VI|24", **WHO)
+    answer = desk.get(f"/api/map/sections?publication={own_manual}").json()
+    assert desk_models.SectionList.model_validate(answer).lines
+    assert [desk_models.MapLine.model_validate(line) for line in desk.get("/api/map").json()]
