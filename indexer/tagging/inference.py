@@ -97,7 +97,7 @@ def can_be_judged(text: str) -> bool:
     """Whether a text says enough, in words the model knows, and is no list of titles."""
     if is_listing(text):
         return False
-    words = [feature for feature in _read(text).features if " " not in feature and feature[0] not in "^#"]
+    words = {feature for feature in _read(text).features if " " not in feature and feature[0] not in "^#"}
     known = sum(feature in model().places for feature in words)
     return known >= _LEAST_FEATURES and known >= _LEAST_SHARE * len(words)
 

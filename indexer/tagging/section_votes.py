@@ -22,6 +22,7 @@ from indexer.tagging.inference import (
     can_be_judged,
     guesses_from,
     log_chances,
+    model,
     normalised,
 )
 from indexer.tagging.inference_text import is_listing, with_heading
@@ -29,6 +30,7 @@ from indexer.tagging.own_sections import OwnSection
 from indexer.trade.chapters import ChapterNumber, chapter_group
 from indexer.trade.evidence import Basis, Evidence, Tag
 from indexer.trade.publication_types import PublicationType as Type
+from indexer.trade.publication_types import parse_type
 
 FROM_TEXT = "worked out from the text"
 FROM_SECTION = "worked out from the whole section"
@@ -66,12 +68,13 @@ def inferred_numbers(
     if kind in _ABOUT_NO_SYSTEM:
         return {}
     texts = {
-        passage.ordinal: with_heading(passage.heading_path, passage.text)
+        passage.ordinal: with_heading(_subjects(passage), passage.text)
         for passage in passages
         if not is_listing(passage.text)
     }
     alone = {ordinal: log_chances(text) for ordinal, text in texts.items()}
-    votes = _section_votes(alone, sections)
+    telling = {ordinal: chances for ordinal, chances in alone.items() if can_be_judged(texts[ordinal])}
+    votes = _section_votes(telling, sections)
     near = _neighbours(passage for passage in passages if passage.ordinal in texts)
     numbers: dict[int, tuple[Tag[ChapterNumber], ...]] = {}
     for passage in passages:
@@ -80,7 +83,7 @@ def inferred_numbers(
         text = texts[passage.ordinal]
         own = guesses_from(alone[passage.ordinal], text) if can_be_judged(text) else ()
         section = sections.get(passage.ordinal)
-        vote = votes[str(section.section)] if section else None
+        vote = votes.get(str(section.section)) if section else None
         beside = [alone[each] for each in near[passage.ordinal] if each != passage.ordinal]
         if vote is None and not own:
             continue
@@ -101,23 +104,34 @@ class _Vote:
     agreement: float
 
 
+def _subjects(passage: Passage) -> tuple[str, ...]:
+    """The headings above a passage, without the name of the kind of manual."""
+    return tuple(heading for heading in passage.heading_path if not parse_type(heading))
+
+
 def _section_votes(alone: Mapping[int, LogChances], sections: Mapping[int, OwnSection]) -> dict[str, _Vote]:
-    """Per section number. Chances of its passages are averaged, not multiplied: ten paragraphs on ten systems
-    leave every chapter unlikely, and ten on one leave that one."""
+    """Per section number, from those of its passages that say enough.
+
+    Their chances are averaged, not multiplied: ten paragraphs on ten systems leave every chapter unlikely,
+    and ten on one leave that one.
+    """
     members: dict[str, list[LogChances]] = defaultdict(list)
     titles: dict[str, str] = {}
     for ordinal, section in sections.items():
+        titles.setdefault(str(section.section), section.title)
         if ordinal in alone:
             members[str(section.section)].append(alone[ordinal])
-            titles.setdefault(str(section.section), section.title)
     votes: dict[str, _Vote] = {}
-    for number, said in members.items():
-        total = _PASSAGES_WEIGH * np.log(np.mean(np.exp(said), axis=0))
-        if titles[number]:
-            total = total + np.maximum(log_chances(titles[number]), _LEAST_VOTE)
-        first = int(np.argmax(total))
-        pointing = [int(np.argmax(each)) == first for each in said]
-        votes[number] = _Vote(normalised(total), sum(pointing) / len(pointing))
+    for number, title in titles.items():
+        said = members[number]
+        total = np.zeros(len(model().classes))
+        if said:
+            total = _PASSAGES_WEIGH * np.log(np.mean(np.exp(said), axis=0))
+        if title:
+            total = total + np.maximum(log_chances(title), _LEAST_VOTE)
+        if said or title:
+            pointing = [int(np.argmax(each)) == int(np.argmax(total)) for each in said]
+            votes[number] = _Vote(normalised(total), sum(pointing) / len(said) if said else 0.0)
     return votes
 
 
@@ -141,7 +155,7 @@ def _together(own: LogChances, vote: LogChances | None, beside: Sequence[LogChan
 def _work_named(section: OwnSection | None, passage: Passage, text: str) -> tuple[Guess, ...]:
     """The chapter of a kind of work (inspection, servicing, towing, storage: "Aircraft general") that the
     passage's heading names, or else its section's title; whatever system the work is done on."""
-    for title in (*passage.heading_path[-1:], section.title if section else ""):
+    for title in (*_subjects(passage)[-1:], section.title if section else ""):
         for each in guesses_from(log_chances(title), text)[:1] if section and title else ():
             if chapter_group(each.chapter) == _KINDS_OF_WORK:
                 return (each,)
