@@ -25,7 +25,7 @@ class PageFacts:
     """One page. Numbers are as printed; "" means the page prints none.
 
     number           "32-42-00", or a chapter alone "32"; of a manual with its own order its section: "V", "5"
-    filed_under      own order only: the chapters a person would file the page under, "12;05"
+    filed_under      of a page that prints no chapter number: those a person would file it under, "12;05"
     data_standing    what the words of the publication alone make of the page's data
     final_standing   the same after directives and supersession across the library
     directive        how a directive reaches the page: "required by 2031-07-11", "" when none does

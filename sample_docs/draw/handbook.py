@@ -135,5 +135,11 @@ hurry, with poor light.
 
 
 def topics() -> list[Topic]:
-    facts = PageFacts(BOOK, printed_page="1", data_standing="blocked", note="two columns; " + NOTICE)
-    return [Topic(facts, TEXT, HANDBOOK)]
+    facts = PageFacts(
+        BOOK,
+        printed_page="1",
+        filed_under="24;25;28;30;32;35;52",
+        data_standing="blocked",
+        note="two columns; " + NOTICE,
+    )
+    return [Topic(facts, TEXT, HANDBOOK, later_pages=((1, {"filed_under": "24;32"}),))]

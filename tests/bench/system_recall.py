@@ -72,7 +72,7 @@ def generated_truth(rows: Iterable[dict[str, str]]) -> Truth:
 
 
 def sample_truth(rows: Iterable[dict[str, str]]) -> Truth:
-    """The samples' own truth; for own-order pages the chapters a person would file them under."""
+    """The samples' own truth; for pages without a chapter number those a person would file them under."""
     truth = Truth(set(), set(), set(), set(), set(), set(), set())
     for row in rows:
         place = (row["file"], int(row["pdf_page"]))
@@ -81,7 +81,8 @@ def sample_truth(rows: Iterable[dict[str, str]]) -> Truth:
         elif row["chapter"] and row["scheme"] in ("ATA", ""):
             truth.printed.add((place, row["chapter"]))
         elif row["filed_under"]:
-            truth.own.update((place, chapter) for chapter in row["filed_under"].split(";"))
+            kind = truth.own if row["scheme"] == "OWN" else truth.unnumbered
+            kind.update((place, chapter) for chapter in row["filed_under"].split(";"))
     return truth
 
 

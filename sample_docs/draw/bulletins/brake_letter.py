@@ -78,7 +78,7 @@ def topics() -> list[Topic]:
         LETTER,
         [(TEXT, {})],
         TWIN_BULLETIN,
-        number="",
+        filed_under="32",
         directive="only mentioned by 2031-07-11",
         note="prints no chapter of its own; refers to 32-42-00",
     )

@@ -125,19 +125,26 @@ PARTS: Detent plate 13-1407, one; spring 13-1409, one.
 
 def topics() -> list[Topic]:
     parts = (
-        (BRAKES, BRAKES_TEXT, "", "brakes, no chapter number printed; no directive names it"),
-        (WINDOW, WINDOW_TEXT, "", "no chapter number printed; no directive names it"),
+        (BRAKES, BRAKES_TEXT, "32", "", "brakes, no chapter number printed; no directive names it"),
+        (WINDOW, WINDOW_TEXT, "52;56", "", "no chapter number printed; no directive names it"),
         (
             SELECTOR,
             SELECTOR_TEXT,
+            "28",
             "required by 2030-19-04",
             "no Approval paragraph; the directive alone makes it approved",
         ),
     )
     made = []
-    for publication, text, directive, note in parts:
+    for publication, text, chapters, directive, note in parts:
         final = "approved" if directive else ""
         made += form.topics(
-            publication, [(text, {})], SINGLE_BULLETIN, final_standing=final, directive=directive, note=note
+            publication,
+            [(text, {})],
+            SINGLE_BULLETIN,
+            filed_under=chapters,
+            final_standing=final,
+            directive=directive,
+            note=note,
         )
     return made

@@ -127,23 +127,31 @@ The second pitot mast, below the right wing, supplies the survey computer and th
 def topics() -> list[Topic]:
     old, new = "Nov 15, 2028", "Apr 2, 2030"
     pages = (
-        ("1", new, TITLE, "approved", "title page with the approval words, name and date"),
-        (CONTINUES, new, LOG, "approved", "approval words in the foot"),
-        (CONTINUES, new, LIMITATIONS, "approved", "approval words in the foot"),
-        (CONTINUES, new, PROCEDURES, "approved", "approval words in the foot"),
+        ("1", new, TITLE, "", "approved", "title page with the approval words, name and date"),
+        (CONTINUES, new, LOG, "", "approved", "approval words in the foot"),
+        (CONTINUES, new, LIMITATIONS, "11;25;30;35;52", "approved", "approval words in the foot"),
+        (CONTINUES, new, PROCEDURES, "30;34;35;52", "approved", "approval words in the foot"),
         (
             CONTINUES,
             old,
             DESCRIPTION,
+            "34;52",
             "undetermined",
             "no approval words; says that it is not part of the approved text",
         ),
     )
     return [
         Topic(
-            PageFacts(SUPPLEMENT, printed_page=page, page_date=date, data_standing=standing, note=note),
+            PageFacts(
+                SUPPLEMENT,
+                printed_page=page,
+                page_date=date,
+                filed_under=chapters,
+                data_standing=standing,
+                note=note,
+            ),
             text,
             FLIGHT_SUPPLEMENT,
         )
-        for page, date, text, standing, note in pages
+        for page, date, text, chapters, standing, note in pages
     ]
