@@ -6,6 +6,7 @@ The usual standing of a type is always worded as a habit of the type, never as a
 import datetime
 from dataclasses import dataclass
 
+from indexer.tagging.inference import LIKELY
 from indexer.tagging.tags import Standing, StandingValue
 from indexer.trade.approval_words import ApprovalKind, find_approval_words
 from indexer.trade.chapters import chapter_title
@@ -162,12 +163,8 @@ def basis_words(evidence: Evidence) -> str:
 
 
 def confidence_words(confidence: float) -> str:
-    """A confidence of 0.0 to 1.0 in words; only inferred chapters and OCR have one."""
-    if confidence >= 0.9:
-        return "fairly sure"
-    if confidence >= 0.6:
-        return "likely"
-    return "unsure; check it"
+    """A confidence of 0.0 to 1.0 in words, with the measured meaning that MODEL_CARD.md gives them."""
+    return "likely" if confidence >= LIKELY else "possible; check it"
 
 
 def origin_words(origin: Origin) -> str:
