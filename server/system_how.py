@@ -24,15 +24,6 @@ HOW_COUNTED = {  # after a number of passages
     How.REFERRED: "only referring to it",
     How.TIED: "tied to a listed paper",
 }
-HOW_EXPLAINED = {
-    How.PRINTED: "The page, its data module or the file's outline gives the number.",
-    How.SHOP_ENTRY: "A person of the shop filed it here.",
-    How.MAPPED: "The shop's map of the manual's own sections files it here.",
-    How.LIKELY: "Worked out from the text, not printed. Likely.",
-    How.POSSIBLE: "Worked out from the text, not printed. Possible; check it.",
-    How.REFERRED: "Filed elsewhere or not at all, and refers to the system.",
-    How.TIED: "Part of a listed paper, or tied to one: one of the two requires, names or changes the other.",
-}
 
 
 def how_known(evidence: Evidence) -> How:

@@ -91,7 +91,6 @@ class GroupView:
 
 @dataclass(frozen=True, slots=True)
 class SectionView:
-    is_main: bool
     summary: str
     how: str
     groups: tuple[GroupView, ...]
@@ -127,7 +126,6 @@ class SystemView:
     refused: int
     look_for: str
     csv: str
-    json: str
     printable: str
 
 
@@ -175,7 +173,6 @@ def system_view(library: OpenedLibrary, answer: SystemAnswer) -> SystemView:
         refused=answer.refused,
         look_for=answer.look_for,
         csv=f"/api{system_address(_plain(answer))}.csv",
-        json=f"/api{system_address(_plain(answer))}",
         printable=f"{system_address(_plain(answer))}?print=1" if answer.words else f"{asked}?print=1",
     )
 
@@ -208,7 +205,6 @@ def _jumps(answer: SystemAnswer) -> tuple[Chip, ...]:
 def _section(library: OpenedLibrary, section: Section) -> SectionView:
     counts = section.counts
     return SectionView(
-        section.part is Part.ON,
         f"{count_of(counts.passages, 'passage')} in {count_of(counts.publications, 'publication')}",
         how_counts_words(counts),
         tuple(
