@@ -11,7 +11,17 @@ from indexer import errors
 from indexer.settings import SettingRefused, Settings
 from indexer.trade.publication_types import PublicationType
 from server.cli import main
-from server.routes import api, desk_api, desk_pages, map_pages, search_pages, shelf_pages, words_pages
+from server.routes import (
+    api,
+    desk_api,
+    desk_pages,
+    map_pages,
+    search_pages,
+    shelf_pages,
+    system_api,
+    system_pages,
+    words_pages,
+)
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -65,6 +75,7 @@ def test_the_error_tree_in_the_docstring_is_the_tree_in_the_code():
         route.path
         for router in (
             *(rooms.router for rooms in (api, desk_api, desk_pages, map_pages, search_pages, shelf_pages)),
+            *(rooms.router for rooms in (system_api, system_pages)),
             words_pages.router,
             words_pages.api_router,
         )
