@@ -1,11 +1,12 @@
 """Arrays kept for as long as there is room."""
 
 from collections import OrderedDict
-from collections.abc import Hashable
+from collections.abc import Callable, Hashable
 
 import numpy as np
 
 Array = np.ndarray
+ENTRY_BYTES = 1000  # of one entry beside its numbers, about: key, tuple, array objects
 
 
 class ArrayCache:
@@ -16,13 +17,19 @@ class ArrayCache:
         self._held: OrderedDict[Hashable, tuple[Array, ...]] = OrderedDict()
         self.bytes = 0
 
-    def get(self, key: Hashable) -> tuple[Array, ...] | None:
+    def of(self, key: Hashable, read: Callable[[], tuple[Array, ...]]) -> tuple[Array, ...]:
+        """The arrays of `key`, read when they are not held. `read` may ask for other keys on its way."""
         arrays = self._held.get(key)
-        if arrays is not None:
+        if arrays is None:
+            arrays = read()
+            self._keep(key, arrays)
+        else:
             self._held.move_to_end(key)
         return arrays
 
-    def put(self, key: Hashable, arrays: tuple[Array, ...]) -> None:
+    def _keep(self, key: Hashable, arrays: tuple[Array, ...]) -> None:
+        """What is larger than all the room is not kept. An array must own its memory, or more is held than
+        is counted."""
         size = _size(arrays)
         if size > self._room:
             return
@@ -34,4 +41,4 @@ class ArrayCache:
 
 
 def _size(arrays: tuple[Array, ...]) -> int:
-    return sum(array.nbytes for array in arrays)
+    return ENTRY_BYTES + sum(array.nbytes for array in arrays)

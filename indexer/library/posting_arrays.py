@@ -6,7 +6,7 @@ generation of the index. scoring.py says what a score is made of.
 """
 
 import threading
-from collections.abc import Callable, Hashable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import islice
 
 import numpy as np
@@ -42,7 +42,7 @@ class PostingArrays:
         self._segments = segments
         self._reading = threading.Lock()  # Whoosh's readers and the cache
         self._cache = ArrayCache(cache_mb << 20)
-        self._scores = TermScores(segments)
+        self._scores = TermScores(segments, self._cache)
         self._words: Vocabulary | None = None
         self._passages = segments.texts("passage")
         self._documents = read_documents(segments, self._passages)
@@ -181,28 +181,23 @@ class PostingArrays:
             docs = [self._segments.postings(field, exact(value)).docs for value in values]
             return (self._is_in(np.concatenate(docs)),)
 
-        return self._cached((field, values), read)[0]
+        with self._reading:
+            return self._cache.of((field, values), read)[0]
 
     def _either(self, wanted: Wanted) -> Hits:
         """Where a word or one of its other words stands."""
         if not wanted.others:
             return self._clause(wanted.clause)
-        ways = tuple((way.clause, way.share) for way in wanted.ways)
-        return Hits(*self._cached(ways, lambda: self._scores.best(wanted.ways)))
+        with self._reading:
+            return Hits(*self._scores.best(wanted.ways))
 
     def _clause(self, clause: Clause) -> Hits:
-        return Hits(*self._cached(clause, lambda: self._scores.clause(clause)))
+        with self._reading:
+            return Hits(*self._scores.clause(clause))
 
     def _pair(self, pair: Pair) -> Hits:
-        return Hits(*self._cached((pair.first, pair.second), lambda: self._scores.pair(pair)))
-
-    def _cached(self, key: Hashable, read: Callable[[], tuple[Array, ...]]) -> tuple[Array, ...]:
         with self._reading:
-            arrays = self._cache.get(key)
-            if arrays is None:
-                arrays = read()
-                self._cache.put(key, arrays)
-            return arrays
+            return Hits(*self._scores.pair(pair))
 
 
 def _where(hits: Hits, allowed: Array) -> Hits:

@@ -13,20 +13,23 @@ from collections.abc import Sequence
 import numpy as np
 
 from indexer.library.analysis import Atom, Clause
+from indexer.library.array_cache import ArrayCache
 from indexer.library.closeness import closeness, in_a_row, steps
 from indexer.library.scoring import CLOSE, FIELD_BOOSTS, K1, TEXT_FIELDS, B, boost, rarity
 from indexer.library.search_plan import Other, Pair
-from indexer.library.whoosh_postings import Postings, Segments, rounded
+from indexer.library.whoosh_postings import Postings, Segments, places_of, rounded
 
 Array = np.ndarray
 Scored = tuple[Array, Array]  # documents, ascending, int32, and their scores, above zero, float32
 
 
 class TermScores:
-    """Reads one generation of the index."""
+    """Reads one generation of the index. What is asked for again and again is kept in `cache`: each word's
+    posting list, each clause, each set of ways, each pair."""
 
-    def __init__(self, segments: Segments):
+    def __init__(self, segments: Segments, cache: ArrayCache):
         self._segments = segments
+        self._cache = cache
         self.live_docs = int(segments.live.sum())
         self._norms = {field: self._length_norm(segments.numbers(f"{field}_length")) for field in TEXT_FIELDS}
 
@@ -37,57 +40,66 @@ class TermScores:
 
     def clause(self, clause: Clause) -> Scored:
         """Over both fields and all atoms."""
-        return self._compact(self._clause(clause))
+        return self._cache.of(("clause", clause), lambda: self._read_clause(clause))
 
     def best(self, ways: Sequence[Other]) -> Scored:
         """Documents in which one of the ways holds, each with the best score of them."""
-        scores = np.zeros(self._segments.size)
-        for way in ways:
-            np.maximum(scores, way.share * self._clause(way.clause), out=scores)
-        return self._compact(scores)
+        key = ("ways", tuple((way.clause, way.share) for way in ways))
+        return self._cache.of(key, lambda: self._read_best(ways))
 
     def pair(self, pair: Pair) -> Scored:
         """What is added where two words stand close together."""
-        scores = np.zeros(self._segments.size)
-        for field in TEXT_FIELDS:
-            first, second = (
-                self._segments.postings(field, word, with_positions=True)
-                for word in (pair.first, pair.second)
-            )
-            docs, apart = steps(first, second)
-            commoner = min(self._rarity(first), self._rarity(second))
-            scores[docs] += CLOSE * FIELD_BOOSTS[field] * commoner * closeness(apart)
-        return self._compact(scores)
+        return self._cache.of(("pair", pair.first, pair.second), lambda: self._read_pair(pair))
 
     def atom(self, field: str, atom: Atom) -> tuple[Array, Array]:
         """Documents of one field that hold the atom, and what it adds to their scores (float64)."""
-        if len(atom) == 1:
-            found = self._segments.postings(field, atom[0])
-            return found.docs, boost(field, atom) * self._scores(field, found)
-        lists = {word: self._segments.postings(field, word, with_positions=True) for word in set(atom)}
-        docs = in_a_row([lists[word] for word in atom])
+        lists = [self._postings(field, word) for word in atom]
+        docs = lists[0].docs if len(atom) == 1 else in_a_row(lists)
         scores = np.zeros(len(docs))
-        for word in atom:
-            found = lists[word]
-            scores += self._scores(field, found)[np.searchsorted(found.docs, docs)] if len(docs) else 0
+        for found in lists if len(docs) else ():
+            scores += self._scores(field, found, docs)
         return docs, boost(field, atom) * scores
 
     def times(self, field: str, word: str, document: int) -> int:
         """How often a word stands in a field of a document."""
-        found = self._segments.postings(field, word)
+        found = self._postings(field, word)
         return int(found.counts[found.docs == document].sum())
 
-    def _clause(self, clause: Clause) -> Array:
+    def _postings(self, field: str, word: str) -> Postings:
+        """With positions."""
+        read = self._cache.of(
+            ("postings", field, word), lambda: self._segments.postings(field, word, with_positions=True)
+        )
+        return Postings(*read)
+
+    def _read_clause(self, clause: Clause) -> Scored:
         scores = np.zeros(self._segments.size)
         for atom in clause:
             for field in TEXT_FIELDS:
                 docs, added = self.atom(field, atom)
                 scores[docs] += added
-        return scores
+        return self._compact(scores)
 
-    def _scores(self, field: str, found: Postings) -> Array:
-        counts = found.counts
-        return self._rarity(found) * (counts * (K1 + 1)) / (counts + self._norms[field][found.docs])
+    def _read_best(self, ways: Sequence[Other]) -> Scored:
+        best = np.zeros(self._segments.size, np.float32)
+        for way in ways:
+            docs, scores = self.clause(way.clause)
+            best[docs] = np.maximum(best[docs], np.float32(way.share) * scores)
+        return self._compact(best)
+
+    def _read_pair(self, pair: Pair) -> Scored:
+        scores = np.zeros(self._segments.size)
+        for field in TEXT_FIELDS:
+            first, second = (self._postings(field, word) for word in (pair.first, pair.second))
+            docs, apart = steps(first, second)
+            commoner = min(self._rarity(first), self._rarity(second))
+            scores[docs] += CLOSE * FIELD_BOOSTS[field] * commoner * closeness(apart)
+        return self._compact(scores)
+
+    def _scores(self, field: str, found: Postings, docs: Array) -> Array:
+        """What a word adds in these documents, all of which are in `found`."""
+        counts = found.counts[places_of(docs, found.docs)].astype(float)
+        return self._rarity(found) * (K1 + 1) * counts / (counts + self._norms[field][docs])
 
     def _rarity(self, found: Postings) -> float:
         return rarity(self.live_docs, len(found.docs))

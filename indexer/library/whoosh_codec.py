@@ -83,14 +83,15 @@ def _smallest(numbers: Array) -> bytes:
 
 
 def _numbers(packed: bytes, count: int) -> Array:
-    return np.frombuffer(packed, _BY_SIZE[len(packed) // count]).astype(np.int64)
+    return np.frombuffer(packed, _BY_SIZE[len(packed) // count])
 
 
 class BlockMatcher(W3LeafMatcher):
     """Walks a posting list as Whoosh does, or gives it block by block as arrays."""
 
     def blocks(self, with_positions: bool) -> Iterator[tuple[Array, Array, Array | None]]:
-        """Every block from here on: document numbers, counts, positions (None in a field without)."""
+        """Every block from here on: document numbers (int32), counts, positions (None in a field without),
+        these in the smallest type that holds them."""
         while True:
             yield self._block(with_positions)
             if self._lastblock:
@@ -102,10 +103,10 @@ class BlockMatcher(W3LeafMatcher):
             self._read_data()
         ids, counts, positions = self._data
         size = self._blocklength
-        numbers = np.ones(size, np.int64) if counts is None else _numbers(counts, size)
+        numbers = np.ones(size, np.uint8) if counts is None else _numbers(counts, size)
         wanted = with_positions and positions is not None
         places = _numbers(positions, int(numbers.sum())) if wanted else None
-        return np.cumsum(_numbers(ids, size)), numbers, places
+        return np.cumsum(_numbers(ids, size), dtype=np.int32), numbers, places
 
     def _read_ids(self) -> None:
         self._ids = self._block()[0].tolist()

@@ -8,30 +8,34 @@ Not safe for threads: Whoosh's readers share one file position.
 
 from collections import Counter
 from collections.abc import Collection
-from dataclasses import dataclass
 from struct import Struct
+from typing import NamedTuple
 
 import numpy as np
 from whoosh.reading import IndexReader, SegmentReader, TermNotFound
 from whoosh.util.numeric import byte_to_length
 
 Array = np.ndarray
-_EMPTY = np.empty(0, np.int64)
+_NO_DOCS = np.empty(0, np.int32)
+_NONE = np.empty(0, np.uint8)
 _LENGTHS_BEFORE = Struct("!ii")  # of key and value, before each entry of a term table
 _FIELD_NUMBER = Struct("!H")  # at the start of a key
 _BEFORE_DOCUMENTS = 5  # bytes of a term's value before the number of its documents: flags, weight
 _DOCUMENTS = Struct("!I")
 _LENGTHS = np.array([byte_to_length(byte) for byte in range(256)])
+_FEW = 16  # times fewer; then looking each one up is faster than marking them
 
 
-@dataclass(frozen=True, slots=True)
-class Postings:
+class Postings(NamedTuple):
     """One term of one field, over all segments, deleted documents left out.
 
-    docs       document numbers, ascending, int64
-    counts     how often the term occurs in each, int64; all 1 in a field of exact values
+    docs       document numbers, ascending, int32
+    counts     how often the term occurs in each; all 1 in a field of exact values
     positions  of all documents, one after another: counts[0] of the first, counts[1] of the second, ...;
-               int64, empty when not asked for and in a field without positions
+               empty when not asked for and in a field without positions
+
+    Counts and positions are unsigned and as small as they lie on disk, mostly one byte each: kept in a
+    cache they take little room, and whoever calculates with them first makes them larger.
     """
 
     docs: Array
@@ -52,14 +56,14 @@ class Segments:
                 self.live[offset + number] = False
 
     def postings(self, field: str, term: str, with_positions: bool = False) -> Postings:
-        docs, counts, positions = [_EMPTY], [_EMPTY], [_EMPTY]
+        docs, counts, positions = [_NO_DOCS], [_NONE], [_NONE]
         for leaf, offset in self.leaves:
             try:
                 matcher = leaf._terms.matcher(field, term.encode(), leaf.schema[field].format)
             except TermNotFound:
                 continue
             for block_docs, block_counts, block_positions in matcher.blocks(with_positions):
-                docs.append(block_docs + offset)
+                docs.append(block_docs + np.int32(offset))
                 counts.append(block_counts)
                 if block_positions is not None:
                     positions.append(block_positions)
@@ -127,6 +131,17 @@ class Segments:
 
     def close(self) -> None:
         self.reader.close()
+
+
+def places_of(docs: Array, among: Array) -> Array:
+    """Where in `among` each of `docs` stands: both ascending, and every one is there."""
+    if len(docs) == len(among):
+        return np.arange(len(docs))
+    if len(docs) * _FEW < len(among):
+        return np.searchsorted(among, docs)
+    wanted = np.zeros(int(among[-1]) + 1, bool)
+    wanted[docs] = True
+    return np.flatnonzero(wanted[among])
 
 
 def rounded(lengths: Array) -> Array:

@@ -1,14 +1,9 @@
 """What a mechanic looks for comes first: both ways of answering, on passages that differ in one thing."""
 
-import numpy as np
 import pytest
-from hypothesis import given
-from hypothesis import strategies as some
 
-from indexer.library.closeness import closeness, steps
 from indexer.library.fulltext import FullTextQuery, IndexedPassage
 from indexer.library.whoosh_engine import WhooshEngine
-from indexer.library.whoosh_postings import Postings
 
 
 def passage(passage_id, text, heading=""):
@@ -78,29 +73,3 @@ def in_order(tmp_path, shelf, fast, **query):
 def test_what_is_wanted_comes_first(tmp_path, fast, query, shelf, expected):
     found = in_order(tmp_path, shelf, fast, **query)
     assert [each for each in found if not each.startswith("other")] == expected
-
-
-places = some.dictionaries(some.integers(0, 6), some.sets(some.integers(0, 40), min_size=1), max_size=6)
-
-
-def listed(held):
-    docs = sorted(held)
-    return Postings(
-        np.array(docs, np.int64),
-        np.array([len(held[doc]) for doc in docs], np.int64),
-        np.array([place for doc in docs for place in sorted(held[doc])], np.int64),
-    )
-
-
-@given(first=places, second=places)
-def test_steps_equal_counting_in_python(first, second):
-    docs, apart = steps(listed(first), listed(second))
-    expected = {
-        doc: min(b - a if a < b else a - b + 1 for a in first[doc] for b in second[doc])
-        for doc in first.keys() & second.keys()
-    }
-    assert dict(zip(docs.tolist(), apart.tolist(), strict=True)) == expected
-
-
-def test_closeness_falls_with_every_step_and_ends():
-    assert closeness(np.array([1, 2, 4, 8, 9, 10**9])).tolist() == [1.0, 0.5, 0.25, 0.125, 0.0, 0.0]
