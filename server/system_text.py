@@ -6,7 +6,7 @@ from indexer.trade.evidence import Basis
 from server.system_asked import number_name
 from server.system_how import HOW_COUNTED, HOW_WORDS
 from server.system_order import ONE_SUBJECT
-from server.system_records import Cause, Counts, Line, PagePlace, WordCounts
+from server.system_records import Cause, Counts, How, Line, PagePlace, WordCounts
 from server.words import count_of, publication_name, shortened
 
 _MOST_ALSO = 3  # other words named
@@ -65,10 +65,14 @@ def line_title(line: Line, one_subject: bool) -> str:
 
 
 def how_words(line: Line) -> str:
-    """ "Printed", "Likely 32": with the number where the title does not have it."""
+    """ "Printed", "Likely 32", "Filed under 52, refers to it": with the number where the title has it not."""
     shown = not line.own and line.publication.type not in ONE_SUBJECT
-    number = f" {number_name(line.number)}" if line.number and not shown else ""
-    return f"{HOW_WORDS[line.how]}{number}"
+    if line.number is None or shown:
+        return HOW_WORDS[line.how]
+    if line.how in (How.REFERRED, How.TIED):
+        words = HOW_WORDS[line.how]
+        return f"Filed under {number_name(line.number)}, {words[:1].lower()}{words[1:]}"
+    return f"{HOW_WORDS[line.how]} {number_name(line.number)}"
 
 
 def evidence_words(line: Line, length: int = 120) -> str:

@@ -17,12 +17,13 @@ def systems_named(numbers: NumbersRead, counts: Mapping[str, int]) -> tuple[Mean
     """What a question that is only a number, or the name of a system in words, asks of a whole system.
 
     A part of a chapter is followed by its chapter: 32-40, 32.
-    counts   chapter -> hits; a system of a chapter without any comes after those with some
+    counts   chapter -> hits; a system of a chapter without any is left out where another has some
     """
     if numbers.alone:
         named = [_meaning(number, f"{number_name(number)} is asked for.") for number in numbers.numbers]
     elif _may_be_a_name(numbers.question):
-        named = sorted(_by_name(numbers.question), key=lambda each: not _hits(each, counts))
+        named = _by_name(numbers.question)
+        named = [each for each in named if _hits(each, counts)] or named
     else:
         return ()
     found: dict[ChapterNumber, Meaning] = {}
