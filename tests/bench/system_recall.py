@@ -30,7 +30,7 @@ from indexer.library.whoosh_engine import WhooshEngine  # noqa: E402
 from indexer.settings import Settings  # noqa: E402
 from indexer.trade.chapters import all_chapters  # noqa: E402
 from server.opened import OpenedLibrary, index_folder  # noqa: E402
-from server.system import everything_on  # noqa: E402
+from server.system import everything_on, remainder_of  # noqa: E402
 from server.system_records import How  # noqa: E402
 
 SAMPLES = Path(__file__).parents[2] / "sample_docs"
@@ -134,6 +134,13 @@ def before_map(truth: Truth, found: dict[How, Pairs]) -> Iterator[tuple[str, str
     yield "title and contents pages listed by their text", f"{len({p for p, _ in inferred} & truth.none):,}"
 
 
+def not_listed(library: OpenedLibrary) -> Iterator[tuple[str, str]]:
+    """What stands in no listing, by cause: it is counted at the end of every listing."""
+    with library.reading():
+        for cause in remainder_of(library):
+            yield f"in no listing: {cause.unit}s that {cause.words}", f"{cause.total:,}"
+
+
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.split("\n")[0])
     parser.add_argument("--documents", type=int, default=2000)
@@ -156,7 +163,7 @@ def main() -> None:
         print(f"documents: {len(report.taken):,} taken, {len(report.refused):,} refused")
         print(f"ingest: {time.perf_counter() - begun:.0f} s")
         with OpenedLibrary.open(home, settings) as library:
-            for name, value in before_map(truth, listings(library)):
+            for name, value in (*before_map(truth, listings(library)), *not_listed(library)):
                 print(f"{name}: {value}")
             if truth.mapped:
                 text = (files / "map.csv").read_text(encoding="utf-8")
