@@ -47,11 +47,7 @@ def show_search(answer: SearchAnswer, reasons: Mapping[str, Why] = MappingProxyT
             exactly = "--as-typed " if way.as_typed else ""
             _line(out, f"{way.words}: hangarleaf search {exactly}{shlex.quote(way.question)}")
     if answer.any_word:
-        out.print(
-            "No passage holds all of these words; these hold any of them."
-            if answer.total
-            else "No passage holds all of these words, and none holds any of them."
-        )
+        out.print(_any_word_words(answer))
     out.print(f"{count_of(answer.total, 'passage')} found. Library state {answer.state.generation}.")
     by_chapter = bool(answer.filters.chapters or answer.filters.sections)
     if words := not_searched_words(answer.pages_without_text, answer.passages_not_numbered, by_chapter):
@@ -70,6 +66,15 @@ def show_search(answer: SearchAnswer, reasons: Mapping[str, Why] = MappingProxyT
                 _show_why(out, reasons[hit.passage.id])
         if len(group.hits) < group.count:
             _line(out, f"{group.count - len(group.hits):,} more", 2)
+
+
+def _any_word_words(answer: SearchAnswer) -> str:
+    if answer.with_all:
+        held = f"Only {count_of(answer.with_all, 'passage')} {'holds' if answer.with_all == 1 else 'hold'}"
+        return f"{held} all of these words. What holds them all stands first; the rest holds some of them."
+    if answer.total:
+        return "No passage holds all of these words; these hold any of them."
+    return "No passage holds all of these words, and none holds any of them."
 
 
 def _show_hit(out: Console, hit: Any) -> None:

@@ -4,7 +4,10 @@ In this order, and each step only when the one before it found nothing:
 
     all words, or what else they are called
     the same with slips of the fingers put right, for words that stand nowhere in the library
-    any of the words
+    any of the words, slips put right
+
+Of three words and more, any will do also when hardly a passage holds them all: nobody knows every word that a
+manual uses, and the passage with the answer may lack one of them. Those that hold all come first.
 """
 
 from dataclasses import dataclass, replace
@@ -23,6 +26,8 @@ from server.question import Question
 from server.wording import AS_TYPED, Source, Wording, wording_of
 
 EVERYTHING = Filters(standings=tuple(StandingValue))  # every passage; an engine wants some filter
+SEVERAL = 3  # words, of which some will do where
+HARDLY_ANY = 3  # passages or fewer hold them all
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,13 +44,17 @@ class Slip:
 
 @dataclass(frozen=True, slots=True)
 class Looked:
-    """What was found, and everything that was done to the question on the way."""
+    """What was found, and everything that was done to the question on the way.
+
+    with_all   with any_word, how many of the hits hold all the words
+    """
 
     result: FullTextResult
     query: FullTextQuery
     numbers: NumbersRead
     wording: Wording
     slips: tuple[Slip, ...] = ()
+    with_all: int = 0
 
     @property
     def any_word(self) -> bool:
@@ -59,19 +68,28 @@ def look(
     limit: int,
     per_chapter: int,
     as_typed: bool = False,
+    all_words: bool = False,
 ) -> Looked:
-    """Ask the engine. `as_typed` looks for the words and numbers as they stand, and for nothing else.
+    """Ask the engine.
 
+    as_typed    look for the words and numbers as they stand, and for nothing else
+    all_words   some of the words will not do
     Raises NothingToSearchFor, NoIndex.
     """
     engine = library.engine
     if as_typed:
         numbers = NumbersRead(question, filters)
         found = _search(engine, numbers, AS_TYPED, limit, per_chapter)
-        return found if _enough(found) else _any_word(engine, found, limit, per_chapter)
+        if all_words or (_enough(found) and not _hardly_any(engine, found, Filters())):
+            return found
+        return _any_word(engine, found, limit, per_chapter)
     numbers = read_numbers(question, filters, lambda number: _held(engine, number))
     shop = tuple(shop_words(library.catalogue))
     found = _search(engine, numbers, _wording(engine, numbers, shop), limit, per_chapter)
+    if not all_words and len(found.query.words) >= SEVERAL:
+        named = read_numbers(question, Filters(), lambda number: _held(engine, number)).filters
+        if _hardly_any(engine, found, named):
+            return _any_word(engine, found, limit, per_chapter)
     if found.result.total or not numbers.question.words:
         return found
     slips = _slips(engine, numbers.question, found.wording)
@@ -82,12 +100,9 @@ def look(
         corrected = replace(_search(engine, put_right, wording, limit, per_chapter), slips=slips)
         if corrected.result.total:
             return corrected
-    if _enough(found):
+    if all_words or _enough(found):
         return found
-    any_word = _any_word(engine, found, limit, per_chapter)
-    if not any_word.result.total and slips:
-        return _any_word(engine, corrected, limit, per_chapter)
-    return any_word
+    return _any_word(engine, corrected, limit, per_chapter)
 
 
 def to_mark(library: OpenedLibrary, question: Question) -> FullTextQuery:
@@ -110,12 +125,27 @@ def _search(engine: FullText, numbers: NumbersRead, wording: Wording, limit: int
 
 def _any_word(engine: FullText, found: Looked, limit: int, per_chapter: int) -> Looked:
     query = replace(found.query, any_word=True)
-    return replace(found, query=query, result=engine.search(query, limit, per_chapter))
+    result = engine.search(query, limit, per_chapter)
+    return replace(found, query=query, result=result, with_all=found.result.total)
 
 
 def _enough(found: Looked) -> bool:
     """Whether asking for any word could find nothing more."""
     return bool(found.result.total) or len(found.query.words) < 2
+
+
+def _hardly_any(engine: FullText, found: Looked, named: Filters) -> bool:
+    """Whether some passages hold all of several words, but hardly any.
+
+    It is decided without the filters that were chosen, by those only that the question `named` itself: so
+    choosing one shows a part of the same hits.
+    """
+    if len(found.query.words) < SEVERAL:
+        return False
+    total = found.result.total
+    if total <= HARDLY_ANY and found.query.filters != named:
+        total = engine.search(replace(found.query, filters=named), 0, 0).total
+    return 0 < total <= HARDLY_ANY
 
 
 def _wording(engine: FullText, numbers: NumbersRead, shop: tuple[ShopWord, ...]) -> Wording:

@@ -80,6 +80,7 @@ class SearchAnswer:
 
     question   as typed
     as_typed   nothing was looked for but what was typed
+    with_all   with any_word, how many of the hits hold all the words; they stand first
     filters    those given, and the chapter that the question names
     numbers    the question with its numbers understood
     wording    what else was looked for
@@ -93,6 +94,7 @@ class SearchAnswer:
     state: LibraryState
     total: int
     any_word: bool
+    with_all: int
     numbers: NumbersRead
     wording: Wording
     slips: tuple[Slip, ...]
@@ -113,6 +115,7 @@ class SearchAnswer:
             "library_state": self.state.fields(),
             "total": self.total,
             "any_word": self.any_word,
+            "with_all_words": self.with_all if self.any_word else self.total,
             "as_typed": self.as_typed,
             "also_looked_for": [each.fields() for each in self.wording.also],
             "could_mean": [each.fields() for each in self.wording.could_mean],
@@ -149,8 +152,9 @@ def search(
     limit        most hits handed out, best first over all chapters
     per_chapter  most hits handed out of one chapter, so that more chapters have room; None = as they rank
     as_typed     look for the words and numbers as they stand: no other words, no reading of numbers
-    All words are required, each as typed or as it is called elsewhere; when nothing holds them all, any word
-    will do and `any_word` is set. A phrase is required always, as it stands.
+    All words are required, each as typed or as it is called elsewhere; when nothing holds them all, or
+    hardly anything holds all of several, any word will do and `any_word` is set. A phrase is required always,
+    as it stands.
     Raises QueryProblem.
     """
     asked = parse_question(question)
@@ -173,6 +177,7 @@ def search(
             library.state(status),
             result.total,
             found.any_word,
+            found.with_all,
             found.numbers,
             found.wording,
             found.slips,

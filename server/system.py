@@ -91,10 +91,8 @@ def _meanings(
     question = parse_question(asked)
     if not question.asks:
         raise NothingToSearchFor(asked)
-    looked = look(library, question, EVERYTHING, status.passages, 1)
-    if looked.any_word:  # passages with only some of the words say nothing of the system meant
-        nothing = replace(looked.result, total=0, chapters=(), top=())
-        looked = replace(looked, query=replace(looked.query, any_word=False), result=nothing)
+    # Passages with only some of the words say nothing of the system meant.
+    looked = look(library, question, EVERYTHING, status.passages, 1, all_words=True)
     here = {found.chapter: found.count for found in looked.result.chapters if found.chapter != NOT_NUMBERED}
     words = " ".join((*looked.query.words, *looked.query.phrases))
     return systems_meant(asked, here, looked.wording.chapters, words, each_word=True), looked

@@ -9,7 +9,7 @@ from typing import Protocol
 
 from indexer.library.analysis import Atom
 from indexer.library.fulltext import ScorePart
-from indexer.library.scoring import LISTING, TEXT_FIELDS
+from indexer.library.scoring import ALL_THERE, LISTING, TEXT_FIELDS
 from indexer.library.search_plan import Other, Pair, Plan, Wanted
 
 
@@ -40,6 +40,8 @@ def parts(plan: Plan, look: Look) -> list[ScorePart]:
     of_any = {wanted: _parts_of(wanted, look) for wanted in plan.any_of}
     there = sum(rarities[wanted] for wanted in rarities if of_any[wanted])
     share = there / sum(rarities.values()) if rarities else 1.0
+    if rarities and all(of_any.values()):
+        share *= ALL_THERE
     for each in of_any.values():
         _add(found, ((name, score * share) for name, score in each))
     _add(found, ((f"{pair.text} close together", look.pair(pair)) for pair in plan.pairs))

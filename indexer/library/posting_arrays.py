@@ -17,7 +17,7 @@ from indexer.library.array_cache import ArrayCache
 from indexer.library.fulltext import ChapterHits, FullTextResult, ScoredPassage, ScorePart
 from indexer.library.index_documents import read_documents
 from indexer.library.ranking import Hits, counted, rank
-from indexer.library.scoring import LISTING, TEXT_FIELDS, rarity
+from indexer.library.scoring import ALL_THERE, LISTING, TEXT_FIELDS, rarity
 from indexer.library.search_plan import Pair, Plan, Wanted, single_word
 from indexer.library.slips import Vocabulary
 from indexer.library.term_scores import TermScores
@@ -148,12 +148,15 @@ class PostingArrays:
             return found[0]
         scores = np.zeros(self._segments.size, np.float32)
         there = np.zeros(self._segments.size, np.float32)
+        words = np.zeros(self._segments.size, np.int32)
         rarities = [self._rarity(each) for each in found]
         for each, rare in zip(found, rarities, strict=True):
             scores[each.docs] += each.scores
             there[each.docs] += np.float32(rare / sum(rarities))
+            words[each.docs] += 1
         docs = np.flatnonzero(scores).astype(np.int32)
-        return Hits(docs, scores[docs] * there[docs])
+        whole = np.where(words[docs] == len(found), np.float32(ALL_THERE), np.float32(1))
+        return Hits(docs, scores[docs] * there[docs] * whole)
 
     def _rarity(self, found: Hits) -> float:
         return rarity(self._scores.live_docs, len(found.docs))

@@ -6,7 +6,8 @@
 A word weighs more in a heading than in the text, and a number in a heading still more: it is the number
 that the passage is filed under, or that of its publication. A word that other words stand for counts as the
 best of them (search_plan.py). With any_word, what the words give is multiplied by how much of them is there,
-each by its rarity, so that two rare words come before many common ones.
+each by its rarity, so that two rare words come before many common ones, and by ALL_THERE where all are there,
+so that what holds them all comes first.
 """
 
 from math import log
@@ -19,6 +20,7 @@ TEXT_FIELDS = tuple(FIELD_BOOSTS)
 NUMBER_IN_HEADING = 3.0
 CLOSE = 0.5  # of the rarity of the commoner of two words that stand in a row
 FARTHEST = 8  # words apart; farther is not close
+ALL_THERE = 10.0  # times the score, with any_word, where every word is there
 LISTING = 0.5  # share of its score that a page of contents or an index keeps
 
 

@@ -18,7 +18,16 @@ from whoosh.searching import Searcher
 from indexer.library import explaining
 from indexer.library.analysis import Atom, Clause, clauses
 from indexer.library.fulltext import ChapterHits, FullTextResult, ScoredPassage, ScorePart
-from indexer.library.scoring import CLOSE, FARTHEST, FIELD_BOOSTS, LISTING, TEXT_FIELDS, boost, rarity
+from indexer.library.scoring import (
+    ALL_THERE,
+    CLOSE,
+    FARTHEST,
+    FIELD_BOOSTS,
+    LISTING,
+    TEXT_FIELDS,
+    boost,
+    rarity,
+)
 from indexer.library.search_plan import Pair, Plan, Wanted, single_word
 from indexer.library.slips import Vocabulary
 from indexer.library.whoosh_schema import exact, value_of
@@ -130,7 +139,8 @@ class PlainSearch:
         scores = {}
         for doc in set().union(*found):
             there = sum(rare for rare, each in zip(rarities, found, strict=True) if doc in each)
-            scores[doc] = sum(each.get(doc, 0.0) for each in found) * there / sum(rarities)
+            whole = ALL_THERE if len(found) > 1 and all(doc in each for each in found) else 1.0
+            scores[doc] = sum(each.get(doc, 0.0) for each in found) * there / sum(rarities) * whole
         return scores
 
     def _best(self, wanted: Wanted) -> dict[int, float]:

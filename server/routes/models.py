@@ -156,7 +156,10 @@ class SearchAnswer(Shape):
     query: str = Field(examples=["brake lining"])
     library_state: State
     total: int
-    any_word: bool = Field(description="True when nothing holds all the words and any of them was enough.")
+    any_word: bool = Field(
+        description="True when nothing or hardly anything holds all the words and any of them was enough."
+    )
+    with_all_words: int = Field(description="Of the hits, how many hold all the words. They stand first.")
     as_typed: bool = Field(description="True when nothing was looked for but what was typed.")
     also_looked_for: list[AlsoLooked]
     could_mean: list[CouldMean]

@@ -68,6 +68,14 @@ def in_order(tmp_path, shelf, fast, **query):
             ],
             ["a", "b", "c"],
         ),
+        (  # all of what was asked, however often the others say some of it
+            {"words": ("hinge", "shimmy", "bolt"), "any_word": True},
+            [
+                passage("b", "Hinge shimmy. Hinge shimmy. Hinge shimmy.", "Hinge shimmy"),
+                passage("a", f"Hinge. {REST} Shimmy. {REST} {REST} Bolt. {REST}"),
+            ],
+            ["a", "b"],
+        ),
     ],
 )
 def test_what_is_wanted_comes_first(tmp_path, fast, query, shelf, expected):

@@ -2,6 +2,7 @@
 
 import pytest
 
+from indexer.library.analysis import printed_words
 from server.routes import models
 from server.search import search
 
@@ -33,7 +34,17 @@ def answer(request):
 def test_a_search_answers_in_the_agreed_shape(answer):
     assert (
         set(answer)
-        == {"query", "library_state", "total", "any_word", "not_searched", "groups", "counts"} | HOW
+        == {
+            "query",
+            "library_state",
+            "total",
+            "any_word",
+            "with_all_words",
+            "not_searched",
+            "groups",
+            "counts",
+        }
+        | HOW
     )
     assert set(answer["not_searched"]) == {"pages_without_text", "passages_not_numbered"}
     assert set(answer["counts"]) == {"chapter", "type", "standing"}
@@ -98,6 +109,27 @@ def test_when_nothing_holds_all_words_any_word_will_do_and_the_answer_says_so(sa
     answer = search(samples, "brake zeppelin").fields()
     assert answer["any_word"] is True and answer["total"] > 0
     assert search(samples, "brake").fields()["any_word"] is False
+
+
+def test_when_hardly_a_passage_holds_all_of_several_words_those_with_some_follow_it(samples):
+    answer = search(samples, "brake pedal spongy", limit=100)
+    fields = answer.fields()
+    assert fields["any_word"] and 1 <= fields["with_all_words"] <= 3 < fields["total"]
+    ranked = sorted((hit for group in answer.groups for hit in group.hits), key=lambda hit: -hit.score)
+    first = ranked[: answer.with_all]
+    assert all({"brake", "pedal", "spongy"} <= set(printed_words(hit.passage.text)) for hit in first)
+
+
+def test_a_filter_shows_a_part_of_the_same_hits_also_where_hardly_any_holds_all_words(samples):
+    everywhere = search(samples, "brake pedal spongy")
+    for chapter, count in everywhere.by_chapter.items():
+        part = search(samples, "brake pedal spongy", chapters=[chapter or "none"])
+        assert part.any_word and part.total == count
+
+
+def test_two_words_are_both_required_where_one_passage_holds_them(samples):
+    answer = search(samples, "pedal spongy")
+    assert 1 <= answer.total <= 3 and not answer.any_word
 
 
 def test_what_was_not_searched_is_counted(library):
