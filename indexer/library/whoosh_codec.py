@@ -15,7 +15,7 @@ import numpy as np
 from whoosh.codec.whoosh3 import W3Codec, W3LeafMatcher, W3PostingsWriter
 
 Array = np.ndarray
-_BLOCK = 1024  # postings
+_BLOCK = 4096  # postings; a block costs about as much to open as its postings to read
 _POSITION = "I"
 _POSITION_BYTES = array(_POSITION).itemsize
 _BY_SIZE = {array(code).itemsize: code for code in "BHI"}
@@ -27,7 +27,7 @@ class ArrayCodec(W3Codec):
     length_stats = False  # only used to skip blocks, which we never do; looking up each length is slow
 
     def __init__(self):
-        super().__init__(blocklimit=_BLOCK)
+        super().__init__(blocklimit=_BLOCK, compression=0)  # unpacking took most of the time of reading
 
     def postings_writer(self, dbfile, byteids=False):
         return _BlockWriter(dbfile, self._blocklimit, byteids, self._compression)

@@ -12,7 +12,7 @@ from dataclasses import replace
 import pytest
 from passage_corpus import passages, sentences, text_files
 
-from indexer.library import index_files
+from indexer.library import index_files, whoosh_codec
 from indexer.library.analysis import tokens
 from indexer.library.fulltext import NOT_NUMBERED, Also, Filters, FullTextQuery
 from indexer.library.search_plan import plan
@@ -35,7 +35,9 @@ def corpus(source):
 @pytest.fixture(scope="module")
 def engine(corpus, tmp_path_factory):
     engine = WholeAndPlain(tmp_path_factory.mktemp("oracle"))
-    engine.fast.rebuild(1, corpus)
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(whoosh_codec, "_BLOCK", 250)  # postings: so that common words have several blocks
+        engine.fast.rebuild(1, corpus)
     return engine
 
 
