@@ -12,6 +12,7 @@ from typing import NamedTuple
 _LONGEST_LEAD = 6  # chapter, section, subject, function, sequence, configuration
 _REVISED = re.compile(r"(\d+)r\d{1,2}")
 _TWO_DIGITS = re.compile(r"\d\d")
+_SERIAL = re.compile(r"\d{3,4}")
 _LETTERS_FIRST = re.compile(r"([a-z]{1,4})(\d.*)")
 
 
@@ -52,7 +53,7 @@ def _dashed(chunk: str, words: Sequence[str]) -> Iterator[Form]:
         yield Form("-".join(leading[:count]), 0, count - 1)
         if count > 2 and count < len(words) and all(_TWO_DIGITS.fullmatch(word) for word in leading[:count]):
             yield Form(joined(leading[:count]), 0, count - 1)  # 324100 also finds 32-41-00-01
-    for first, count in _inner_chapter_numbers(words):
+    for first, count in (*_inner_chapter_numbers(words), *_after_model(words)):
         yield Form("-".join(words[first : first + count]), first, first + count - 1)
 
 
@@ -79,6 +80,13 @@ def _inner_chapter_numbers(words: Sequence[str]) -> Iterator[tuple[int, int]]:
             run = words[first : first + count]
             if len(run) == count and all(_TWO_DIGITS.fullmatch(word) for word in run):
                 yield first, count
+
+
+def _after_model(words: Sequence[str]) -> Iterator[tuple[int, int]]:
+    """A bulletin's number without the model before it, 52-0093 of QZ62-52-0093: chapter and serial number."""
+    chapter_and_serial = len(words) > 2 and _TWO_DIGITS.fullmatch(words[1]) and _SERIAL.fullmatch(words[2])
+    if chapter_and_serial and any(map(str.isalpha, words[0])):
+        yield 1, 2
 
 
 def _in_one(words: Sequence[str]) -> Iterator[Form]:

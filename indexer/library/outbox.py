@@ -9,6 +9,8 @@ from indexer.library.generations import meta, set_meta
 from indexer.library.records import PassageRecord, PublicationRecord
 from indexer.trade.publication_types import type_row
 
+MOST_MODELS = 6
+
 
 def feed(catalogue: Catalogue, engine: FullText) -> None:
     """Bring the index to the catalogue's generation; rebuild it when it is not at the one last handed to it.
@@ -52,10 +54,11 @@ def indexed_passage(publication: PublicationRecord, passage: PassageRecord) -> I
     """A passage as an engine takes it.
 
     The numbers it is filed under and its publication's number are searched like headings: who types 32-41
-    means the pages of 32-41 first, and only then the pages that refer to it.
+    means the pages of 32-41 first, and only then the pages that refer to it. So are the models that its
+    publication is for: who types a model means its manuals, and few of their pages print it.
     """
     filed = (str(tag.value) for tag in passage.numbers)
-    parts = (_called(publication), publication.title, *passage.heading_path, *filed)
+    parts = (_called(publication), publication.title, *_models(publication), *passage.heading_path, *filed)
     return IndexedPassage(
         passage_id=passage.id,
         publication_id=publication.id,
@@ -66,6 +69,12 @@ def indexed_passage(publication: PublicationRecord, passage: PassageRecord) -> I
         type=publication.type.value if publication.type else "",
         standing=passage.standing.value.value,
     )
+
+
+def _models(publication: PublicationRecord) -> tuple[str, ...]:
+    """None where they are many: what is for all of them is about none."""
+    models = tuple(tag.value for tag in publication.identity.models)
+    return models if len(models) <= MOST_MODELS else ()
 
 
 def _called(publication: PublicationRecord) -> str:

@@ -119,6 +119,7 @@ def test_other_words_before_a_number_are_not_joined_to_it(printed):
         ("AN4-12A", "AN 4-12A"),
         ("SB32-0012", "SB 32-0012"),
         ("32-0012", "SB32-0012"),
+        ("32-0114", "QZ62-32-0114"),
         ("82-27-13", "82-27-13R1"),
         ("AD2019-07-05", "AD 2019-07-05"),
         ("100-hour", "100 hour"),

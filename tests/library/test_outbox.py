@@ -228,3 +228,18 @@ def test_an_indexed_passage_holds_numbers_title_and_headings_apart_from_its_text
     indexed = indexed_passage(record, passage)
     assert indexed.heading == "SB 1\nBRAKES\n3. INSTRUCTIONS\nA. Valve\n32-41"
     assert (indexed.text, indexed.type, indexed.standing) == ("Turn it.", "service-bulletin", "undetermined")
+
+
+@pytest.mark.parametrize(
+    ("models", "heading"),
+    [
+        (("QZ62", "QZ62S"), "SB 1\nBRAKES\nQZ62\nQZ62S\nA. Valve"),
+        (tuple(f"QZ{number}" for number in range(60, 90)), "SB 1\nBRAKES\nA. Valve"),  # as good as all
+    ],
+)
+def test_an_indexed_passage_is_found_by_the_models_of_its_publication(catalogue, folder, models, heading):
+    made = bulletin("1", "A", None, title="BRAKES", models=models, texts=[Text("It.", ("A. Valve",))])
+    taken = take(catalogue, folder, made)
+    record = catalogue.publication(taken.publications[0])
+    (passage,) = catalogue.passages_of(record.id)
+    assert indexed_passage(record, passage).heading == heading
