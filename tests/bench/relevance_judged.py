@@ -1,7 +1,8 @@
 """Questions and judged passages, read from data/, and what a judgement says of a passage of today's cut.
 
-A judgement names a file, a page and the passage's opening words, so it outlives another cut of the passages: it
-holds for the passage of that page in which those words stand. data/how_judged.md tells how they were made.
+A judgement names a file, a page and the passage's opening words, so it outlives another cut of the
+passages: it holds for the passage of that page in which those words stand. data/how_judged.md tells how
+they were made.
 """
 
 import csv

@@ -1,14 +1,14 @@
 """How good an order of hits is, by the grades of its passages. Pure.
 
 recall@20         share of the passages of grade 1 or 2 that stand among the first 20
-reciprocal rank   1 / the place of the first passage that answers (grade 2) among the first 20; 0 when none does
+reciprocal rank   1 / the place of the first passage that answers (grade 2) among the first 20; 0 for none
 nDCG@10           sum of (2^grade - 1) / log2(place + 1) over the first 10, as a share of the best order's
 right chapter     1 when the right chapter is one of the first three that the hits are grouped under
 no number         share of the first 10 hits that are filed under no chapter
 no standing       share of the first 10 hits whose standing is not determined
 
-The first three are the common measures of text retrieval (as in Manning, Raghavan and Schütze, Introduction to
-Information Retrieval, chapter 8); the gain 2^grade - 1 is the one of Burges and others, 2005.
+The first three are the common measures of text retrieval (as in Manning, Raghavan and Schütze, Introduction
+to Information Retrieval, chapter 8); the gain 2^grade - 1 is the one of Burges and others, 2005.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
