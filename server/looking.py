@@ -11,6 +11,7 @@ manual uses, and the passage with the answer may lack one of them. Those that ho
 """
 
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any
 
 from indexer.errors import NothingToSearchFor
@@ -83,13 +84,13 @@ def look(
         if all_words or (_enough(found) and not _hardly_any(engine, found, Filters())):
             return found
         return _any_word(engine, found, limit, per_chapter)
-    numbers = read_numbers(question, filters, lambda number: _held(engine, number))
+    held = partial(_held, engine)
+    numbers = read_numbers(question, filters, held)
+    named = numbers.filters if filters == Filters() else read_numbers(question, Filters(), held).filters
     shop = tuple(shop_words(library.catalogue))
     found = _search(engine, numbers, _wording(engine, numbers, shop), limit, per_chapter)
-    if not all_words and len(found.query.words) >= SEVERAL:
-        named = read_numbers(question, Filters(), lambda number: _held(engine, number)).filters
-        if _hardly_any(engine, found, named):
-            return _any_word(engine, found, limit, per_chapter)
+    if not all_words and _hardly_any(engine, found, named):
+        return _any_word(engine, found, limit, per_chapter)
     if found.result.total or not numbers.question.words:
         return found
     slips = _slips(engine, numbers.question, found.wording)
@@ -98,6 +99,8 @@ def look(
         put_right = replace(numbers, question=_put_right(numbers.question, slips))
         wording = _wording(engine, put_right, shop)
         corrected = replace(_search(engine, put_right, wording, limit, per_chapter), slips=slips)
+        if not all_words and _hardly_any(engine, corrected, named):
+            return _any_word(engine, corrected, limit, per_chapter)
         if corrected.result.total:
             return corrected
     if all_words or _enough(found):
