@@ -28,7 +28,7 @@ def map_name(record: PublicationRecord) -> str:
 
 def rows_of(library: OpenedLibrary, record: PublicationRecord) -> list[MapRow]:
     """The lines that speak of a publication: those of every revision of its work."""
-    held = {each.id: (each.identity, each.work_id) for each in library.every_publication()}
+    held = {each.id: each for each in library.every_publication()}
     return mapped_publications(shop_map.map_rows(library.catalogue), held).get(record.id, [])
 
 

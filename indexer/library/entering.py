@@ -1,121 +1,113 @@
 """What the shop's entries and map come to, at the rim: what the rules need, and the rows they derive."""
 
 import json
-import re
 import sqlite3
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 from indexer.library import rows
 from indexer.library.anchoring import Printed, Spot
 from indexer.library.codec import from_json, to_json
 from indexer.library.entry_values import IDENTITY_KINDS
+from indexer.library.holding import pages_of
 from indexer.library.records import EntryState, MapRow
 from indexer.library.relation_rules.entered_identity import entered_identity
 from indexer.library.relation_rules.entered_standing import Judged, judged
-from indexer.library.relation_rules.entry_places import Book, Made, Placed, Shelf, looked_into, place
-from indexer.library.relation_rules.filing import filed_numbers, mapped_passages, mapped_publications
+from indexer.library.relation_rules.entry_places import Made, Placed, looked_into, place
+from indexer.library.relation_rules.filing import filed_numbers, mapped_passages
 from indexer.library.shop_entries import entry_rows
+from indexer.library.spoken_of import Spoken
 from indexer.tagging.numbering import NumberTags
 from indexer.tagging.tags import Identity, Standing
 from indexer.trade.chapters import Scheme
 from indexer.trade.evidence import PageBox
 
-_PAGE_OF_BOX = re.compile(r'"pdf_page":([0-9]+)')
 _BATCH = 500  # SQLite takes 999 parameters in its smallest build
 
 
 @dataclass(frozen=True)
 class Entered:
-    """All that people added which is not undone, and each publication's identity by it.
+    """All that people added which is not undone, and the identities that follow from it.
 
-    read   publication id -> identity as read; now: with all entries; agreed: with those of two persons only
+    now, agreed  publication id -> identity with all entries, and with those of two persons only; of the
+                 publications whose identity an entry speaks of
     """
 
     made: tuple[Made, ...]
     map_rows: tuple[MapRow, ...]
-    read: Mapping[str, Identity]
     now: Mapping[str, Identity]
     agreed: Mapping[str, Identity]
     home: Mapping[int, str]  # id of an entry about an identity -> the publication it speaks of
-    copies: Mapping[str, sqlite3.Row] = field(
-        repr=False
-    )  # publication id -> its row, with file and replaced_by
+    copies: Mapping[str, sqlite3.Row] = field(repr=False)  # publication id -> its row as it was loaded
 
     @property
     def by_one_person(self) -> bool:
         """Whether something of an identity rests on what one person entered alone."""
         return self.now != self.agreed
 
+    def read(self, publication: str) -> Identity:
+        """The identity that a publication was read with."""
+        return from_json(Identity, self.copies[publication]["identity_json"])
+
+    def identity(self, publication: str) -> Identity:
+        """The identity that holds now."""
+        return self.now[publication] if publication in self.now else self.read(publication)
+
+    @cached_property
+    def identities(self) -> Mapping[str, Identity]:
+        """Of every publication, as they hold now."""
+        return {publication: self.identity(publication) for publication in self.copies}
+
 
 def load(connection: sqlite3.Connection) -> Entered:
     listed = [(rows.shop_entry(row), row["work_id"]) for row in entry_rows(connection)]
     made = tuple(Made(entry, work) for entry, work in listed if entry.state is not EntryState.UNDONE)
-    held = connection.execute(
-        "SELECT publication.*, copy.file, copy.replaced_by FROM publication"
-        " JOIN copy ON copy.id = publication.copy_id ORDER BY publication.id"
-    ).fetchall()
-    read = {row["id"]: from_json(Identity, row["identity_json"]) for row in held}
+    held = connection.execute("SELECT * FROM publication ORDER BY id").fetchall()
+    bound: dict[str, list[sqlite3.Row]] = {}
+    for row in held:
+        bound.setdefault(row["copy_id"], []).append(row)
     about: dict[str, list] = {}
     home: dict[int, str] = {}
     for each in made:
         if each.entry.kind in IDENTITY_KINDS:
-            for row in held:
-                pages = range(row["first_page"], row["last_page"] + 1)
-                if row["copy_id"] == each.entry.copy_id and each.entry.pdf_page in pages:
+            for row in bound.get(each.entry.copy_id, ()):
+                if row["first_page"] <= each.entry.pdf_page <= row["last_page"]:
                     about.setdefault(row["id"], []).append(each.entry)
                     home[each.entry.id] = row["id"]
-    now, agreed = dict(read), dict(read)
-    for publication, entries in about.items():
-        now[publication] = entered_identity(read[publication], entries)
-        agreed[publication] = entered_identity(read[publication], [each for each in entries if each.second])
     found = connection.execute("SELECT * FROM shop_map ORDER BY id")
     map_rows = tuple(rows.map_row(row) for row in found)
-    return Entered(made, map_rows, read, now, agreed, home, {row["id"]: row for row in held})
+    entered = Entered(made, map_rows, {}, {}, home, {row["id"]: row for row in held})
+    return replace(
+        entered,
+        now={each: entered_identity(entered.read(each), entries) for each, entries in about.items()},
+        agreed={
+            each: entered_identity(entered.read(each), [entry for entry in entries if entry.second])
+            for each, entries in about.items()
+        },
+    )
 
 
 @dataclass(frozen=True)
 class Placement:
-    """Where the entries and lines of the map stand, and the passages they reach."""
+    """Where entries and lines of the map stand, and the passages they reach."""
 
     placed: tuple[Placed, ...]
     printed: Mapping[str, Printed]
     mapped: Mapping[str, Sequence[MapRow]]  # passage id -> the lines that reach it
 
 
-def place_all(connection: sqlite3.Connection, entered: Entered) -> Placement:
-    """Find every entry's place. Works are those in the catalogue now: `entered.now` must be written first."""
-    works = dict(
-        tuple(row)
-        for row in connection.execute(
-            "SELECT publication.id, work_id FROM publication JOIN revision ON revision.id = revision_id"
-        )
-    )
-    shelf = Shelf(
-        Book(
-            row["id"],
-            row["copy_id"],
-            row["file"],
-            row["first_page"],
-            row["last_page"],
-            works[row["id"]],
-            entered.now[row["id"]].date.value if entered.now[row["id"]].date else None,
-            row["replaced_by"] is None,
-        )
-        for row in entered.copies.values()
-    )
-    identities = {each: (identity, works[each]) for each, identity in entered.now.items()}
-    lines = mapped_publications(entered.map_rows, identities)
-    homes = ((shelf.of(each.entry), each.entry.box) for each in entered.made)
-    boxed = {home.id for home, box in homes if home and box}
+def place_all(connection: sqlite3.Connection, spoken: Spoken) -> Placement:
+    """Find the place of every entry and line of the works that a change touches."""
+    boxed = {home.id for each in spoken.made if each.entry.box and (home := spoken.shelf.of(each.entry))}
     printed = {
         each: Printed(_spots(connection, each, each in boxed))
-        for each in looked_into(shelf, entered.made) | lines.keys()
+        for each in looked_into(spoken.shelf, spoken.made) | spoken.lines.keys()
     }
     mapped: dict[str, Sequence[MapRow]] = {}
-    for publication, reach in lines.items():
+    for publication, reach in spoken.lines.items():
         mapped.update(mapped_passages(reach, printed[publication].spots))
-    return Placement(tuple(place(each, shelf, printed) for each in entered.made), printed, mapped)
+    return Placement(tuple(place(each, spoken.shelf, printed) for each in spoken.made), printed, mapped)
 
 
 def filing_rows(connection: sqlite3.Connection, placement: Placement) -> dict[str, NumberTags]:
@@ -197,7 +189,7 @@ def _spots(connection: sqlite3.Connection, publication_id: str, boxed: bool) -> 
 
 
 def _spot(row: sqlite3.Row, own: Sequence[str], boxed: bool) -> Spot:
-    pages = dict.fromkeys((row["pdf_page"], *map(int, _PAGE_OF_BOX.findall(row["boxes_json"]))))
+    pages = pages_of(row["pdf_page"], row["boxes_json"])
     boxes = from_json(tuple[PageBox, ...], row["boxes_json"]) if boxed else ()
     heading_path = tuple(json.loads(row["heading_path_json"]))
     return Spot(row["id"], tuple(pages), row["text"], boxes, own[0], heading_path, tuple(own[1:]))
@@ -228,5 +220,5 @@ def standing_table(found: Mapping[str, Standing]) -> dict[str, set[tuple]]:
 
 def identity_table(entered: Entered) -> dict[str, set[tuple]]:
     """Rows of entered_identity."""
-    changed = {each: identity for each, identity in entered.now.items() if identity != entered.read[each]}
+    changed = {each: identity for each, identity in entered.now.items() if identity != entered.read(each)}
     return {"entered_identity": {(each, to_json(identity)) for each, identity in changed.items()}}

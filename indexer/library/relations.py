@@ -1,11 +1,12 @@
 """The cross-document stage at the rim: loads what the rules need, and keeps what they derive.
 
-Everything derived is worked out again from the claims and from what people entered, so neither the order of
-taking nor anything that was here before can matter. The rules themselves are in relation_rules/.
+The result follows from the claims and from what people entered, so neither the order of taking nor anything
+that was here before can matter. The rules themselves are in relation_rules/; related.py and spoken_of.py say
+what a change touches.
 """
 
 import sqlite3
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from indexer.library import rows
 from indexer.library.catalogue import Catalogue
@@ -24,15 +25,16 @@ from indexer.library.entering import (
 )
 from indexer.library.entry_values import IDENTITY_KINDS
 from indexer.library.generations import change, meta, set_meta, unrelated_since
+from indexer.library.holding import Texts, held_publications, number
 from indexer.library.records import EntryState, PageOverride, Supersession, Tie, UnresolvedClaim
+from indexer.library.related import forget, taken_out, touched_sources
 from indexer.library.relation_rules.derive import Derived, derive
 from indexer.library.relation_rules.entered_standing import WAITS_IDENTITY, held_back
-from indexer.library.relation_rules.held import Held, HeldPassage, HeldText
-from indexer.library.resolving import keep_references
+from indexer.library.relation_rules.held import Held
+from indexer.library.resolving import keep_references, newer_held
+from indexer.library.spoken_of import Spoken, spoken_of
 from indexer.library.taking import drop_empty_works, insert_revision, named_columns
-from indexer.tagging.tags import Claim, DirectiveFacts, Identity, Standing
-from indexer.trade.chapters import ChapterNumber
-from indexer.trade.evidence import PageBox
+from indexer.tagging.tags import Identity
 
 RULES = 4  # grows by one when a rule changes, so that a library related by older rules is related again
 
@@ -40,44 +42,51 @@ RULES = 4  # grows by one when a rule changes, so that a library related by olde
 def relate(catalogue: Catalogue) -> bool:
     """Work out relations, standing by directive and what the shop entered; True when readers see a change.
 
-    Nothing is done where no document came or went and no person entered anything since the last time.
+    Nothing is done where no document came or went and no person entered anything since the last time. Else
+    the result is that of working out everything, and the work is that which the changes touch.
     """
     with catalogue.database.writing() as connection:
         documents, entries = unrelated_since(connection)
-        old_rules = meta(connection, "related_rules") != RULES
-        if not (documents or entries or old_rules):
+        everything = meta(connection, "related_rules") != RULES
+        if not (documents or entries or everything):
             return False
-        shown = _Shown(connection)
+        if everything:
+            forget(connection)
         entered = load(connection)
-        renamed = _name(connection, entered)
+        read_anew = taken_out(connection)
+        standings = _standing_values(connection)
+        renamed = _name(connection, entered, everything)
         waiting = _waiting(connection)
         changed = False
-        if documents or old_rules or renamed:
-            derived, waiting = _derived(connection, entered)
+        if documents or everything or renamed:
+            held = held_publications(connection, entered.identities)
+            derived, waiting = _derived(connection, entered, held)
             changed = _replace_all(connection, _derived_rows(derived))
-            held = _held(connection, entered.now)
-            changed |= keep_references(connection, held, derived.supersessions)
-        placement = place_all(connection, entered)
-        changed |= _replace_all(connection, filing_tables(filing_rows(connection, placement)))
-        verdict = judgement(connection, placement)
-        changed |= _replace_all(connection, standing_table(verdict.standings))
-        changed |= _replace_all(connection, entry_tables(placement, verdict, waiting))
+            older = newer_held(derived.supersessions)
+            sources = touched_sources(connection, held, older)
+            changed |= keep_references(connection, held, older, sources)
+        spoken = spoken_of(connection, entered.made, entered.map_rows, read_anew, everything)
+        filed = _filed(connection, spoken.publications)
+        changed |= _keep_entered(connection, spoken, waiting)
         if changed or renamed:
-            change(connection, rows.now(), renamed | _count_again(connection, shown))
+            refiled = _publications_of(_differing(filed, _filed(connection, spoken.publications)))
+            _count_again(connection, refiled)
+            restanding = _publications_of(_differing(standings, _standing_values(connection)))
+            change(connection, rows.now(), renamed | refiled | restanding)
         set_meta(connection, "related_generation", meta(connection, "generation"))
         set_meta(connection, "related_rules", RULES)
         return changed or bool(renamed)
 
 
-def _name(connection: sqlite3.Connection, entered: Entered) -> set[str]:
-    """Give every publication the identity that holds now; those it changed."""
+def _name(connection: sqlite3.Connection, entered: Entered, everything: bool) -> set[str]:
+    """Give publications the identity that holds now; those it changed."""
     before = dict(tuple(row) for row in connection.execute("SELECT * FROM entered_identity"))
     table = identity_table(entered)
     after = dict(table["entered_identity"])
     _replace_all(connection, table)
     renamed = set()
-    for publication, identity in entered.now.items():
-        held = entered.copies[publication]
+    for publication in entered.copies if everything else before.keys() | entered.now.keys():
+        identity, held = entered.identity(publication), entered.copies[publication]
         columns = named_columns(identity)
         revision = insert_revision(connection, publication, identity)
         if (held["revision_id"], held["type"], held["number"], held["title"]) != (revision, *columns):
@@ -92,13 +101,15 @@ def _name(connection: sqlite3.Connection, entered: Entered) -> set[str]:
     return renamed
 
 
-def _derived(connection: sqlite3.Connection, entered: Entered) -> tuple[Derived, dict[int, str]]:
+def _derived(
+    connection: sqlite3.Connection, entered: Entered, held: Sequence[Held]
+) -> tuple[Derived, dict[int, str]]:
     """What follows from all publications, and entry id -> why it waits: one person alone raises nothing."""
-    texts = _Texts(connection)
-    now = derive(_held(connection, entered.now), texts)
+    texts = Texts(connection)
+    now = derive(held, texts)
     if not entered.by_one_person:
         return now, {}
-    agreed = derive(_held(connection, entered.agreed), texts)
+    agreed = derive([_called(each, entered.agreed.get(each.id, each.identity)) for each in held], texts)
     reached = {each.passage_id for each in (*now.standings, *agreed.standings)}
     derived, back = held_back(now, agreed, standings(connection, reached, by_directive=False))
     alone = {
@@ -120,39 +131,53 @@ def _waiting(connection: sqlite3.Connection) -> dict[int, str]:
     return {row["entry_id"]: row["reason"] for row in found}
 
 
-class _Shown:
-    """What the index shows of passages that something beside their own publication speaks of."""
+def _called(held: Held, identity: Identity) -> Held:
+    """The same publication under another identity."""
+    if identity == held.identity:
+        return held
+    return Held(held.id, held.on_shelf, identity, held.claims, held.directive, held.text)
 
-    def __init__(self, connection: sqlite3.Connection):
-        self.standings = _standing_values(connection)
-        self.filed: dict[str, list[tuple]] = {
-            row["passage_id"]: [] for row in connection.execute("SELECT passage_id FROM filing")
+
+def _keep_entered(connection: sqlite3.Connection, spoken: Spoken, waiting: Mapping[int, str]) -> bool:
+    """Place entries and lines of the map, and keep what they come to; True when a row changed."""
+    placement = place_all(connection, spoken)
+    tables = filing_tables(filing_rows(connection, placement))
+    changed = _replace_in(connection, spoken.publications, tables)
+    verdict = judgement(connection, placement)
+    changed |= _replace_in(connection, spoken.publications, standing_table(verdict.standings))
+    entries = {each.entry.id for each in placement.placed}
+    return _replace_of(connection, entries, entry_tables(placement, verdict, waiting)) or changed
+
+
+def _filed(connection: sqlite3.Connection, publications: Iterable[str]) -> dict[str, list[tuple]]:
+    """Passages of these publications that the shop files -> their numbers, as the index shows them."""
+    found: dict[str, list[tuple]] = {}
+    for publication in publications:
+        for (passage,) in _rows_in(connection, "passage_id", "filing", publication):
+            found[passage] = []
+        numbers = "passage_id, scheme, chapter, section, subject"
+        for passage, *shown in _rows_in(connection, numbers, "filed_number", publication):
+            found[passage].append(tuple(shown))
+    return found
+
+
+def _count_again(connection: sqlite3.Connection, publications: Iterable[str]) -> None:
+    """Set right how many passages of these publications no chapter follows from."""
+    for publication in publications:
+        numbered = {
+            row["id"]: False
+            for row in connection.execute("SELECT id FROM passage WHERE publication_id = ?", (publication,))
         }
-        for row in connection.execute(
-            "SELECT passage_id, scheme, chapter, section, subject FROM filed_number ORDER BY passage_id, rank"
-        ):
-            self.filed[row["passage_id"]].append(tuple(row))
-
-
-def _count_again(connection: sqlite3.Connection, before: _Shown) -> set[str]:
-    """Publications of which the index shows something else than before; their counts are set right."""
-    after = _Shown(connection)
-    refiled = _publications_of(_differing(before.filed, after.filed))
-    for publication in sorted(refiled):
-        found = connection.execute(
-            "SELECT passage.id AS passage, number_now.* FROM passage"
-            " LEFT JOIN number_now ON number_now.passage_id = passage.id WHERE publication_id = ?",
-            (publication,),
-        )
-        numbered: dict[str, bool] = {}
-        for row in found:
-            filed = row["chapter"] is not None and rows.number(row).ata() is not None
-            numbered[row["passage"]] = numbered.get(row["passage"], False) or filed
+        filed = {passage for (passage,) in _rows_in(connection, "passage_id", "filing", publication)}
+        columns = "passage_id, scheme, chapter, section, subject"
+        for table in ("number_tag", "filed_number"):
+            for passage, *parts in _rows_in(connection, columns, table, publication):
+                if (passage in filed) is (table == "filed_number") and number(*parts).ata() is not None:
+                    numbered[passage] = True
         connection.execute(
             "UPDATE publication SET not_numbered = ? WHERE id = ?",
-            (sum(not filed for filed in numbered.values()), publication),
+            (sum(not is_numbered for is_numbered in numbered.values()), publication),
         )
-    return refiled | _publications_of(_differing(before.standings, after.standings))
 
 
 def _differing(before: Mapping, after: Mapping) -> set[str]:
@@ -200,84 +225,6 @@ def _records(catalogue: Catalogue, kind: type, table: str, where: str, value: st
         return [from_json(kind, row["record_json"]) for row in found]
 
 
-def _held(connection: sqlite3.Connection, identities: Mapping[str, Identity]) -> Iterator[Held]:
-    claims: dict[str, list[Claim]] = {}
-    for row in connection.execute(
-        "SELECT publication_id, claim_json FROM claim ORDER BY publication_id, ordinal"
-    ):
-        claims.setdefault(row["publication_id"], []).append(from_json(Claim, row["claim_json"]))
-    texts: dict[str, list[str]] = {}
-    for row in connection.execute(
-        "SELECT passage.publication_id, passage.text FROM passage JOIN directive USING (publication_id)"
-        " ORDER BY passage.publication_id, passage.ordinal"
-    ):
-        texts.setdefault(row["publication_id"], []).append(row["text"])
-    for row in connection.execute(
-        "SELECT publication.id, facts_json, replaced_by FROM publication"
-        " JOIN copy ON copy.id = publication.copy_id LEFT JOIN directive ON publication_id = publication.id"
-    ).fetchall():
-        yield Held(
-            id=row["id"],
-            on_shelf=row["replaced_by"] is None,
-            identity=identities[row["id"]],
-            claims=tuple(claims.get(row["id"], ())),
-            directive=from_json(DirectiveFacts, row["facts_json"]) if row["facts_json"] else None,
-            text="\n".join(texts.get(row["id"], ())),
-        )
-
-
-class _Texts(Mapping[str, HeldText]):
-    """The inside of publications, each read when a rule first looks into it."""
-
-    def __init__(self, connection: sqlite3.Connection):
-        self._connection = connection
-        self._read: dict[str, HeldText] = {}
-
-    def __getitem__(self, publication_id: str) -> HeldText:
-        if publication_id not in self._read:
-            self._read[publication_id] = _text(self._connection, publication_id)
-        return self._read[publication_id]
-
-    def __iter__(self) -> Iterator[str]:
-        return (row["id"] for row in self._connection.execute("SELECT id FROM publication"))
-
-    def __len__(self) -> int:
-        return self._connection.execute("SELECT COUNT(*) FROM publication").fetchone()[0]
-
-
-def _text(connection: sqlite3.Connection, publication_id: str) -> HeldText:
-    pages = connection.execute(
-        "SELECT pdf_page, printed_page FROM publication JOIN page USING (copy_id)"
-        " WHERE publication.id = ? AND pdf_page BETWEEN first_page AND last_page",
-        (publication_id,),
-    )
-    printed = {row["pdf_page"]: row["printed_page"] for row in pages}
-    numbers: dict[str, list[ChapterNumber]] = {}
-    for row in connection.execute(
-        "SELECT number_tag.* FROM number_tag JOIN passage ON passage.id = passage_id"
-        " WHERE publication_id = ? ORDER BY passage_id, rank",
-        (publication_id,),
-    ):
-        numbers.setdefault(row["passage_id"], []).append(rows.number(row))
-    found = connection.execute(
-        "SELECT * FROM passage JOIN standing ON passage_id = id WHERE publication_id = ? ORDER BY ordinal",
-        (publication_id,),
-    )
-    return HeldText(printed, tuple(_passage(row, numbers.get(row["id"], ())) for row in found))
-
-
-def _passage(row: sqlite3.Row, numbers: Iterable[ChapterNumber]) -> HeldPassage:
-    boxes = from_json(tuple[PageBox, ...], row["boxes_json"])
-    return HeldPassage(
-        id=row["id"],
-        pages=tuple(dict.fromkeys((row["pdf_page"], *(box.pdf_page for box in boxes)))),
-        heading_path=from_json(tuple[str, ...], row["heading_path_json"]),
-        text=row["text"],
-        numbers=tuple(numbers),
-        standing=from_json(Standing, row["standing_json"]),
-    )
-
-
 def _derived_rows(derived: Derived) -> dict[str, set[tuple]]:
     """Table -> the rows it should hold."""
     return {
@@ -310,6 +257,61 @@ def _replace(connection: sqlite3.Connection, table: str, wanted: set[tuple]) -> 
     for row in sorted(wanted):
         connection.execute(f"INSERT INTO {table} VALUES ({','.join('?' * len(row))})", row)
     return True
+
+
+def _replace_in(
+    connection: sqlite3.Connection, publications: Iterable[str], wanted: Mapping[str, set[tuple]]
+) -> bool:
+    """Make tables by passage hold exactly these rows of these publications."""
+    held: dict[str, set[tuple]] = {table: set() for table in wanted}
+    for publication in publications:
+        for table, kept in held.items():
+            kept.update(_rows_in(connection, "*", table, publication))
+    return _write(connection, held, wanted)
+
+
+def _replace_of(
+    connection: sqlite3.Connection, entries: Collection[int], wanted: Mapping[str, set[tuple]]
+) -> bool:
+    """The same with tables by entry, of these entries; rows of entries that are taken back go."""
+    found = connection.execute("SELECT id FROM shop_entry WHERE undone_by = '' OR undone_second = ''")
+    in_force = {row["id"] for row in found}
+    held = {}
+    for table in wanted:
+        rows_held = map(tuple, connection.execute(f"SELECT * FROM {table}"))
+        held[table] = {row for row in rows_held if row[0] in entries or row[0] not in in_force}
+    return _write(connection, held, wanted)
+
+
+def _write(
+    connection: sqlite3.Connection, held: Mapping[str, set[tuple]], wanted: Mapping[str, set[tuple]]
+) -> bool:
+    """Put the rows wanted in place of those held; only rows that differ are touched.
+
+    A table that refers to another of them stands after it.
+    """
+    for table in reversed(list(wanted)):
+        for row in held[table] - wanted[table]:
+            where = " AND ".join(f"{column} IS ?" for column in _columns(connection, table))
+            connection.execute(f"DELETE FROM {table} WHERE {where}", row)
+    for table, kept in wanted.items():
+        fresh = kept - held[table]
+        for row in sorted(fresh, key=lambda row: row[:2]):
+            connection.execute(f"INSERT INTO {table} VALUES ({','.join('?' * len(row))})", row)
+    return any(held[table] != wanted[table] for table in wanted)
+
+
+def _columns(connection: sqlite3.Connection, table: str) -> list[str]:
+    return [row["name"] for row in connection.execute(f"PRAGMA table_info({table})")]
+
+
+def _rows_in(connection: sqlite3.Connection, columns: str, table: str, publication: str) -> Iterator[tuple]:
+    """Rows of the passages of a publication, by the ids that passages have."""
+    found = connection.execute(
+        f"SELECT {columns} FROM {table} WHERE passage_id > ?1 || '-' AND passage_id < ?1 || '.'",
+        (publication,),
+    )
+    return map(tuple, found)
 
 
 def _standing_values(connection: sqlite3.Connection) -> dict[str, str]:

@@ -5,31 +5,48 @@ import re
 import sqlite3
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
 
 from indexer.library.codec import from_json, to_json
+from indexer.library.holding import number
 from indexer.library.records import Supersession, SupersessionKind
+from indexer.library.related import note_names
 from indexer.library.relation_rules.held import Held, Shelf
 from indexer.library.relation_rules.places import Inside, InsidePassage
 from indexer.library.relation_rules.reference_places import Found, Source
+from indexer.library.relation_rules.reference_targets import names_in
 from indexer.library.relation_rules.references import OWN_PLACES, Resolver
 from indexer.reading.page import PassageKind
 from indexer.tagging.tags import Citation
-from indexer.trade.chapters import ChapterNumber, Scheme
+from indexer.trade.chapters import ChapterNumber
 
 _OWN_PLACES = frozenset(kind.value for kind in OWN_PLACES)
 _OFFSETS = re.compile(r'"start":[0-9]+,"end":[0-9]+,?')
 _NEWER = frozenset({SupersessionKind.NEWER_REVISION, SupersessionKind.STATED})
 
 
+def newer_held(supersessions: Iterable[Supersession]) -> frozenset[str]:
+    """Ids of publications of which a newer revision is held."""
+    return frozenset(each.older_id for each in supersessions if each.kind in _NEWER)
+
+
 def keep_references(
-    connection: sqlite3.Connection, held: Iterable[Held], supersessions: Iterable[Supersession]
+    connection: sqlite3.Connection, held: Iterable[Held], older: frozenset[str], sources: Iterable[str]
 ) -> bool:
-    """Work out every reference of the copies on the shelf anew; True when a row changed."""
-    older = {each.older_id for each in supersessions if each.kind in _NEWER}
+    """Work out the references of some publications anew; True when a row changed.
+
+    older    what newer_held gives
+    sources  ids of publications held; one that is off the shelf loses the references it had
+    """
     insides = _Insides(connection)
     resolver = Resolver(Shelf(held), older, insides)
-    return _write(connection, _resolved(connection, resolver, insides))
+    changed = False
+    for publication in sorted(sources):
+        names: set[str] = set()
+        changed |= _write(
+            connection, publication, _resolved(connection, publication, resolver, insides, names)
+        )
+        note_names(connection, publication, names)
+    return changed
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,27 +59,33 @@ class _Row:
     record_json: str
 
 
-def _resolved(connection: sqlite3.Connection, resolver: Resolver, insides: "_Insides") -> Iterator[_Row]:
-    """One row for each citation. Most citations repeat others of their paper and are read only once."""
+def _resolved(
+    connection: sqlite3.Connection, publication: str, resolver: Resolver, insides: "_Insides", names: set[str]
+) -> Iterator[_Row]:
+    """One row for each citation; adds to `names` what they can mean other publications by.
+
+    Most citations repeat others of their paper and are read only once.
+    """
     cited = connection.execute(
         "SELECT citation.passage_id, citation.ordinal, citation.kind, citation_json, passage.publication_id,"
-        " passage.pdf_page, page.printed_page FROM citation"
-        " JOIN passage ON passage.id = citation.passage_id"
-        " JOIN publication ON publication.id = passage.publication_id"
+        " passage.pdf_page, page.printed_page FROM publication"
         " JOIN copy ON copy.id = publication.copy_id AND copy.replaced_by IS NULL"
+        " JOIN passage ON passage.publication_id = publication.id"
+        " JOIN citation ON citation.passage_id = passage.id"
         " JOIN page ON page.copy_id = publication.copy_id AND page.pdf_page = passage.pdf_page"
-        " ORDER BY passage.publication_id, passage.ordinal, citation.ordinal"
+        " WHERE publication.id = ? ORDER BY passage.ordinal, citation.ordinal",
+        (publication,),
     ).fetchall()
-    publication, known = "", {}
+    known: dict[tuple, tuple[Found, str]] = {}
     for row in cited:
-        if row["publication_id"] != publication:
-            publication, known = row["publication_id"], {}
         numbers = insides.numbers(publication).get(row["passage_id"], ())
         here = (row["pdf_page"], row["printed_page"], numbers) if row["kind"] in _OWN_PLACES else ()
         key = (here, _OFFSETS.sub("", row["citation_json"], count=1))
         if key not in known:
             source = Source(publication, row["pdf_page"], row["printed_page"], numbers)
-            found = resolver.find(source, from_json(Citation, row["citation_json"]))
+            citation = from_json(Citation, row["citation_json"])
+            found = resolver.find(source, citation)
+            names |= names_in(citation)
             known[key] = found, _tail(found)
         found, tail = known[key]
         yield _Row(row["passage_id"], row["ordinal"], found, _record(row, tail))
@@ -142,25 +165,26 @@ def _printed_numbers(
         " ORDER BY passage_id, rank",
         (publication_id,),
     ):
-        number = _number(row["scheme"], row["chapter"], row["section"], row["subject"])
-        numbers[row["passage_id"]] = (*numbers.get(row["passage_id"], ()), number)
+        passage, *parts = row
+        numbers[passage] = (*numbers.get(passage, ()), number(*parts))
     return numbers
 
 
-@cache
-def _number(scheme: str, chapter: str, section: str | None, subject: str | None) -> ChapterNumber:
-    return ChapterNumber(chapter, section, subject, Scheme(scheme))
-
-
-def _write(connection: sqlite3.Connection, found: Iterable[_Row]) -> bool:
-    """Make the tables hold exactly these references, touching only the rows that differ."""
+def _write(connection: sqlite3.Connection, publication: str, found: Iterable[_Row]) -> bool:
+    """Make the tables hold exactly these references of a publication, touching only the rows that differ."""
     before = {
-        (row["passage_id"], row["ordinal"]): row["record_json"]
-        for row in connection.execute("SELECT passage_id, ordinal, record_json FROM reference")
+        (row["passage_id"], row["ordinal"]): (row["record_json"], row["targets"])
+        for row in connection.execute(
+            "SELECT passage_id, ordinal, record_json, (SELECT COUNT(*) FROM reference_target AS held"
+            " WHERE held.passage_id = reference.passage_id AND held.ordinal = reference.ordinal) AS targets"
+            " FROM reference WHERE passage_id > ?1 || '-' AND passage_id < ?1 || '.'",
+            (publication,),
+        )
     }
     fresh: list[_Row] = []
     for each in found:
-        if before.get((each.passage_id, each.ordinal)) == each.record_json:
+        # A target that was taken out took its row with it: the record alone does not show that.
+        if before.get((each.passage_id, each.ordinal)) == (each.record_json, len(each.found.targets)):
             del before[each.passage_id, each.ordinal]
         else:
             fresh.append(each)

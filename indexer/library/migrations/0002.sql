@@ -133,3 +133,30 @@ CREATE TABLE shop_word (
     who TEXT NOT NULL,
     made_at TEXT NOT NULL
 );
+
+-- What relations.py knew the last time, so that only what a change touches is worked out again -----------------
+
+-- Every publication it knew. No foreign key: what leaned on a publication is worked out again when that is gone.
+CREATE TABLE related (
+    publication_id TEXT PRIMARY KEY,
+    unchanged INTEGER NOT NULL, -- 0 = its passages were taken out since, to go or to be read again
+    shown TEXT NOT NULL, -- what other publications see of it: identity, whether it is on the shelf and current
+    names_json TEXT NOT NULL -- keys that references can mean it by
+) WITHOUT ROWID;
+CREATE TRIGGER related_unless_taken_out AFTER DELETE ON publication
+    BEGIN UPDATE related SET unchanged = 0 WHERE publication_id = OLD.id; END;
+
+-- Keys by which the references of a publication may mean another one.
+CREATE TABLE cited_name (
+    name TEXT NOT NULL,
+    publication_id TEXT NOT NULL REFERENCES publication ON DELETE CASCADE,
+    PRIMARY KEY (name, publication_id)
+) WITHOUT ROWID;
+CREATE INDEX cited_name_publication ON cited_name (publication_id);
+
+-- Works that entries or lines of the map speak of.
+CREATE TABLE spoken_of (
+    work_id TEXT PRIMARY KEY, -- no foreign key: an entry outlives the publications it speaks of
+    basis TEXT NOT NULL, -- digest of all that the filing and the entered standing of its passages rest on
+    publications_json TEXT NOT NULL -- those it had
+) WITHOUT ROWID;

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Protocol
 
 from indexer.library.anchoring import Spot
 from indexer.library.entry_values import numbers_of
@@ -10,10 +11,10 @@ from indexer.library.relation_rules.entered_identity import entry_evidence
 from indexer.library.relation_rules.entry_places import Placed
 from indexer.library.works import number_key
 from indexer.tagging.numbering import NumberTags, file_by_shop
-from indexer.tagging.tags import Identity
 from indexer.trade.chapters import parse_number
 from indexer.trade.evidence import Basis, Evidence, Tag
 from indexer.trade.own_numbers import in_range
+from indexer.trade.publication_types import PublicationType
 
 MAP_RULE = "shop map"
 
@@ -95,24 +96,42 @@ def _within(one: MapRow, other: MapRow) -> bool:
     return in_range(one.first, other.first, other.last) and in_range(one.last, other.first, other.last)
 
 
-def mapped_publications(
-    rows: Iterable[MapRow], identities: Mapping[str, tuple[Identity, str]]
-) -> dict[str, list[MapRow]]:
+class Named(Protocol):
+    """What a publication is called. number and title: as printed, "" = none"""
+
+    @property
+    def type(self) -> PublicationType | None: ...
+    @property
+    def number(self) -> str: ...
+    @property
+    def title(self) -> str: ...
+    @property
+    def work_id(self) -> str: ...
+
+
+def mapped_publications(rows: Iterable[MapRow], named: Mapping[str, Named]) -> dict[str, list[MapRow]]:
     """Publication id -> the lines of the map that speak of it: every revision of the work that a line names.
 
-    identities  publication id -> its identity and its work
+    named  publication id -> what it is called
     """
+    by_number: dict[PublicationType | None, dict[str, set[str]]] = {}
+    by_title: dict[str, set[str]] = {}
+    members: dict[str, list[str]] = {}
+    for publication, held in sorted(named.items()):
+        members.setdefault(held.work_id, []).append(publication)
+        if held.number:
+            numbers = by_number.setdefault(held.type, {})
+            numbers.setdefault(number_key(held.number, held.type), set()).add(held.work_id)
+        if held.title:
+            by_title.setdefault(_one_title(held.title), set()).add(held.work_id)
     found: dict[str, list[MapRow]] = {}
     for row in rows:
-        named = [each for each, (identity, _) in identities.items() if _has_number(identity, row.publication)]
-        if not named:
-            named = [
-                each for each, (identity, _) in identities.items() if _has_title(identity, row.publication)
-            ]
-        works = {identities[each][1] for each in named}
-        for each in sorted(identities):
-            if identities[each][1] in works:
-                found.setdefault(each, []).append(row)
+        works: set[str] = set()
+        for type, numbers in by_number.items():
+            works |= numbers.get(number_key(row.publication, type), set())
+        for work in works or by_title.get(_one_title(row.publication), ()):
+            for publication in members[work]:
+                found.setdefault(publication, []).append(row)
     return found
 
 
@@ -126,13 +145,5 @@ def mapped_passages(rows: Sequence[MapRow], spots: Iterable[Spot]) -> dict[str, 
     return found
 
 
-def _has_number(identity: Identity, given: str) -> bool:
-    if identity.number is None:
-        return False
-    kind = identity.type.value if identity.type else None
-    return number_key(identity.number.value, kind) == number_key(given, kind)
-
-
-def _has_title(identity: Identity, given: str) -> bool:
-    title = identity.title.value if identity.title else ""
-    return bool(title) and " ".join(title.split()).casefold() == " ".join(given.split()).casefold()
+def _one_title(title: str) -> str:
+    return " ".join(title.split()).casefold()

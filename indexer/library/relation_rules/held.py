@@ -3,8 +3,9 @@
 import datetime
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
+from typing import Protocol
 
 from indexer.library.works import BULLETINS, DIRECTIVES, claimed_keys, maker_key, number_key
 from indexer.tagging.tags import Claim, DirectiveFacts, Identity, Standing
@@ -88,12 +89,18 @@ class HeldPassage:
     standing: Standing  # from the publication's own words
 
 
-@dataclass(frozen=True)
-class HeldText:
-    """The inside of a publication: read only where a rule needs it."""
+class HeldText(Protocol):
+    """The inside of a publication: each part is read only where a rule needs it."""
 
-    printed_pages: Mapping[int, str]  # pdf page, 1-based -> printed page, "" = none
-    passages: tuple[HeldPassage, ...] = field(default=())
+    @property
+    def printed_pages(self) -> Mapping[int, str]:
+        """pdf page, 1-based -> printed page, "" = none"""
+
+    @property
+    def passages(self) -> tuple[HeldPassage, ...]: ...
+
+    def numbers_on(self, pdf_page: int) -> frozenset[ChapterNumber]:
+        """Numbers of the passages that begin on a page; where none begins, of those that run onto it."""
 
 
 class Shelf:

@@ -72,15 +72,12 @@ def _page_of(text: HeldText, number: str, printed: str) -> int | None:
     pages = [page for page, label in text.printed_pages.items() if label and label == printed]
     if number:
         wanted = parse_number(number)
-        pages = [page for page in pages if wanted and _significant(wanted) in _numbers_on(text, page)]
+        pages = [page for page in pages if wanted and _bears(text, page, _significant(wanted))]
     return pages[0] if len(pages) == 1 else None
 
 
-def _numbers_on(text: HeldText, page: int) -> set[tuple]:
-    """Numbers of the passages that begin on a page; where none begins, of those that run onto it."""
-    begin = [passage for passage in text.passages if passage.pages[:1] == (page,)]
-    there = begin or [passage for passage in text.passages if page in passage.pages]
-    return {_significant(number) for passage in there for number in passage.numbers}
+def _bears(text: HeldText, page: int, wanted: tuple) -> bool:
+    return any(_significant(number) == wanted for number in text.numbers_on(page))
 
 
 def _significant(number: ChapterNumber) -> tuple:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from indexer.library.relation_rules.held import Held, Shelf, folded
 from indexer.library.works import BULLETINS, DIRECTIVES, number_key
-from indexer.tagging.tags import Citation
+from indexer.tagging.tags import Citation, CitationKind
 from indexer.trade.bulletin_numbers import find_bulletin_numbers
 from indexer.trade.publication_types import PublicationType as Type
 
@@ -38,6 +38,55 @@ class Manuals:
 
     found: list[Held]
     sure: bool
+
+
+def names_of(held: Held) -> frozenset[str]:
+    """Keys that a reference can mean a publication by: its number, its type, the parts of a regulation."""
+    names = {f"number {_family(held.type)} {_bare(held.number)}"} if held.number else set()
+    if held.type:
+        names.add(_manual_name(held.type))
+    if held.type is Type.REGULATION:
+        names.update(f"part {part}" for part in _parts_of(held))
+    return frozenset(names)
+
+
+def names_in(citation: Citation) -> frozenset[str]:
+    """Keys of every publication whose coming or going may change where a reference leads.
+
+    Its own paper is not among them. Where it asks for a manual of a type, `may_be_meant` says of which.
+    """
+    match citation.kind:
+        case CitationKind.REGULATION:
+            part = _PART.match(citation.number)
+            return frozenset({f"part {part['part']}"} if part else ())
+        case CitationKind.CHAPTER | CitationKind.TASK:
+            return frozenset({_manual_name(citation.type)})
+        case CitationKind.DOCUMENT:
+            names = {
+                f"number {family} {key}" for family in _families(citation.type) for key in _keys(citation)
+            }
+            if not citation.number or citation.chapter_number:
+                names.add(_manual_name(citation.type))
+            return frozenset(names)
+    return frozenset()
+
+
+def may_be_meant(source: Held, target: Held) -> bool:
+    """Whether a manual can be among those that the source means by a type alone; see Targets.manuals."""
+    return (not source.maker and not source.identity.models) or related(source, target)
+
+
+def is_by_type(name: str) -> bool:
+    """Whether a key asks for a manual of a type."""
+    return name.startswith(_BY_TYPE)
+
+
+_BY_TYPE = "manual "
+
+
+def _manual_name(type: Type | None) -> str:
+    maintenance = type is None or type in _MAINTENANCE
+    return f"{_BY_TYPE}{Type.MAINTENANCE_MANUAL.value if maintenance else type.value}"
 
 
 class Targets:
