@@ -195,8 +195,19 @@ def numbered(kind: PublicationType | None, number: str) -> str:
     return number if has_word else f"{row.short} {number}"
 
 
+_KIND_ALONE = frozenset(
+    "aircraft airplane and catalog catalogue component engine flight handbook illustrated instructions list"
+    " maintenance manual overhaul parts propeller repair service shop structural".split()
+)
+
+
 def publication_name(kind: PublicationType | None, number: str, title: str, file: str) -> str:
-    """What to call a publication: number and title, whichever it has, else its file."""
+    """What to call a publication: number and title, whichever it has, else its file.
+
+    A title that only says what kind of book it is ("SERVICE MANUAL") is told from others by its file.
+    """
+    if title and not number and _KIND_ALONE.issuperset(title.casefold().split()):
+        return f"{title} ({file})"
     if number and title and number.casefold() not in title.casefold():
         return f"{numbered(kind, number)}: {title}"
     return title or numbered(kind, number) or file
