@@ -72,8 +72,12 @@ def inferred_numbers(
         for passage in passages
         if not is_listing(passage.text)
     }
-    alone = {ordinal: log_chances(text) for ordinal, text in texts.items()}
-    telling = {ordinal: chances for ordinal, chances in alone.items() if can_be_judged(texts[ordinal])}
+    alone: dict[int, LogChances] = {}
+    telling: dict[int, LogChances] = {}
+    for ordinal, text in texts.items():  # both in a row: a text is read into features once
+        alone[ordinal] = log_chances(text)
+        if can_be_judged(text):
+            telling[ordinal] = alone[ordinal]
     votes = _section_votes(telling, sections)
     near = _neighbours(passage for passage in passages if passage.ordinal in texts)
     numbers: dict[int, tuple[Tag[ChapterNumber], ...]] = {}
@@ -81,7 +85,7 @@ def inferred_numbers(
         if passage.ordinal not in texts:
             continue
         text = texts[passage.ordinal]
-        own = guesses_from(alone[passage.ordinal], text) if can_be_judged(text) else ()
+        own = guesses_from(alone[passage.ordinal], text) if passage.ordinal in telling else ()
         section = sections.get(passage.ordinal)
         vote = votes.get(str(section.section)) if section else None
         beside = [alone[each] for each in near[passage.ordinal] if each != passage.ordinal]
