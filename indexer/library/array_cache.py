@@ -27,6 +27,10 @@ class ArrayCache:
             self._held.move_to_end(key)
         return arrays
 
+    def empty(self) -> None:
+        self._held.clear()
+        self.bytes = 0
+
     def _keep(self, key: Hashable, arrays: tuple[Array, ...]) -> None:
         """What is larger than all the room is not kept. An array must own its memory, or more is held than
         is counted."""

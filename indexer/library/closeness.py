@@ -62,7 +62,8 @@ def in_a_row(lists: Sequence[Postings]) -> Array:
     for step, found in rarest_first:
         keys = _places(docs, found, stride, number) + (len(lists) - step)  # where a row would start, above 0
         starts = keys if starts is None else _in_both(starts, keys)
-    return docs[np.unique(starts // stride)]
+    held = starts // stride
+    return docs[held[np.diff(held, prepend=-1) > 0]]
 
 
 def held_by_all(lists: Sequence[Postings]) -> Array:

@@ -1,7 +1,7 @@
 """Answering from posting lists held as numpy arrays: the fast way to read a Whoosh index.
 
 Each thing looked for becomes one array of document numbers and one of scores (term_scores.py); joining,
-filtering, counting and ranking are array operations. The arrays stay in a bounded cache that belongs to one
+filtering, counting and ranking are array operations. The arrays stay in bounded caches that belong to one
 generation of the index. scoring.py says what a score is made of.
 """
 
@@ -25,6 +25,7 @@ from indexer.library.whoosh_postings import Segments
 from indexer.library.whoosh_schema import exact
 
 Array = np.ndarray
+_PARTS = 8  # one part of so many of the room is for what answers are made of (term_scores.py)
 _FILTERED = {
     "chapter": "chapters",
     "section": "sections",
@@ -41,8 +42,10 @@ class PostingArrays:
         self.generation = generation
         self._segments = segments
         self._reading = threading.Lock()  # Whoosh's readers and the cache
-        self._cache = ArrayCache(cache_mb << 20)
-        self._scores = TermScores(segments, self._cache)
+        room = cache_mb << 20
+        self._cache = ArrayCache(room - room // _PARTS)
+        self._parts = ArrayCache(room // _PARTS)
+        self._scores = TermScores(segments, self._cache, self._parts)
         self._words: Vocabulary | None = None
         self._passages = segments.texts("passage")
         self._documents = read_documents(segments, self._passages)
@@ -154,7 +157,7 @@ class PostingArrays:
             scores[each.docs] += each.scores
             there[each.docs] += np.float32(rare / sum(rarities))
             words[each.docs] += 1
-        docs = np.flatnonzero(scores).astype(np.int32)
+        docs = np.flatnonzero(scores > 0).astype(np.int32)
         whole = np.where(words[docs] == len(found), np.float32(ALL_THERE), np.float32(1))
         return Hits(docs, scores[docs] * there[docs] * whole)
 

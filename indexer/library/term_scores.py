@@ -24,12 +24,17 @@ Scored = tuple[Array, Array]  # documents, ascending, int32, and their scores, a
 
 
 class TermScores:
-    """Reads one generation of the index. What is asked for again and again is kept in `cache`: each word's
-    posting list, each clause, each set of ways, each pair."""
+    """Reads one generation of the index.
 
-    def __init__(self, segments: Segments, cache: ArrayCache):
+    cache  keeps whole answers: clauses, sets of ways, pairs
+    parts  keeps what they are made of, each word's posting list and each way by itself, for the next answer
+           that shares them; a cache of its own, so that parts push no answer out
+    """
+
+    def __init__(self, segments: Segments, cache: ArrayCache, parts: ArrayCache):
         self._segments = segments
         self._cache = cache
+        self._parts = parts
         self.live_docs = int(segments.live.sum())
         self._norms = {field: self._length_norm(segments.numbers(f"{field}_length")) for field in TEXT_FIELDS}
 
@@ -67,7 +72,7 @@ class TermScores:
 
     def _postings(self, field: str, word: str) -> Postings:
         """With positions."""
-        read = self._cache.of(
+        read = self._parts.of(
             ("postings", field, word), lambda: self._segments.postings(field, word, with_positions=True)
         )
         return Postings(*read)
@@ -83,7 +88,8 @@ class TermScores:
     def _read_best(self, ways: Sequence[Other]) -> Scored:
         best = np.zeros(self._segments.size, np.float32)
         for way in ways:
-            docs, scores = self.clause(way.clause)
+            clause = way.clause
+            docs, scores = self._parts.of(("way", clause), lambda clause=clause: self._read_clause(clause))
             best[docs] = np.maximum(best[docs], np.float32(way.share) * scores)
         return self._compact(best)
 
@@ -106,5 +112,5 @@ class TermScores:
 
     @staticmethod
     def _compact(scores: Array) -> Scored:
-        docs = np.flatnonzero(scores)
+        docs = np.flatnonzero(scores > 0)  # numpy is slow to find where floats are not zero
         return docs.astype(np.int32), scores[docs].astype(np.float32)

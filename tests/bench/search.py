@@ -86,8 +86,16 @@ class Ours:
         found = self.engine.search(query, TOP, PER_CHAPTER)
         return found.top, {group.chapter: group.count for group in found.chapters}
 
-    def empty_cache(self, cache_mb: int) -> None:
-        self.engine._newest().reader._cache = ArrayCache(cache_mb << 20)
+    def empty_cache(self) -> None:
+        for cache in self._caches():
+            cache.empty()
+
+    def cache_mb(self) -> float:
+        return sum(cache.bytes for cache in self._caches()) / 1e6
+
+    def _caches(self) -> tuple[ArrayCache, ArrayCache]:
+        reader = self.engine._newest().reader
+        return reader._cache, reader._parts
 
 
 def queries(source: list[str], count: int, seed: int) -> list[tuple[str, FullTextQuery]]:
@@ -175,11 +183,11 @@ def measure(engines: list, asked: list, rounds: int) -> dict[str, dict]:
     return found
 
 
-def first_touch(ours: Ours, asked: list, cache_mb: int) -> list[float]:
+def first_touch(ours: Ours, asked: list) -> list[float]:
     """Each query with nothing cached of it."""
     times = []
     for _, query in asked:
-        ours.empty_cache(cache_mb)
+        ours.empty_cache()
         times.append(timed(lambda query=query: ours.search(query))[0])
     return times
 
@@ -232,16 +240,15 @@ def run(given: argparse.Namespace, folder: Path) -> None:
     engines = [ours, *peers]
     rates = {engine.name: build(engine, corpus, given.passages) for engine in engines}
     started = cold_start(folder / "whoosh")
-    touched = first_touch(ours, asked, given.cache_mb)
-    ours.empty_cache(given.cache_mb)
+    touched = first_touch(ours, asked)
+    ours.empty_cache()
     found = measure(engines, asked, given.rounds)
-    cache = ours.engine._newest().reader._cache
-    cache_mb_used = cache.bytes / 1e6
+    cache_mb_used = ours.cache_mb()
     more = with_others(asked, source, seed=9)
     wrong = slips(more, ours, seed=10)
     correcting = OursWithSlips(ours, wrong)
-    ours.empty_cache(given.cache_mb)
-    touched_more = first_touch(ours, more, given.cache_mb)
+    ours.empty_cache()
+    touched_more = first_touch(ours, more)
     found_more = measure([correcting, *peers], more, given.rounds)
     suggested = suggesting(ours, wrong, given.vocabulary)
     record = {
@@ -262,7 +269,7 @@ def run(given: argparse.Namespace, folder: Path) -> None:
         },
         "cache_mb_allowed": given.cache_mb,
         "cache_mb_used": cache_mb_used,
-        "cache_mb_used_with_other_words": ours.engine._newest().reader._cache.bytes / 1e6,
+        "cache_mb_used_with_other_words": ours.cache_mb(),
         "resident_mb": {"before": before, "after": resident_mb()},
         "index_mb": {engine.name: engine.bytes() / 1e6 for engine in engines},
         "passages_indexed_a_second": rates,
