@@ -220,6 +220,14 @@ class Catalogue:
     def publications_in(self, copy_id: str) -> list[PublicationRecord]:
         return self._publications("WHERE publication.copy_id = ? ORDER BY publication.first_page", (copy_id,))
 
+    def publications_with(self, ids: Sequence[str]) -> list[PublicationRecord]:
+        """Publications by id, also of replaced copies, in order; ids that are not here are left out."""
+        found: list[PublicationRecord] = []
+        for start in range(0, len(ids), _BATCH):
+            batch = ids[start : start + _BATCH]
+            found += self._publications(f"WHERE publication.id IN ({_marks(batch)})", batch)
+        return sorted(found, key=lambda record: (record.copy_id, record.first_page))
+
     def publications_of(self, work_id: str) -> list[PublicationRecord]:
         """Every held revision of a work, oldest first; those without a date come first."""
         order = "ORDER BY revision.date IS NOT NULL, revision.date, publication.id"

@@ -48,7 +48,7 @@ class Entered:
 
     def read(self, publication: str) -> Identity:
         """The identity that a publication was read with."""
-        return from_json(Identity, self.copies[publication]["identity_json"])
+        return rows.identity(self.copies[publication]["identity_json"])
 
     def identity(self, publication: str) -> Identity:
         """The identity that holds now."""

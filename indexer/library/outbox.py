@@ -24,11 +24,10 @@ def feed(catalogue: Catalogue, engine: FullText) -> None:
         changed = [
             row["publication_id"] for row in connection.execute("SELECT DISTINCT publication_id FROM outbox")
         ]
-        on_shelf = {record.id: record for record in catalogue.publications()}
         if noted == 0 or engine.generation() != noted:
-            engine.rebuild(generation, _indexed(catalogue, on_shelf.values()))
+            engine.rebuild(generation, _indexed(catalogue, catalogue.publications()))
         elif changed:
-            held = (on_shelf[each] for each in sorted(changed) if each in on_shelf)
+            held = [each for each in catalogue.publications_with(sorted(changed)) if each.replaced is None]
             engine.apply(generation, sorted(changed), _indexed(catalogue, held))
         else:
             return

@@ -4,6 +4,7 @@ import datetime
 import sqlite3
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from functools import lru_cache
 
 from indexer.library.codec import from_json, to_json
 from indexer.library.records import (
@@ -183,6 +184,12 @@ def copy_record(row: sqlite3.Row, paths: Iterable[str]) -> CopyRecord:
     )
 
 
+@lru_cache(8192)
+def identity(text: str) -> Identity:
+    """An identity from its JSON text. All are read in every generation, and few of them change."""
+    return from_json(Identity, text)
+
+
 def publication_record(row: sqlite3.Row) -> PublicationRecord:
     return PublicationRecord(
         row["id"],
@@ -192,7 +199,7 @@ def publication_record(row: sqlite3.Row) -> PublicationRecord:
         row["file"],
         row["first_page"],
         row["last_page"],
-        from_json(Identity, row["entered_json"] or row["identity_json"]),
+        identity(row["entered_json"] or row["identity_json"]),
         from_json(DirectiveFacts, row["directive_json"]) if row["directive_json"] else None,
         from_json(BulletinFacts, row["bulletin_json"]) if row["bulletin_json"] else None,
         row["passages"],
