@@ -199,6 +199,9 @@ def _jumps(answer: SystemAnswer) -> tuple[Chip, ...]:
         chips.append(Chip("Not held here", "#not-here", len(answer.not_here)))
     loose = sum(cause.total for cause in answer.remainder if cause.unit == "passage")
     chips.append(Chip("Not numbered", "#not-listed", loose))
+    unread = sum(cause.total for cause in answer.remainder if cause.unit == "page")
+    if unread:
+        chips.append(Chip("Pages without text", "#not-listed", unread))
     return tuple(chips)
 
 
