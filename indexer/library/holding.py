@@ -111,15 +111,23 @@ class _Text:
         return numbers
 
     def numbers_on(self, pdf_page: int) -> frozenset[ChapterNumber]:
-        there = self._begins.get(pdf_page) or self._touches.get(pdf_page, ())
-        return frozenset(each for passage in there for each in self._numbers.get(passage, ()))
+        if pdf_page in self._begun:
+            return frozenset(self._begun[pdf_page])
+        touching = self._touches.get(pdf_page, ())
+        return frozenset(each for passage in touching for each in self._numbers.get(passage, ()))
 
     @cached_property
-    def _begins(self) -> dict[int, list[str]]:
-        """Page -> the passages that begin there."""
-        found: dict[int, list[str]] = {}
-        for row in self._rows("SELECT id, pdf_page FROM passage WHERE publication_id = ?"):
-            found.setdefault(row["pdf_page"], []).append(row["id"])
+    def _begun(self) -> dict[int, set[ChapterNumber]]:
+        """Page -> the numbers of the passages that begin there; pages on which none begins are left out."""
+        found: dict[int, set[ChapterNumber]] = {}
+        for row in self._rows(
+            "SELECT DISTINCT pdf_page, scheme, chapter, section, subject FROM passage"
+            " LEFT JOIN number_tag ON passage_id = passage.id WHERE publication_id = ?"
+        ):
+            page, *parts = row
+            numbers = found.setdefault(page, set())
+            if parts[0] is not None:
+                numbers.add(number(*parts))
         return found
 
     @cached_property

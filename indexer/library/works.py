@@ -6,6 +6,7 @@ Titles vary between revisions and are left out.
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from indexer.tagging.tags import Claim, Identity
 from indexer.trade.bulletin_numbers import find_bulletin_numbers, normalised_bulletin
@@ -46,6 +47,7 @@ def maker_key(maker: str) -> str:
     return " ".join([word for word in words if word not in _COMPANY_WORDS] or words)
 
 
+@lru_cache(16384)  # a library names the same documents again and again
 def number_key(number: str, type: PublicationType | None) -> str:
     """A publication's number for comparison with others of its type; "" when there is none."""
     if type in DIRECTIVES:
