@@ -23,7 +23,7 @@ from indexer.library.records import (
 from indexer.tagging.tags import ClaimKind
 from indexer.trade.evidence import Evidence
 from server.tag_fields import evidence_fields
-from server.words import date_words, numbered
+from server.words import date_words, numbered, publication_name
 
 Record = TypeVar("Record")
 
@@ -145,7 +145,7 @@ class Currency:
     def short_name(self, publication_id: str) -> str:
         """What a sentence calls a publication: "AD 2031-04-07", "TR 32-07", else its title."""
         record = self._once("publication", Catalogue.publication, publication_id)
-        return numbered(record.type, record.number) or record.title or record.file
+        return numbered(record.type, record.number) or publication_name(record)
 
     def _supersessions(self, publication: PublicationRecord) -> list[Relation]:
         found = self._once("supersessions", relations.supersessions_of, publication.id)

@@ -17,6 +17,7 @@ from indexer.trade.publication_types import parse_type
 from server.opened import OpenedLibrary
 from server.search import publication_fields
 from server.tag_fields import box_fields, tag_fields
+from server.words import publication_name
 
 SHOWN = 10  # questions on one page of the desk
 CAUSES = {
@@ -192,6 +193,11 @@ def entries(
                 for each in sorted(found, key=lambda each: (each.made_at, each.id), reverse=True)
             ],
         }
+
+
+def names(library: OpenedLibrary) -> dict[str, str]:
+    """Publication id -> what it is called, also of replaced files."""
+    return {record.id: publication_name(record) for record in library.every_publication()}
 
 
 def entries_by_id(library: OpenedLibrary, entry_ids: Sequence[int]) -> list[dict[str, Any]]:

@@ -16,6 +16,7 @@ from server.question import Question, parse_question
 from server.render import PageNotDrawn
 from server.search import heading, publication_fields
 from server.tag_fields import box_fields, evidence_fields, long_tags, page_box_fields
+from server.words import publication_name
 
 log = logging.getLogger(__name__)
 
@@ -141,7 +142,7 @@ def passage_fields(record: PassageRecord, owner: PublicationRecord) -> dict[str,
 def page_of(library: OpenedLibrary, record: PublicationRecord, pdf_page: int) -> PageRecord:
     """One page of a publication. Raises PageUnknown."""
     if not record.first_page <= pdf_page <= record.last_page:
-        raise PageUnknown(record.number or record.title or record.file, pdf_page, record.last_page)
+        raise PageUnknown(record.number or publication_name(record), pdf_page, record.last_page)
     return library.catalogue.page(record.copy_id, pdf_page)
 
 

@@ -174,7 +174,7 @@ def status(library: OpenedLibrary) -> dict[str, Any]:
             "shelf": [
                 {
                     "id": record.id,
-                    "name": publication_name(record.type, record.number, record.title, record.file),
+                    "name": publication_name(record),
                     "kind": publication_kind(record.type, record.revision, record.date),
                     "file": record.file,
                 }

@@ -83,9 +83,7 @@ def _show_line(out: Console, line: Line) -> None:
     one_subject = record.type in ONE_SUBJECT
     out.print(Text(f"  {line_title(line, one_subject)}", "bold"))
     kind = publication_kind(record.type, record.revision, record.date)
-    name = (
-        "" if one_subject else f"{publication_name(record.type, record.number, record.title, record.file)}, "
-    )
+    name = "" if one_subject else f"{publication_name(record)}, "
     out.print(f"    {name}{kind}")
     out.print(f"    {places_words(line.pages)}")
     for words in line.currency:

@@ -58,7 +58,7 @@ def line_title(line: Line, one_subject: bool) -> str:
     """What a line is called: the paper, or in a manual the number with what stands there."""
     record = line.publication
     if one_subject:
-        return publication_name(record.type, record.number, record.title, record.file)
+        return publication_name(record)
     number = f"Section {line.own}" if line.own else number_name(line.number) if line.number else ""
     subject = line.subject or (line.headings[0] if line.headings else "") or line.block
     return " ".join(part for part in (number, subject) if part) or record.title or record.file

@@ -5,12 +5,14 @@ The usual standing of a type is always worded as a habit of the type, never as a
 
 import datetime
 from dataclasses import dataclass
+from typing import Protocol
 
 from indexer.tagging.inference import LIKELY
 from indexer.tagging.tags import Standing, StandingValue
 from indexer.trade.approval_words import ApprovalKind, find_approval_words
 from indexer.trade.chapters import chapter_title
 from indexer.trade.evidence import Basis, Evidence, Origin
+from indexer.trade.publication_titles import says_kind_alone
 from indexer.trade.publication_types import PublicationType, type_row
 
 CAUTIONS = (
@@ -195,22 +197,37 @@ def numbered(kind: PublicationType | None, number: str) -> str:
     return number if has_word else f"{row.short} {number}"
 
 
-_KIND_ALONE = frozenset(
-    "aircraft airplane and catalog catalogue component engine flight handbook illustrated instructions list"
-    " maintenance manual overhaul parts propeller repair service shop structural".split()
-)
+_MOST_MODELS = 3
 
 
-def publication_name(kind: PublicationType | None, number: str, title: str, file: str) -> str:
+class Named(Protocol):
+    """What a publication is called by; "" and () = not found."""
+
+    @property
+    def type(self) -> PublicationType | None: ...
+    @property
+    def number(self) -> str: ...
+    @property
+    def title(self) -> str: ...
+    @property
+    def file(self) -> str: ...
+    @property
+    def models(self) -> tuple[str, ...]: ...
+
+
+def publication_name(named: Named) -> str:
     """What to call a publication: number and title, whichever it has, else its file.
 
-    A title that only says what kind of book it is ("SERVICE MANUAL") is told from others by its file.
+    A title that only says what kind of book it is is told from others by the models, "SERVICE MANUAL, H-14",
+    or, where they are not known or more than three, by the file: "SERVICE MANUAL (h-14.pdf)".
     """
-    if title and not number and _KIND_ALONE.issuperset(title.casefold().split()):
-        return f"{title} ({file})"
+    number, title = named.number, named.title
+    if not number and says_kind_alone(title):
+        known = 0 < len(named.models) <= _MOST_MODELS
+        return f"{title}, {', '.join(named.models)}" if known else f"{title} ({named.file})"
     if number and title and number.casefold() not in title.casefold():
-        return f"{numbered(kind, number)}: {title}"
-    return title or numbered(kind, number) or file
+        return f"{numbered(named.type, number)}: {title}"
+    return title or numbered(named.type, number) or named.file
 
 
 def publication_kind(kind: PublicationType | None, revision: str, date: datetime.date | None) -> str:

@@ -68,6 +68,11 @@ class PublicationRecord:
         return self.identity.title.value if self.identity.title else ""
 
     @property
+    def models(self) -> tuple[str, ...]:
+        """As printed, each once; () when the file does not say."""
+        return tuple(dict.fromkeys(tag.value for tag in self.identity.models))
+
+    @property
     def revision(self) -> str:
         """As printed, without the word; "" when the file does not say."""
         return self.identity.revision.value if self.identity.revision else ""

@@ -35,10 +35,10 @@ def desk(
 
     with opened(library) as held:
         answer = librarian.queue(held, cause, limit, left_out=left_out)
-    if as_json:
-        console.show_json(answer)
-    else:
-        desk_console.show_queue(answer)
+        if as_json:
+            console.show_json(answer)
+        else:
+            desk_console.show_queue(answer, librarian.names(held))
 
 
 @desk.command()
@@ -84,7 +84,7 @@ def decide(
             made = librarian.dismiss(held, item, who, why)
         else:
             made = librarian.decide(held, item, *answers[0], who, why)
-        _show(librarian.entries_by_id(held, [each.id for each in made]), as_json)
+        _show(held, librarian.entries_by_id(held, [each.id for each in made]), as_json)
 
 
 @desk.command()
@@ -107,7 +107,7 @@ def entries(
     with opened(library or context.obj) as held:
         one = named(held, publication).id if publication else ""
         found = librarian.entries(held, one, states[state.casefold()] if state else None)
-    _show(found["entries"], as_json, found)
+        _show(held, found["entries"], as_json, found)
 
 
 @desk.command()
@@ -125,7 +125,7 @@ def undo(
 
     with opened(library or context.obj) as held:
         librarian.undo(held, entry, who, why)
-        _show(librarian.entries_by_id(held, entry), as_json)
+        _show(held, librarian.entries_by_id(held, entry), as_json)
 
 
 @desk.command()
@@ -140,14 +140,15 @@ def agree(context: click.Context, entry: int, who: str, as_json: bool, library: 
 
     with opened(library or context.obj) as held:
         librarian.agree(held, entry, who)
-        _show(librarian.entries_by_id(held, [entry]), as_json)
+        _show(held, librarian.entries_by_id(held, [entry]), as_json)
 
 
-def _show(entries_shown: list[dict[str, Any]], as_json: bool, whole: Any = None) -> None:
+def _show(held: Any, entries_shown: list[dict[str, Any]], as_json: bool, whole: Any = None) -> None:
     from server import console
+    from server import desk as librarian
     from server.commands import desk_console
 
     if as_json:
         console.show_json(entries_shown if whole is None else whole)
     else:
-        desk_console.show_entries(entries_shown)
+        desk_console.show_entries(entries_shown, librarian.names(held))

@@ -1,5 +1,6 @@
 """The librarian's queue, entries and the shop's map, printed for a person at a terminal."""
 
+from collections.abc import Mapping
 from typing import Any
 
 import click
@@ -8,7 +9,8 @@ from server.routes.desk_view import button, place_words, value_words
 from server.words import count_of
 
 
-def show_queue(answer: dict[str, Any]) -> None:
+def show_queue(answer: dict[str, Any], names: Mapping[str, str]) -> None:
+    """names: publication id -> what it is called"""
     print_line(f"{count_of(answer['total'], 'question')}, the most useful first.")
     counts = [f"{each['words']}: {each['questions']:,}" for each in answer["counts"] if each["questions"]]
     if counts:
@@ -17,7 +19,7 @@ def show_queue(answer: dict[str, Any]) -> None:
         owner = item["publication"]
         print_line("")
         print_line(f"{item['id']}  {item['cause_words']}")
-        name = (owner["number"] or owner["title"] or owner["file"]) if owner else "a file not held any more"
+        name = names[owner["id"]] if owner else "a file not held any more"
         covers = f" · {count_of(item['passages'], 'passage')}" if item["passages"] > 1 else ""
         place = place_words(item["first_page"], item["last_page"], item["section"])
         print_line(f"{name} · {place}{covers}", 2)
@@ -33,12 +35,13 @@ def show_queue(answer: dict[str, Any]) -> None:
         print_line(f"Not asked about: {'; '.join(left)}.")
 
 
-def show_entries(entries: list[dict[str, Any]]) -> None:
+def show_entries(entries: list[dict[str, Any]], names: Mapping[str, str]) -> None:
+    """names: publication id -> what it is called"""
     if not entries:
         print_line("No entries.")
     for entry in entries:
         owner = entry["publication"]
-        name = (owner["number"] or owner["title"] or owner["file"]) if owner else "a file not held any more"
+        name = names[owner["id"]] if owner else "a file not held any more"
         before = f"{entry['before']} -> " if entry["before"] else ""
         value = value_words(entry["kind"], entry["value"])
         print_line(f"{entry['id']}  {entry['kind']}: {before}{value} ({entry['state']})")

@@ -194,5 +194,5 @@ def _publication_names(library: OpenedLibrary, asked: Asked) -> dict[str, str]:
     names = {}
     for publication_id in asked.publication:
         record = library.publication(publication_id)
-        names[publication_id] = publication_name(record.type, record.number, record.title, record.file)
+        names[publication_id] = publication_name(record)
     return names

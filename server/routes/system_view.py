@@ -253,7 +253,7 @@ def _line(library: OpenedLibrary, line: Line, block: str) -> LineView:
         address=page_address(
             record.id, line.pages[0].pdf_page, passage=first.get(line.pages[0].pdf_page, "")
         ),
-        paper="" if one_subject else publication_name(record.type, record.number, record.title, record.file),
+        paper="" if one_subject else publication_name(record),
         kind=_edition(record),
         places=places_words(line.pages),
         printed=printed_words(line.pages),
@@ -300,7 +300,7 @@ def _mention(library: OpenedLibrary, mention: Mention) -> MentionView:
     if not mention.other:
         return MentionView(mention.words, "", mention.reason or mention.state.value)
     record = library.publication(mention.other)
-    name = publication_name(record.type, record.number, record.title, record.file)
+    name = publication_name(record)
     page = f", PDF page {mention.pdf_page}" if mention.pdf_page else ""
     address = (
         page_address(record.id, mention.pdf_page) if mention.pdf_page else publication_address(record.id)
@@ -313,7 +313,7 @@ def _named_by(library: OpenedLibrary, places: Sequence[tuple[str, int | None]]) 
     links = []
     for publication_id, page in places:
         record = library.publication(publication_id)
-        name = publication_name(record.type, record.number, record.title, record.file)
+        name = publication_name(record)
         at = page or record.first_page
         links.append(PageLink(f"{name}, PDF page {at}", page_address(publication_id, at)))
     return tuple(links)
@@ -323,7 +323,7 @@ def _cause(library: OpenedLibrary, cause: Cause, look_for: str) -> CauseView:
     links = []
     for publication_id, count in sorted(cause.counts.items(), key=lambda pair: -pair[1]):
         record = library.publication(publication_id)
-        name = publication_name(record.type, record.number, record.title, record.file)
+        name = publication_name(record)
         links.append(PageLink(f"{name}: {count_of(count, cause.unit)}", publication_address(publication_id)))
     search = Asked(look_for, (NO_NUMBER,)).address if cause.unit == "passage" else ""
     return CauseView(cause_words(cause), search, tuple(links))

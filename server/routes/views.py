@@ -103,7 +103,7 @@ class PassageView:
 def publication_view(record: PublicationRecord, currency: tuple[str, ...] = ()) -> PublicationView:
     return PublicationView(
         record.id,
-        publication_name(record.type, record.number, record.title, record.file),
+        publication_name(record),
         publication_kind(record.type, record.revision, record.date),
         publication_address(record.id),
         currency,

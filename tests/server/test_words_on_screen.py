@@ -2,6 +2,7 @@
 
 import datetime
 import itertools
+from collections import namedtuple
 
 import pytest
 
@@ -88,12 +89,28 @@ def test_a_number_is_called_as_the_trade_calls_it(kind, number, shown):
     assert numbered(kind, number) == shown
 
 
+Called = namedtuple("Called", "type number title file models")
+
+
+def name(kind, number, title, models=()):
+    return publication_name(Called(kind, number, title, "a.pdf", models))
+
+
+def test_a_title_that_any_airplanes_manual_has_is_told_from_others():
+    manual = PublicationType.SERVICE_MANUAL
+    assert name(manual, "", "SERVICE MANUAL", ("H-14", "H-14B")) == "SERVICE MANUAL, H-14, H-14B"
+    assert name(manual, "", "SERVICE MANUAL") == "SERVICE MANUAL (a.pdf)"
+    assert name(manual, "", "Shop Manual", tuple("ABCD")) == "Shop Manual (a.pdf)"
+    assert name(manual, "", "H-14 Service Manual", ("H-14",)) == "H-14 Service Manual"
+    assert name(manual, "KM-12", "SERVICE MANUAL", ("H-14",)) == "KM-12: SERVICE MANUAL"
+
+
 def test_a_publication_is_called_by_what_it_has():
     bulletin = PublicationType.SERVICE_BULLETIN
-    assert publication_name(bulletin, "32-0012", "Brakes", "a.pdf") == "SB 32-0012: Brakes"
-    assert publication_name(bulletin, "", "Brakes", "a.pdf") == "Brakes"
-    assert publication_name(bulletin, "32-0012", "", "a.pdf") == "SB 32-0012"
-    assert publication_name(None, "", "", "a.pdf") == "a.pdf"
+    assert name(bulletin, "32-0012", "Brakes") == "SB 32-0012: Brakes"
+    assert name(bulletin, "", "Brakes") == "Brakes"
+    assert name(bulletin, "32-0012", "") == "SB 32-0012"
+    assert name(None, "", "") == "a.pdf"
     assert publication_kind(None, "", None) == "Type of publication not determined, no revision found"
     assert (
         publication_kind(bulletin, "2", datetime.date(2031, 3, 4))
