@@ -107,8 +107,10 @@ def item_fields(library: OpenedLibrary, item: ReviewItem) -> dict[str, Any]:
         "last_page": item.last_page,
         "section": item.section,
         "passages": item.passages,
+        "covers": list(item.covers),
         "quote": item.quote,
         "now": item.now,
+        "filed": [str(number) for number in item.filed],
         "suggestions": [tag_fields(tag) for tag in item.suggestions],
         "entry": item.entry_id,
     }

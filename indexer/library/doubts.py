@@ -6,10 +6,12 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby
 
+from indexer.library.front_matter import is_book, left_out_as
 from indexer.library.own_order import outer_section
 from indexer.library.records import EntryKind, EntryState, ReviewCause
-from indexer.library.review_rules import Doubt, Question, is_book, left_out_as, questions
+from indexer.library.review_rules import Doubt, Question, questions
 from indexer.reading.page import TextState
+from indexer.tagging.inference import LIKELY
 from indexer.trade.chapters import ChapterNumber, Scheme
 from indexer.trade.publication_types import PublicationType
 
@@ -33,13 +35,14 @@ _WITHOUT_REVISION = frozenset(
 )
 
 _NOT_NUMBERED = ReviewCause.NOT_NUMBERED.name
+_LIKELY_ONLY = ReviewCause.LIKELY_ONLY.name
 
 # Fetched as they stand, in order: SQLite takes longer to find the runs of neighbours than Python does.
 _DOUBTFUL = f"""
     WITH doubtful AS (
         SELECT passage.publication_id, passage.ordinal, passage.pdf_page, passage.id, publication.copy_id,
             CASE WHEN number.chapter IS NULL OR number.scheme = 'OWN' THEN '{_NOT_NUMBERED}'
-                WHEN number.evidence_json LIKE '{{"basis":"inferred"%' THEN '{ReviewCause.LIKELY_ONLY.name}'
+                WHEN number.evidence_json LIKE '{{"basis":"inferred"%' THEN '{_LIKELY_ONLY}'
                 ELSE '{ReviewCause.RUNGS_DISAGREE.name}' END AS cause,
             number.scheme, number.chapter, number.section, number.subject, number.evidence_json,
             number.others_json, passage.heading_path_json
@@ -51,22 +54,29 @@ _DOUBTFUL = f"""
             AND (number.passage_id IS NULL OR number.scheme = 'OWN' OR number.others_json <> '[]'
                 OR number.evidence_json LIKE '{{"basis":"inferred"%')
             AND passage.id NOT IN (SELECT passage_id FROM filing)
+    ), more AS (
+        SELECT doubtful.*, COALESCE((SELECT GROUP_CONCAT(';' || also, '') FROM (
+            SELECT chapter || COALESCE('-' || section, '') || COALESCE('-' || subject, '') AS also
+            FROM number_tag AS beside
+            WHERE beside.passage_id = doubtful.id AND beside.rank > 0 AND beside.scheme <> 'OWN'
+            ORDER BY also)), '') AS further
+        FROM doubtful
     ), told AS (
         SELECT publication_id, ordinal, pdf_page, cause,
             CASE cause WHEN '{_NOT_NUMBERED}' THEN heading_path_json
-                WHEN '{ReviewCause.LIKELY_ONLY.name}' THEN chapter
-                ELSE json_array(scheme, chapter, section, subject, json(others_json)) END AS reading,
-            CASE cause WHEN '{ReviewCause.LIKELY_ONLY.name}'
+                WHEN '{_LIKELY_ONLY}' THEN chapter || further
+                ELSE json_array(scheme, chapter, section, subject, json(others_json), further) END AS reading,
+            CASE cause WHEN '{_LIKELY_ONLY}'
                 THEN json_extract(evidence_json, '$.confidence') END AS sure,
             COALESCE((SELECT chapter FROM number_tag AS own
-                WHERE own.passage_id = doubtful.id AND own.scheme = 'OWN'), '') AS own,
+                WHERE own.passage_id = more.id AND own.scheme = 'OWN'), '') AS own,
             CASE cause WHEN '{_NOT_NUMBERED}' THEN (SELECT printed_page FROM page
-                WHERE page.copy_id = doubtful.copy_id AND page.pdf_page = doubtful.pdf_page) END AS printed,
+                WHERE page.copy_id = more.copy_id AND page.pdf_page = more.pdf_page) END AS printed,
             COALESCE((SELECT GROUP_CONCAT(value, '|') FROM entry_passage
                 JOIN shop_entry ON shop_entry.id = entry_id
-                WHERE entry_passage.passage_id = doubtful.id AND kind = '{EntryKind.SETTLED.value}'
+                WHERE entry_passage.passage_id = more.id AND kind = '{EntryKind.SETTLED.value}'
                     AND undone_by = ''), '') AS settled
-        FROM doubtful
+        FROM more
     )
     SELECT publication_id, ordinal, pdf_page, cause, reading, own, settled, printed, sure FROM told
     ORDER BY publication_id, ordinal
@@ -89,15 +99,22 @@ _UNSEARCHED_PAGES = f"""
     WHERE page.state IN ({",".join(f"'{state}'" for state in _UNSEARCHED)}) AND (?1 = '' OR page.copy_id = ?1)
     ORDER BY publication.id, page.pdf_page
 """
-_PUBLICATIONS = """
+_PUBLICATIONS = f"""
     SELECT publication.id, copy_id, publication.type, first_page, last_page, passages,
-        COALESCE(entered_identity.identity_json, publication.identity_json) AS identity_json
+        COALESCE(entered_identity.identity_json, publication.identity_json) AS identity_json,
+        (SELECT GROUP_CONCAT(kind, '|') FROM shop_entry JOIN entry_state ON entry_id = shop_entry.id
+            WHERE shop_entry.copy_id = publication.copy_id AND state = '{EntryState.WAITING.value}'
+                AND pdf_page BETWEEN first_page AND publication.last_page) AS waiting
     FROM publication
     JOIN copy ON copy.id = copy_id AND copy.replaced_by IS NULL
     LEFT JOIN entered_identity ON entered_identity.publication_id = publication.id
     WHERE ?1 = '' OR copy_id = ?1
     ORDER BY publication.id
 """
+_ANSWERED_BY = {
+    ReviewCause.TYPE_UNCLEAR: {EntryKind.TYPE.value},
+    ReviewCause.REVISION_UNCLEAR: {EntryKind.REVISION.value, EntryKind.DATE.value},
+}
 _SETTLED_PLACES = f"""
     SELECT copy_id, pdf_page, last_page, value FROM shop_entry
     WHERE kind = '{EntryKind.SETTLED.value}' AND undone_by = '' AND (?1 = '' OR copy_id = ?1)
@@ -140,10 +157,14 @@ def _of_passages(found: Iterable[sqlite3.Row], publications: Mapping[str, sqlite
             publication = publications[publication_id]
             pages = publication["last_page"] - publication["first_page"] + 1
             on_first = pdf_page == publication["first_page"]
-            left_out = left_out_as(_type(publication["type"]), pages, on_first, reading, printed)
-            parted = is_book(pages) and not own and not left_out
-            reading = next(iter(json.loads(reading)), "") if parted else ""  # the topmost heading
-        this = (publication_id, cause, outer_section(own), reading, settled, left_out)
+            headings = json.loads(reading)
+            kind = _type(publication["type"])
+            left_out = left_out_as(kind, pages, on_first, headings, printed or "", own)
+            # Parted by paragraph in a manual's own order, else by the topmost heading; a letter is one thing.
+            parts = headings[-1:] if own else headings[:1] if is_book(pages) else []
+            reading = parts[0] if parts and not left_out else ""
+        is_likely = bool(own) and cause == _LIKELY_ONLY and sure >= LIKELY
+        this = (publication_id, cause, outer_section(own), reading, settled, left_out, is_likely)
         if run and (this != told or ordinal != run[-1][0] + 1):
             yield _run(told, run, publications)
             run = []
@@ -153,10 +174,8 @@ def _of_passages(found: Iterable[sqlite3.Row], publications: Mapping[str, sqlite
         yield _run(told, run, publications)
 
 
-def _run(
-    told: tuple[str, ...], run: list[tuple[int, int, float]], publications: Mapping[str, sqlite3.Row]
-) -> Doubt:
-    publication_id, cause_name, own, reading, settled, left_out = told
+def _run(told: tuple, run: list[tuple[int, int, float]], publications: Mapping[str, sqlite3.Row]) -> Doubt:
+    publication_id, cause_name, own, reading, settled, left_out, _ = told
     cause = ReviewCause[cause_name]
     if cause is ReviewCause.NOT_NUMBERED:
         reading = ""
@@ -175,9 +194,7 @@ def _run(
         len(run),
         own,
         reading,
-        sum(sure for *_, sure in run) / len(run)
-        if cause is ReviewCause.LIKELY_ONLY
-        else float(bool(reading)),
+        min(sure for *_, sure in run),
         left_out,
         frozenset(settled.split("|")) if settled else frozenset(),
     )
@@ -185,7 +202,7 @@ def _run(
 
 def _readings(told: str) -> str:
     """ "32-41-00 or 32-42-00": the number that won and those that it stands against."""
-    scheme, chapter, section, subject, others = json.loads(told)
+    scheme, chapter, section, subject, others, _ = json.loads(told)
     numbers = [{"scheme": scheme, "chapter": chapter, "section": section, "subject": subject}]
     numbers += [other["value"] for other in others]
     return " or ".join(dict.fromkeys(_number_text(number) for number in numbers))
@@ -240,7 +257,7 @@ def _unsearched(found: Iterable[sqlite3.Row], settled: "_SettledPlaces") -> Iter
 
 
 def _of_identities(found: Iterable[sqlite3.Row], settled: "_SettledPlaces") -> list[Question]:
-    """Publications whose type, or revision and date, was not found."""
+    """Publications whose type, or revision and date, was not found; not where an answer waits already."""
     questions_found = []
     for row in found:
         identity = json.loads(row["identity_json"])
@@ -251,6 +268,8 @@ def _of_identities(found: Iterable[sqlite3.Row], settled: "_SettledPlaces") -> l
             continue
         else:
             cause = ReviewCause.REVISION_UNCLEAR
+        if _ANSWERED_BY[cause].intersection((row["waiting"] or "").split("|")):
+            continue
         first, last = row["first_page"], row["last_page"]
         doubt = Doubt(
             cause,
@@ -264,7 +283,7 @@ def _of_identities(found: Iterable[sqlite3.Row], settled: "_SettledPlaces") -> l
             max(1, row["passages"]),
             settled=settled.at(row["copy_id"], first, last),
         )
-        questions_found.append(Question(cause, (doubt,), ()))
+        questions_found.append(Question(cause, (doubt,)))
     return questions_found
 
 
@@ -277,5 +296,5 @@ def _of_entries(connection: sqlite3.Connection, copy_id: str) -> list[Question]:
         first, last, owner = row["pdf_page"], row["last_page"], row["publication_id"] or ""
         pages = (first, last, first, last)
         doubt = Doubt(cause, owner, row["copy_id"], _type(row["type"] or ""), *pages, 1, row["section"])
-        found.append(Question(cause, (doubt,), (), row["section"], row["id"]))
+        found.append(Question(cause, (doubt,), "", row["section"], row["id"]))
     return found

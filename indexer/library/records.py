@@ -296,6 +296,8 @@ class ReviewItem:
 
     id           stays the same while the doubt stays: made from copy, cause and place
     suggestions  values the machine would give, best first, with their evidence
+    covers       the headings its passages stand under, as printed ("16-2 Altimeter")
+    filed        the numbers that each of them carries now, all together; () = none
     """
 
     id: str
@@ -310,6 +312,8 @@ class ReviewItem:
     now: str  # what holds now, in words for a person
     suggestions: tuple[Tag[ChapterNumber], ...]
     entry_id: int | None = None  # CHECK_AGAIN and WAITING: the entry
+    covers: tuple[str, ...] = ()
+    filed: tuple[ChapterNumber, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ Only doubtful passages are read, and their text only for the questions shown. Wh
 file is not doubted; what was dismissed comes back only when the machine reads it otherwise.
 """
 
+import json
 import sqlite3
 from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
@@ -17,13 +18,12 @@ from indexer.library.generations import meta
 from indexer.library.problems import ItemUnknown
 from indexer.library.records import ReviewCause, ReviewItem, ShopEntry
 from indexer.library.review_rules import Doubt, Question, in_order
-from indexer.library.review_words import opening, words_now, words_of_entry
-from indexer.tagging.inference import NO_SYSTEM, can_be_judged, log_chances, model
+from indexer.library.review_words import heading_words, opening, words_now, words_of_entry
+from indexer.tagging.inference import NO_SYSTEM, POSSIBLE, can_be_judged, log_chances, model
+from indexer.tagging.inference_text import with_heading
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.evidence import Basis, Evidence, Tag
 
-MOST_READ = 60  # passages of a question whose readings are weighed for its suggestions
-MOST_SUGGESTED = 4
 MOST_GUESSED_FROM = 8  # passages without a number, read together
 
 
@@ -98,17 +98,23 @@ def find(catalogue: Catalogue, item_id: str) -> tuple[ReviewItem, Question]:
 def _item(connection: sqlite3.Connection, question: Question) -> ReviewItem:
     first = question.first
     suggestions: tuple[Tag[ChapterNumber], ...] = ()
-    quote = ""
+    filed: tuple[ChapterNumber, ...] = ()
+    quote, covers, unread = "", (), 0
     if question.cause in (ReviewCause.RUNGS_DISAGREE, ReviewCause.LIKELY_ONLY, ReviewCause.NOT_NUMBERED):
-        quote = opening(_text(connection, passage_ids(question)[0]))
-        suggestions = _suggestions(connection, question)
+        ids = passage_ids(question)
+        quote = opening(_text(connection, ids[0]))
+        covers = _covers(connection, ids)
+        numbers = _numbers(connection, ids)
+        filed = tuple(tag.value for tag in numbers[min(numbers)]) if numbers else ()
+        unread = len(ids) - len(numbers)
+        suggestions = _suggestions(connection, question, numbers)
     if question.entry_id is not None:
         entry = _entry(connection, question.entry_id)
         quote, now = entry.quote, words_of_entry(entry)
     else:
         if not quote and first.publication_id:
             quote = _opening_of_page(connection, first)
-        now = words_now(question.cause, suggestions, question.passages, first.reading)
+        now = words_now(question.cause, suggestions, question.passages, filed, unread, first.reading)
     return ReviewItem(
         question.id,
         question.cause,
@@ -122,6 +128,8 @@ def _item(connection: sqlite3.Connection, question: Question) -> ReviewItem:
         now,
         suggestions,
         question.entry_id,
+        covers,
+        filed,
     )
 
 
@@ -134,24 +142,40 @@ def passage_ids(question: Question) -> list[str]:
     ]
 
 
-def _suggestions(connection: sqlite3.Connection, question: Question) -> tuple[Tag[ChapterNumber], ...]:
-    """What the machine reads, best first: the readings of one passage, or the vote of many."""
+_Numbers = Mapping[int, Sequence[Tag[ChapterNumber]]]
+
+
+def _suggestions(
+    connection: sqlite3.Connection, question: Question, numbers: _Numbers
+) -> tuple[Tag[ChapterNumber], ...]:
+    """What the machine reads, best first; of many passages each chapter as it is least sure of it."""
+    if question.cause is ReviewCause.NOT_NUMBERED:
+        around, guessed = _around(connection, question), _guessed(connection, passage_ids(question))
+        # One chapter all around it says more than the words; where it changes, the words say more.
+        ranked = (*around, *guessed) if len(around) == 1 else (*guessed, *around)
+        return tuple({tag.value: tag for tag in reversed(ranked)}.values())[::-1]
+    first = numbers[min(numbers)]
     if question.cause is ReviewCause.RUNGS_DISAGREE:
-        first = _numbers(connection, passage_ids(question)[:1])[0]
-        return (replace(first, others=()), *first.others)
-    ids = passage_ids(question)
-    if question.cause is ReviewCause.NOT_NUMBERED and not question.readings:
-        return _around(connection, question) or _guessed(connection, ids)
-    step = max(1, len(ids) // MOST_READ)
-    votes: dict[ChapterNumber, float] = {}
-    best: dict[ChapterNumber, Tag[ChapterNumber]] = {}
-    for tag in _numbers(connection, ids[::step]):
-        sure = tag.evidence.confidence or 0.0
-        votes[tag.value] = votes.get(tag.value, 0.0) + sure
-        if tag.value not in best or sure > (best[tag.value].evidence.confidence or 0.0):
-            best[tag.value] = replace(tag, others=())
-    ranked = sorted(best, key=lambda number: (-votes[number], number))
-    return tuple(best[number] for number in ranked[:MOST_SUGGESTED])
+        return (replace(first[0], others=()), *first[0].others)
+    is_partly_read = len(numbers) < question.passages
+    found = []
+    for place in range(len(first)):
+        alike = (tag for tags in numbers.values() for tag in tags if tag.value == first[place].value)
+        least = min(alike, key=lambda tag: tag.evidence.confidence or 0.0)
+        sure = min(least.evidence.confidence or 0.0, POSSIBLE if is_partly_read else 1.0)
+        found.append(replace(least, evidence=replace(least.evidence, confidence=sure), others=()))
+    return tuple(found)
+
+
+def _covers(connection: sqlite3.Connection, ids: Sequence[str]) -> tuple[str, ...]:
+    """The headings its passages stand under, as printed; of one without a heading its opening words."""
+    found = connection.execute(
+        "SELECT heading_path_json, text FROM passage WHERE id IN (SELECT value FROM json_each(?))"
+        " ORDER BY publication_id, ordinal",
+        (json.dumps(ids),),
+    )
+    names = (heading_words(json.loads(row["heading_path_json"]), row["text"]) for row in found)
+    return tuple(dict.fromkeys(names))
 
 
 def _around(connection: sqlite3.Connection, question: Question) -> tuple[Tag[ChapterNumber], ...]:
@@ -173,7 +197,12 @@ def _around(connection: sqlite3.Connection, question: Question) -> tuple[Tag[Cha
 
 def _guessed(connection: sqlite3.Connection, ids: Sequence[str]) -> tuple[Tag[ChapterNumber], ...]:
     """The model's best guesses at all of it together, however unsure: a person decides."""
-    text = "\n".join(_text(connection, passage_id) for passage_id in ids[:MOST_GUESSED_FROM])
+    found = connection.execute(
+        "SELECT heading_path_json, text FROM passage WHERE id IN (SELECT value FROM json_each(?))"
+        " ORDER BY ordinal",
+        (json.dumps(ids[:MOST_GUESSED_FROM]),),
+    )
+    text = "\n".join(with_heading(json.loads(row["heading_path_json"])[-1:], row["text"]) for row in found)
     if not can_be_judged(text):
         return ()
     chances = log_chances(text)
@@ -184,14 +213,18 @@ def _guessed(connection: sqlite3.Connection, ids: Sequence[str]) -> tuple[Tag[Ch
     )
 
 
-def _numbers(connection: sqlite3.Connection, ids: Sequence[str]) -> list[Tag[ChapterNumber]]:
-    """Numbers of the passages, in order; a manual's own sections are none."""
+def _numbers(connection: sqlite3.Connection, ids: Sequence[str]) -> _Numbers:
+    """Ordinal -> numbers, of the passages that have any; a manual's own sections are none."""
     found = connection.execute(
-        f"SELECT * FROM number_tag WHERE passage_id IN ({','.join('?' * len(ids))}) AND scheme <> 'OWN'"
-        " ORDER BY passage_id, rank",
-        ids,
+        "SELECT passage.ordinal, number_tag.* FROM number_tag JOIN passage ON passage.id = passage_id"
+        " WHERE passage_id IN (SELECT value FROM json_each(?)) AND scheme <> 'OWN'"
+        " ORDER BY passage.ordinal, rank",
+        (json.dumps(ids),),
     )
-    return [rows.number_tag(row) for row in found]
+    numbers: dict[int, list[Tag[ChapterNumber]]] = {}
+    for row in found:
+        numbers.setdefault(row["ordinal"], []).append(rows.number_tag(row))
+    return numbers
 
 
 def _text(connection: sqlite3.Connection, passage_id: str) -> str:

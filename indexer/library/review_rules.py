@@ -1,29 +1,31 @@
 """Doubts about single passages and pages -> questions for the librarian, the most useful first. Pure.
 
-Neighbours with one doubt are one question, so that one decision covers them. A question is worth more the
-more passages it covers, the more the publication is worked from, and the surer the suggestion is:
+A question covers passages with one doubt and one reading, so that one decision is right for all of them: in
+a section of a manual's own order those of the whole section, elsewhere neighbours. A passage that is read as
+one more chapter is a question of its own, so that no decision takes that chapter away unsaid.
 
-    usefulness = type of publication x cause x square root of passages x (1 + sure) / 2
+What is wrong in a listing or missing from it comes before what is only to be confirmed, by steps:
 
-Entries of the shop that wait for somebody come before all others. Passages that no chapter fits (front
-matter, contents, rules, circulars) are not asked about; they are counted and can be listed.
+    0 entries to check again, or that wait for somebody    4 pages without text
+    1 readings that disagree                               5 worked out, and in part only possible
+    2 type or revision not determined                      6 worked out, and likely throughout
+    3 not numbered
+
+Within a step the worth counts: type of publication x square root of passages. Front matter and publications
+that no chapter fits are not asked about; they are counted and can be listed.
 """
 
 import hashlib
-import re
-from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 from math import sqrt
 
 from indexer.library.records import ReviewCause
+from indexer.tagging.inference import LIKELY
 from indexer.trade.publication_types import PublicationType as Type
 
 _OF_PASSAGES = (ReviewCause.LIKELY_ONLY, ReviewCause.NOT_NUMBERED)
-_ONE_READING = 0.8  # of a section's worked-out chapters, for the section to be asked about as a whole
-_PAGES_OF_A_LETTER = 6
-_MOSTLY_READ = 0.5  # of a section's passages, for its reading to speak for all of it
 
 # Common practice, no source: what a mechanic works from, what may bind him, what he looks up now and then.
 _TYPE_WEIGHTS = {
@@ -54,40 +56,17 @@ _TYPE_WEIGHTS = {
     Type.RELEASE_CERTIFICATE: 0.1,
 }
 _OTHER_TYPE, _NO_TYPE = 0.3, 0.7
-_CAUSE_WEIGHTS = {
-    ReviewCause.RUNGS_DISAGREE: 1.5,  # it may stand in a wrong place now
-    ReviewCause.TYPE_UNCLEAR: 1.0,  # its standing hangs on it
-    ReviewCause.REVISION_UNCLEAR: 0.5,
-    ReviewCause.LIKELY_ONLY: 1.0,
-    ReviewCause.NOT_NUMBERED: 0.8,
-    ReviewCause.NO_TEXT: 0.4,  # a decision does not make it found; reading it anew does
+_STEPS = {
+    ReviewCause.CHECK_AGAIN: 0,
+    ReviewCause.WAITING: 0,
+    ReviewCause.RUNGS_DISAGREE: 1,  # it may stand in a wrong place now
+    ReviewCause.TYPE_UNCLEAR: 2,  # its standing hangs on it
+    ReviewCause.REVISION_UNCLEAR: 2,
+    ReviewCause.NOT_NUMBERED: 3,  # in no listing
+    ReviewCause.NO_TEXT: 4,  # a decision does not make it found; reading it anew does
+    ReviewCause.LIKELY_ONLY: 5,
 }
-_WAITING = (ReviewCause.CHECK_AGAIN, ReviewCause.WAITING)
-# Types whose pages belong to no one system: nobody is asked for a chapter of theirs.
-NO_CHAPTER_FITS = frozenset(
-    {
-        Type.ADVISORY_CIRCULAR,
-        Type.REGULATION,
-        Type.ORDER_OR_HANDBOOK,
-        Type.CODE_TABLE,
-        Type.ACCIDENT_REPORT,
-        Type.RELEASE_CERTIFICATE,
-        Type.REPAIR_ALTERATION_RECORD,
-    }
-)
-OF_NO_CHAPTER = "publications that belong to no chapter"
-FRONT_MATTER = "title pages, contents, lists and other front matter"
-_FRONT = re.compile(
-    r"\b(?:table of contents|contents"
-    r"|list of (?:effective pages|illustrations|figures|tables|revisions|chapters)"
-    r"|effective pages|record of (?:temporary )?revisions|revision (?:record|summary|history)|highlights"
-    r"|foreword|preface|index|title page|copyright|list of abbreviations|abbreviations|glossary"
-    r"|distribution|how to use)\b",
-    re.IGNORECASE,
-)
-_LETTERED_PAGE = re.compile(
-    r"(?:[ivxl]+|(?:T|RR|RTR|HL|LEP|LOEP|TC|TOC|INTRO|INDEX)[- ]?[0-9]*)", re.IGNORECASE
-)
+_LIKELY_THROUGHOUT = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,8 +75,9 @@ class Doubt:
 
     first, last  ordinals of passages in the file; of pages, their numbers
     own          the section of a manual with its own order, as printed ("V", "5"); "" = none
-    reading      what the machine makes of it, in one line ("32", "32-41-00 or 32-42-00"); "" = nothing
-    sure         0.0 to 1.0, the mean
+    reading      what the machine makes of it, in one line ("32", "34;37", "32-41-00 or 32-42-00");
+                 "" = nothing
+    sure         0.0 to 1.0, of the passage that is least sure
     left_out     why nobody is asked about it; "" = somebody is
     settled      what dismissals of the shop say of it, as `settled_value` writes it
     """
@@ -120,14 +100,15 @@ class Doubt:
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """Neighbouring doubts that one decision settles. `readings`: what the machine makes of them, best first.
+    """Doubts that one decision settles.
 
+    reading   what the machine makes of every one of them that it makes anything of
     section   the own section they are all of, when nothing else stands in it; "" = by page
     """
 
     cause: ReviewCause
     doubts: tuple[Doubt, ...]
-    readings: tuple[str, ...]
+    reading: str = ""
     section: str = ""
     entry_id: int | None = None
 
@@ -151,14 +132,12 @@ class Question:
 
     @property
     def sure(self) -> float:
-        if not self.readings:
-            return 0.0
-        best = (doubt.sure * doubt.passages for doubt in self.doubts if doubt.reading == self.readings[0])
-        return sum(best) / self.passages
+        """Of the passage that is least sure; 0.0 when one has no reading."""
+        return min(doubt.sure for doubt in self.doubts)
 
     @property
     def settled_as(self) -> str:
-        return settled_value(self.cause, self.readings[0] if self.readings else "")
+        return settled_value(self.cause, self.reading)
 
     @property
     def is_settled(self) -> bool:
@@ -170,41 +149,28 @@ def settled_value(cause: ReviewCause, reading: str) -> str:
     return f"{cause.value}: {reading}" if reading else cause.value
 
 
-def usefulness(question: Question) -> float:
+def step(question: Question) -> int:
+    """Which questions come first, whatever they cover: 0 to 6, as the head of this file lists them."""
+    if question.cause is ReviewCause.LIKELY_ONLY and question.sure >= LIKELY:
+        return _LIKELY_THROUGHOUT
+    return _STEPS[question.cause]
+
+
+def worth(question: Question) -> float:
+    """Of a question among those of its step."""
     kind = question.first.type
     of_type = _NO_TYPE if kind is None else _TYPE_WEIGHTS.get(kind, _OTHER_TYPE)
-    of_cause = _CAUSE_WEIGHTS.get(question.cause, 1.0)
-    return of_type * of_cause * sqrt(question.passages) * (1 + question.sure) / 2
+    return of_type * sqrt(question.passages)
 
 
 def in_order(questions: Iterable[Question]) -> list[Question]:
     """The most useful first; the order does not depend on the order they come in."""
 
     def rank(question: Question) -> tuple:
-        waiting = question.cause not in _WAITING
-        return (waiting, -round(usefulness(question), 9), question.first.publication_id, question.id)
+        place = (question.first.publication_id, question.first.first, question.id)
+        return (step(question), -round(worth(question), 9), *place)
 
     return sorted(questions, key=rank)
-
-
-def left_out_as(kind: Type | None, pages: int, on_first: bool, headings: str, printed_page: str) -> str:
-    """Why nobody is asked about a passage without a number; "" = somebody is.
-
-    pages     of its publication; on_first = it stands on the first of them
-    headings  it stands under, in any form that holds their words
-    """
-    if kind in NO_CHAPTER_FITS:
-        return OF_NO_CHAPTER
-    if on_first and is_book(pages):
-        return FRONT_MATTER
-    if _FRONT.search(headings) or _LETTERED_PAGE.fullmatch(printed_page.strip()):
-        return FRONT_MATTER
-    return ""
-
-
-def is_book(pages: int) -> bool:
-    """Whether a publication has a title page and parts, and is no letter about one thing."""
-    return pages > _PAGES_OF_A_LETTER
 
 
 def questions(doubts: Iterable[Doubt], section_sizes: Mapping[tuple[str, str], int]) -> list[Question]:
@@ -214,35 +180,37 @@ def questions(doubts: Iterable[Doubt], section_sizes: Mapping[tuple[str, str], i
     """
     found = []
     for publication_id, group in groupby(doubts, key=lambda doubt: doubt.publication_id):
-        rest = list(group)
-        for section, members in _by_section(rest).items():
-            whole = section_sizes.get((publication_id, section)) == sum(each.passages for each in members)
-            if whole and (question := _of_section(section, members)):
-                found.append(question)
-                rest = [doubt for doubt in rest if doubt.own != section or doubt.cause not in _OF_PASSAGES]
-        found += [Question(each.cause, (each,), (each.reading,) if each.reading else ()) for each in rest]
+        sections: dict[str, list[Doubt]] = {}
+        for doubt in group:
+            if doubt.own and doubt.cause in _OF_PASSAGES:
+                sections.setdefault(doubt.own, []).append(doubt)
+            else:
+                found.append(Question(doubt.cause, (doubt,), doubt.reading))
+        for section, members in sections.items():
+            size = section_sizes.get((publication_id, section), 0)
+            found += _of_section(section, members, size == sum(each.passages for each in members))
     return found
 
 
-def _by_section(doubts: Sequence[Doubt]) -> dict[str, list[Doubt]]:
-    sections: dict[str, list[Doubt]] = {}
-    for doubt in doubts:
-        if doubt.own and doubt.cause in _OF_PASSAGES:
-            sections.setdefault(doubt.own, []).append(doubt)
-    return sections
+def _of_section(section: str, members: Sequence[Doubt], is_all_of_it: bool) -> list[Question]:
+    """The doubts of a section: one question where nothing in it is read otherwise, or nothing is read at all.
 
-
-def _of_section(section: str, members: Sequence[Doubt]) -> Question | None:
-    """The section as one question, where one reading speaks for it or none does; None when it is mixed."""
-    counted: Counter[str] = Counter()
-    for doubt in members:
-        if doubt.reading:
-            counted[doubt.reading] += doubt.passages
-    read = counted.total()
-    if not read:
-        return Question(ReviewCause.NOT_NUMBERED, tuple(members), (), section)
-    readings = tuple(sorted(counted, key=lambda reading: (-counted[reading], reading)))
-    all_of_it = sum(doubt.passages for doubt in members)
-    if counted[readings[0]] < _ONE_READING * read or read < _MOSTLY_READ * all_of_it:
-        return None
-    return Question(ReviewCause.LIKELY_ONLY, tuple(members), readings, section)
+    A mixed section is asked by its likely readings; what is only possible there, or not read, by itself.
+    """
+    if is_all_of_it and not any(doubt.reading for doubt in members):
+        return [Question(ReviewCause.NOT_NUMBERED, tuple(members), "", section)]
+    readings = {doubt.reading for doubt in members if doubt.reading}
+    if len(readings) != 1:
+        by_reading: dict[str, list[Doubt]] = {}
+        alone = []
+        for doubt in members:
+            is_likely = doubt.reading and doubt.sure >= LIKELY
+            (by_reading.setdefault(doubt.reading, []) if is_likely else alone).append(doubt)
+        likely = (Question(each[0].cause, tuple(each), reading) for reading, each in by_reading.items())
+        return [*likely, *(Question(each.cause, (each,), each.reading) for each in alone)]
+    places = [place for place, doubt in enumerate(members) if doubt.reading]
+    within = members[places[0] : places[-1] + 1]  # what has no reading between those that have the same
+    whole = section if is_all_of_it and len(within) == len(members) else ""
+    around = (*members[: places[0]], *members[places[-1] + 1 :])
+    together = Question(ReviewCause.LIKELY_ONLY, tuple(within), *readings, whole)
+    return [together, *(Question(each.cause, (each,)) for each in around)]

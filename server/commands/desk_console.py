@@ -1,11 +1,12 @@
 """The librarian's queue, entries and the shop's map, printed for a person at a terminal."""
 
+import shlex
 from collections.abc import Mapping
 from typing import Any
 
 import click
 
-from server.routes.desk_view import button, place_words, value_words
+from server.routes.desk_view import buttons, place_words, value_words
 from server.words import count_of
 
 
@@ -26,9 +27,12 @@ def show_queue(answer: dict[str, Any], names: Mapping[str, str]) -> None:
         if item["quote"]:
             print_line(f"“{item['quote']}”", 4)
         print_line(item["now"], 4)
-        for tag in item["suggestions"]:
-            choice = button(tag)
-            print_line(f"--file-under {choice['value']}   {choice['words']} ({choice['how']})", 4)
+        if item["covers"]:
+            print_line(f"covers: {'; '.join(item['covers'])}", 4)
+        for choice in buttons(item):
+            print_line(
+                f"--file-under {shlex.quote(choice['value'])}   {choice['words']} ({choice['how']})", 4
+            )
     left = [f"{count_of(each['passages'], 'passage')} of {each['words']}" for each in answer["left_out"]]
     if left:
         print_line("")

@@ -42,8 +42,14 @@ class Question(Shape):
     last_page: int
     section: str = Field(examples=["V"], description='Of a manual with its own order; "" = by page')
     passages: int
+    covers: list[str] = Field(
+        examples=[["16-1 Panel", "16-2 Altimeter"]], description="The headings that its passages stand under"
+    )
     quote: str = Field(description="How the first passage begins")
     now: str = Field(description="What holds now, in words")
+    filed: list[str] = Field(
+        examples=[["34", "37"]], description="The numbers that each of its passages carries now"
+    )
     suggestions: list[dict[str, Any]] = Field(description="Numbers with their evidence, best first")
     entry: int | None = Field(description="check-again and waiting: the entry it is about")
 

@@ -1,6 +1,7 @@
 """The desk's plain data -> what its pages show: names, addresses, buttons in words."""
 
 import datetime
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 from urllib.parse import quote, unquote, urlencode
@@ -30,6 +31,7 @@ STANDINGS = (
 _COOKIE = "hangarleaf_name"
 _COOKIE_DAYS = 400
 _PICTURE_DPI = 110
+COVERS_SHOWN = 6  # headings on a card; the rest wait in its fold
 _SHORT = {
     "check-again": "Check again",
     "waiting": "Second person",
@@ -91,22 +93,40 @@ def item_view(library: OpenedLibrary, item: dict[str, Any]) -> dict[str, Any]:
         "place": place_words(page, item["last_page"], item["section"]),
         "address": page_address(owner.id, page) if owner else "",
         "picture": picture_address(owner.id, page, _PICTURE_DPI) if owner else "",
-        "buttons": [button(tag) for tag in item["suggestions"]],
+        "covers": item["covers"][:COVERS_SHOWN],
+        "covers_more": item["covers"][COVERS_SHOWN:],
+        "buttons": buttons(item),
         "action": f"/desk/items/{quote(item['id'], safe='')}",
         "about": "entry" if item["entry"] is not None else item["cause"],
     }
 
 
-def button(tag: dict[str, Any]) -> dict[str, str]:
-    """A suggestion as a button: "File under 32 Landing gear", and how it is known."""
-    value, evidence = tag["value"]["text"], tag["evidence"]
-    number = parse_number(value)
-    sure = evidence["confidence"]
-    if evidence["basis"] == "inferred" and sure is not None:
-        how = "likely" if sure >= LIKELY else "possible"
-    else:
-        how = evidence["rule"] or evidence["basis"]
-    return {"value": value, "words": number_title(number) if number else value, "how": how}
+def buttons(item: dict[str, Any]) -> list[dict[str, str]]:
+    """The suggestions as buttons: "File under 34 Navigation and 37 Vacuum", and how that is known.
+
+    Numbers that the passages carry besides stay with every button, until one says "alone".
+    """
+    found, filed = item["suggestions"], item["filed"]
+    if item["cause"] == "disagree":
+        return [_button([tag["value"]["text"], *filed[1:]], [tag]) for tag in found]
+    if item["cause"] == "likely" and len(filed) > 1:
+        alone = [_button([tag["value"]["text"]], [tag], " alone") for tag in found]
+        return [_button(filed, found), *alone]
+    return [_button([tag["value"]["text"]], [tag]) for tag in found]
+
+
+def _button(values: Sequence[str], tags: Sequence[dict[str, Any]], more: str = "") -> dict[str, str]:
+    names = ((value, parse_number(value)) for value in dict.fromkeys(values))
+    words = " and ".join(number_title(number) if number else value for value, number in names)
+    return {"value": ";".join(dict.fromkeys(values)), "words": f"{words}{more}", "how": _how(tags)}
+
+
+def _how(tags: Sequence[dict[str, Any]]) -> str:
+    """ "likely" only where all of it is."""
+    sure = [tag["evidence"]["confidence"] for tag in tags]
+    if all(tag["evidence"]["basis"] == "inferred" for tag in tags) and None not in sure:
+        return "likely" if min(sure) >= LIKELY else "possible"
+    return tags[0]["evidence"]["rule"] or tags[0]["evidence"]["basis"]
 
 
 def place_words(first: int, last: int, section: str) -> str:

@@ -9,12 +9,15 @@ import pytest
 from making import Made, Text, evidence, take
 
 from indexer.library.catalogue import Catalogue
-from indexer.library.decisions import Spot, places_of_passages
+from indexer.library.decisions import Spot, decide, places_of_passages
+from indexer.library.front_matter import left_out_as
 from indexer.library.problems import ItemUnknown
-from indexer.library.records import ReviewCause
+from indexer.library.records import EntryKind, ReviewCause
+from indexer.library.relations import relate
 from indexer.library.review import find, queue
-from indexer.library.review_rules import Doubt, Question, in_order, left_out_as, questions, usefulness
+from indexer.library.review_rules import Doubt, Question, in_order, questions, step, worth
 from indexer.reading.page import TextState
+from indexer.tagging.inference import LIKELY
 from indexer.trade.chapters import ChapterNumber, Scheme
 from indexer.trade.evidence import Basis, Evidence, Tag
 from indexer.trade.publication_types import PublicationType as Type
@@ -24,7 +27,7 @@ from indexer.trade.publication_types import PublicationType as Type
 class Read(Text):
     """A passage and what the machine reads: chapters worked out, an own section, or a rung that disagrees."""
 
-    inferred: str = ""
+    inferred: str = ""  # "34", or "34;37": the first is the main one
     sure: float = 0.95
     own: str = ""
     other: str = ""
@@ -32,9 +35,8 @@ class Read(Text):
     @property
     def numbers(self):
         found = []
-        if self.inferred:
-            why = Evidence(Basis.INFERRED, "words of the passage", confidence=self.sure)
-            found.append(Tag(ChapterNumber(self.inferred), why))
+        why = Evidence(Basis.INFERRED, "words of the passage", confidence=self.sure)
+        found += [Tag(ChapterNumber(chapter), why) for chapter in self.inferred.split(";") if chapter]
         if self.number:
             others = (Tag(ChapterNumber(*self.other.split("-")), evidence(self.other)),) if self.other else ()
             found.append(Tag(self.number, evidence(str(self.number)), others))
@@ -183,8 +185,69 @@ def test_what_stands_around_a_passage_without_a_number_is_suggested(catalogue, t
 
 def test_the_most_useful_question_comes_first(catalogue):
     order = [(file, cause) for file, cause, *_ in told(catalogue)]
-    assert order[:2] == [("b-2-mm.pdf", "RUNGS_DISAGREE"), ("k-9-service.pdf", "LIKELY_ONLY")]
-    assert order.index(("letter.pdf", "NOT_NUMBERED")) < order.index(("b-2-mm.pdf", "NO_TEXT"))
+    assert order == [
+        ("b-2-mm.pdf", "RUNGS_DISAGREE"),
+        ("sheet.pdf", "TYPE_UNCLEAR"),
+        ("letter.pdf", "NOT_NUMBERED"),
+        ("b-2-mm.pdf", "NO_TEXT"),
+        ("k-9-service.pdf", "LIKELY_ONLY"),  # section V: in part only possible
+        ("sheet.pdf", "LIKELY_ONLY"),
+        ("k-9-service.pdf", "LIKELY_ONLY"),
+        ("k-9-service.pdf", "LIKELY_ONLY"),
+    ]
+
+
+def instruments():
+    """Section XVI as old manuals have it: one system after another, and one paragraph on two of them."""
+    names = (
+        "16-1. Panel.",
+        "16-2. Altimeter.",
+        "16-3. Vacuum.",
+        "16-4. Gages.",
+        "16-5. Clock.",
+        "16-6. Compass.",
+    )
+    read = ("34", "34", "34;37", "77", "", "34")
+    texts = [
+        Read(f"On {name}", ("CONTENTS", "SECTION XVI", name), 5, inferred=chapters, own="XVI", sure=sure)
+        for name, chapters, sure in zip(names, read, (0.95, 0.95, 0.95, 0.95, 0.0, 0.6), strict=True)
+    ]
+    return Manual("k-4.pdf", Type.SERVICE_MANUAL, "K-4 SM", "1", title="K-4 Manual", pages=9, texts=texts)
+
+
+def test_a_mixed_section_is_asked_by_what_is_read_in_it(catalogue, tmp_path):
+    copy_id = take(catalogue, tmp_path, instruments()).copy_id
+    found = [each for each in queue(catalogue).items if each.copy_id == copy_id]
+    assert [(item.covers, [str(number) for number in item.filed]) for item in found] == [
+        (("16-5 Clock",), []),  # under the heading of the contents page, and no front matter
+        (("16-6 Compass",), ["34"]),  # only possible
+        (("16-1 Panel", "16-2 Altimeter"), ["34"]),
+        (("16-3 Vacuum",), ["34", "37"]),
+        (("16-4 Gages",), ["77"]),
+    ]
+    assert not any(item.section for item in found), "a decision would reach the whole section"
+    vacuum = next(item for item in found if item.covers == ("16-3 Vacuum",))
+    assert "34 Navigation, and also under 37" in vacuum.now
+
+
+def test_a_decision_takes_no_further_chapter_away(catalogue, tmp_path):
+    copy_id = take(catalogue, tmp_path, instruments()).copy_id
+    item = next(
+        each for each in queue(catalogue).items if each.copy_id == copy_id and "16-1 Panel" in each.covers
+    )
+    decide(catalogue, item.id, EntryKind.CHAPTERS, "34", "R. Quill", "read on the page")
+    relate(catalogue)
+    filed = [
+        [str(tag.value) for tag in each.numbers if tag.value.scheme is not Scheme.OWN]
+        for each in catalogue.passages_of(item.publication_id)
+    ]
+    assert filed == [["34"], ["34"], ["34", "37"], ["77"], [], ["34"]]
+
+
+def test_what_is_only_possible_is_not_called_likely(catalogue):
+    (item,) = [each for each in queue(catalogue).items if each.section == "V"]
+    assert item.suggestions[0].evidence.confidence < LIKELY, "one of the four was not worked out"
+    assert "1 of the 4 could not be worked out" in item.now
 
 
 def test_what_no_chapter_fits_is_counted_and_not_asked(catalogue):
@@ -244,57 +307,59 @@ def doubt(cause=ReviewCause.LIKELY_ONLY, kind=Type.MAINTENANCE_MANUAL, passages=
 
 def asked(**more):
     one = doubt(**more)
-    return Question(one.cause, (one,), (one.reading,))
+    return Question(one.cause, (one,), one.reading)
 
 
 @pytest.mark.parametrize(
     ("more", "less"),
     [
         ({"passages": 9}, {"passages": 4}),
-        ({"sure": 0.9}, {"sure": 0.5}),
         ({"kind": Type.MAINTENANCE_MANUAL}, {"kind": Type.SERVICE_LETTER}),
         ({"kind": Type.SERVICE_LETTER}, {"kind": Type.ADVISORY_CIRCULAR, "passages": 40}),
         ({"kind": Type.AIRWORTHINESS_DIRECTIVE}, {"kind": Type.FLIGHT_MANUAL}),
-        ({"cause": ReviewCause.RUNGS_DISAGREE}, {"cause": ReviewCause.LIKELY_ONLY}),
-        ({"cause": ReviewCause.LIKELY_ONLY}, {"cause": ReviewCause.NO_TEXT}),
+        # The steps, whatever a question covers.
+        ({"cause": ReviewCause.WAITING}, {"cause": ReviewCause.RUNGS_DISAGREE, "passages": 90}),
+        ({"cause": ReviewCause.RUNGS_DISAGREE}, {"cause": ReviewCause.TYPE_UNCLEAR, "passages": 90}),
+        ({"cause": ReviewCause.REVISION_UNCLEAR}, {"cause": ReviewCause.NOT_NUMBERED, "passages": 90}),
+        ({"cause": ReviewCause.NOT_NUMBERED}, {"cause": ReviewCause.NO_TEXT, "passages": 90}),
+        ({"cause": ReviewCause.NOT_NUMBERED}, {"sure": 0.5, "passages": 90}),
+        ({"sure": 0.5}, {"sure": 0.99, "passages": 90}),
     ],
 )
-def test_what_makes_a_question_worth_more(more, less):
-    assert usefulness(asked(**more)) > usefulness(asked(**less))
+def test_what_makes_a_question_more_useful(more, less):
     assert in_order([asked(**less), asked(**more)])[0] == asked(**more)
 
 
 def test_the_measure_by_hand():
-    """4 passages of a manual at a confidence of 0.5: 1.0 x 1.0 x 2 x 0.75."""
-    assert usefulness(asked()) == pytest.approx(1.5)
-
-
-def test_entries_that_wait_come_before_all_else():
-    waits = asked(cause=ReviewCause.WAITING, kind=Type.ADVISORY_CIRCULAR, passages=1, sure=0.0)
-    assert in_order([asked(passages=100, sure=1.0), waits])[0] == waits
+    """Nine passages of a service letter, all of them likely: the last step, and 0.6 x 3."""
+    question = asked(kind=Type.SERVICE_LETTER, passages=9, sure=0.95)
+    assert (step(question), worth(question)) == (6, pytest.approx(1.8))
 
 
 @pytest.mark.parametrize(
-    ("readings", "as_one"),
+    ("readings", "asked_as"),
     [
-        ([("32", 8), ("24", 2)], True),  # eight of ten are alike
-        ([("32", 7), ("24", 3)], False),
-        ([("32", 5), ("", 5)], True),
-        ([("32", 4), ("", 6)], False),  # too little is read for it to speak for the rest
-        ([("", 6)], True),
+        ([("32", 8)], [("32", 8)]),
+        ([("32", 8), ("24", 2)], [("32", 8), ("24", 2)]),
+        ([("32", 8), ("32;24", 1)], [("32", 8), ("32;24", 1)]),
+        ([("32", 1), ("", 8), ("32", 1)], [("32", 10)]),  # it stands between them
+        ([("32", 2), ("", 1)], [("32", 2), ("", 1)]),
+        ([("", 1), ("32", 2)], [("32", 2), ("", 1)]),
+        ([("32", 2), ("", 1), ("24", 2), ("32", 3)], [("32", 5), ("24", 2), ("", 1)]),
+        ([("", 4), ("", 2)], [("", 6)]),
     ],
 )
-def test_a_section_is_one_question_where_it_speaks_with_one_voice(readings, as_one):
+def test_a_section_is_one_question_where_nothing_in_it_is_read_otherwise(readings, asked_as):
     doubts, first = [], 0
     for reading, passages in readings:
         cause = ReviewCause.LIKELY_ONLY if reading else ReviewCause.NOT_NUMBERED
-        given = {"own": "V", "reading": reading}
+        given = {"own": "V", "reading": reading, "sure": 0.95 if reading else 0.0}
         one = replace(doubt(cause, passages=passages, **given), first=first, last=first + passages - 1)
         doubts.append(one)
         first += passages
     found = questions(doubts, {("a-1", "V"): first})
-    assert (len(found) == 1 and found[0].section == "V") is as_one
-    assert sum(question.passages for question in found) == first
+    assert [(question.reading, question.passages) for question in found] == asked_as
+    assert bool(found[0].section) is (len(asked_as) == 1)
     printed_beside = questions(doubts, {("a-1", "V"): first + 1})
     assert not any(question.section for question in printed_beside), "a decision would reach what is sure"
 
@@ -302,19 +367,34 @@ def test_a_section_is_one_question_where_it_speaks_with_one_voice(readings, as_o
 @pytest.mark.parametrize(
     ("kind", "pages", "on_first", "headings", "printed_page", "left_out"),
     [
-        (Type.MAINTENANCE_MANUAL, 300, True, "", "", True),  # a book's title page
-        (Type.SERVICE_LETTER, 2, True, "", "1", False),  # a letter begins at once
-        (Type.MAINTENANCE_MANUAL, 300, False, "List of Effective Pages", "", True),
-        (Type.MAINTENANCE_MANUAL, 300, False, "", "LEP-2", True),
-        (Type.MAINTENANCE_MANUAL, 300, False, "", "iv", True),
-        (Type.MAINTENANCE_MANUAL, 300, False, "Indexing of the magneto", "12", False),
-        (Type.MAINTENANCE_MANUAL, 300, False, "Brakes", "5-12", False),
-        (Type.REGULATION, 3, False, "Subpart B", "12", True),
-        (None, 3, False, "Brakes", "12", False),
+        (Type.MAINTENANCE_MANUAL, 300, True, (), "", True),  # a book's title page
+        (Type.PARTS_CATALOG, 4, True, ("PARTS LIST",), "1", True),
+        (Type.SERVICE_LETTER, 2, True, (), "1", False),  # a letter begins at once
+        (Type.MAINTENANCE_MANUAL, 300, False, ("M", "List of Effective Pages", "Revision 6"), "", True),
+        (Type.MAINTENANCE_MANUAL, 300, False, ("M", "INTRODUCTION", "1. Arrangement"), "3", True),
+        (Type.SERVICE_LETTER, 2, False, ("INTRODUCTION",), "2", False),
+        (Type.MAINTENANCE_MANUAL, 300, False, ("FOREWORD",), "3", True),
+        (Type.MAINTENANCE_MANUAL, 300, False, ("CONTENTS",), "3", True),
+        (Type.MAINTENANCE_MANUAL, 300, False, ("CONTENTS", "SECTION 12. ENGINE", "Starter"), "3", False),
+        (Type.MAINTENANCE_MANUAL, 300, False, (), "LEP-2", True),
+        (Type.MAINTENANCE_MANUAL, 300, False, (), "iv", True),
+        (Type.MAINTENANCE_MANUAL, 300, False, ("Indexing of the magneto",), "12", False),
+        (Type.MAINTENANCE_MANUAL, 300, False, ("Power distribution",), "12", False),
+        (Type.MAINTENANCE_MANUAL, 300, False, ("Brakes",), "5-12", False),
+        (Type.REGULATION, 3, False, ("Subpart B",), "12", True),
+        (None, 3, False, ("Brakes",), "12", False),
     ],
 )
 def test_who_is_not_asked(kind, pages, on_first, headings, printed_page, left_out):
     assert bool(left_out_as(kind, pages, on_first, headings, printed_page)) is left_out
+
+
+@pytest.mark.parametrize(
+    ("paragraph", "left_out"), [("12-12. Starter.", False), ("1-5. WHAT THIS MANUAL IS.", True)]
+)
+def test_a_numbered_paragraph_is_no_front_matter_for_what_stands_above_it(paragraph, left_out):
+    headings = ("CONTENTS", "SECTION 1", paragraph)
+    assert bool(left_out_as(Type.SERVICE_MANUAL, 30, False, headings, "3", own="1")) is left_out
 
 
 # Where a decision is entered --------------------------------------------------------------------------------
