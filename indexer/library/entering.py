@@ -9,14 +9,13 @@ from functools import cached_property
 from indexer.library import rows
 from indexer.library.anchoring import Printed, Spot
 from indexer.library.codec import from_json, to_json
-from indexer.library.entry_values import IDENTITY_KINDS
+from indexer.library.entry_values import IDENTITY_KINDS, TWO_PERSONS
 from indexer.library.holding import pages_of
 from indexer.library.records import EntryState, MapRow
 from indexer.library.relation_rules.entered_identity import entered_identity
 from indexer.library.relation_rules.entered_standing import Judged, judged
 from indexer.library.relation_rules.entry_places import Made, Placed, looked_into, place
 from indexer.library.relation_rules.filing import filed_numbers, mapped_passages
-from indexer.library.shop_entries import entry_rows
 from indexer.library.spoken_of import Spoken
 from indexer.tagging.numbering import NumberTags
 from indexer.tagging.tags import Identity, Standing
@@ -30,21 +29,13 @@ _BATCH = 500  # SQLite takes 999 parameters in its smallest build
 class Entered:
     """All that people added which is not undone, and the identities that follow from it.
 
-    now, agreed  publication id -> identity with all entries, and with those of two persons only; of the
-                 publications whose identity an entry speaks of
+    now  publication id -> identity with what entries change; of those whose identity an entry speaks of
     """
 
     made: tuple[Made, ...]
     map_rows: tuple[MapRow, ...]
     now: Mapping[str, Identity]
-    agreed: Mapping[str, Identity]
-    home: Mapping[int, str]  # id of an entry about an identity -> the publication it speaks of
     copies: Mapping[str, sqlite3.Row] = field(repr=False)  # publication id -> its row as it was loaded
-
-    @property
-    def by_one_person(self) -> bool:
-        """Whether something of an identity rests on what one person entered alone."""
-        return self.now != self.agreed
 
     def read(self, publication: str) -> Identity:
         """The identity that a publication was read with."""
@@ -60,32 +51,29 @@ class Entered:
         return {publication: self.identity(publication) for publication in self.copies}
 
 
-def load(connection: sqlite3.Connection) -> Entered:
-    listed = [(rows.shop_entry(row), row["work_id"]) for row in entry_rows(connection)]
-    made = tuple(Made(entry, work) for entry, work in listed if entry.state is not EntryState.UNDONE)
+def load(connection: sqlite3.Connection, without: int | None = None) -> Entered:
+    """All that is entered and not undone; as if one entry were undone where `without` is its id."""
+    listed = [(rows.shop_entry(row), row["work_id"]) for row in rows.entry_rows(connection)]
+    made = tuple(
+        Made(entry, work)
+        for entry, work in listed
+        if entry.state is not EntryState.UNDONE and entry.id != without
+    )
     held = connection.execute("SELECT * FROM publication ORDER BY id").fetchall()
     bound: dict[str, list[sqlite3.Row]] = {}
     for row in held:
         bound.setdefault(row["copy_id"], []).append(row)
     about: dict[str, list] = {}
-    home: dict[int, str] = {}
     for each in made:
         if each.entry.kind in IDENTITY_KINDS:
             for row in bound.get(each.entry.copy_id, ()):
                 if row["first_page"] <= each.entry.pdf_page <= row["last_page"]:
                     about.setdefault(row["id"], []).append(each.entry)
-                    home[each.entry.id] = row["id"]
     found = connection.execute("SELECT * FROM shop_map ORDER BY id")
     map_rows = tuple(rows.map_row(row) for row in found)
-    entered = Entered(made, map_rows, {}, {}, home, {row["id"]: row for row in held})
-    return replace(
-        entered,
-        now={each: entered_identity(entered.read(each), entries) for each, entries in about.items()},
-        agreed={
-            each: entered_identity(entered.read(each), [entry for entry in entries if entry.second])
-            for each, entries in about.items()
-        },
-    )
+    entered = Entered(made, map_rows, {}, {row["id"]: row for row in held})
+    now = {each: entered_identity(entered.read(each), entries) for each, entries in about.items()}
+    return replace(entered, now=now)
 
 
 @dataclass(frozen=True)
@@ -141,11 +129,8 @@ def standings(
     return found
 
 
-def entry_tables(placement: Placement, verdict: Judged, waiting: Mapping[int, str]) -> dict[str, set[tuple]]:
-    """Rows of entry_state and entry_passage.
-
-    waiting  entry id -> why an entry about an identity waits for a second person
-    """
+def entry_tables(placement: Placement, verdict: Judged) -> dict[str, set[tuple]]:
+    """Rows of entry_state and entry_passage."""
     states: set[tuple] = set()
     for each in placement.placed:
         entry = each.entry
@@ -154,8 +139,8 @@ def entry_tables(placement: Placement, verdict: Judged, waiting: Mapping[int, st
             state, reason = verdict.states[entry.id]
         elif each.reason:
             state, reason = EntryState.CHECK_AGAIN, each.reason
-        elif entry.id in waiting:
-            state, reason = EntryState.WAITING, waiting[entry.id]
+        elif entry.undo_waits or (entry.kind in TWO_PERSONS and not entry.second):
+            state = EntryState.WAITING
         states.add((entry.id, state.value, reason))
     passages = {(each.entry.id, passage) for each in placement.placed for passage in _reached([each])}
     return {"entry_state": states, "entry_passage": passages}

@@ -12,6 +12,8 @@ from indexer.trade.publication_types import PublicationType
 IDENTITY_KINDS = frozenset(
     {EntryKind.TYPE, EntryKind.NUMBER, EntryKind.TITLE, EntryKind.REVISION, EntryKind.DATE}
 )
+# Standing rests on these, so that none of them has an effect before a second person agrees.
+TWO_PERSONS = IDENTITY_KINDS - {EntryKind.TITLE}
 _ORDER = (
     StandingValue.BLOCKED,
     StandingValue.UNDETERMINED,

@@ -6,7 +6,7 @@ what a change touches.
 """
 
 import sqlite3
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from indexer.library import rows
 from indexer.library.catalogue import Catalogue
@@ -21,22 +21,17 @@ from indexer.library.entering import (
     load,
     place_all,
     standing_table,
-    standings,
 )
-from indexer.library.entry_values import IDENTITY_KINDS
 from indexer.library.generations import change, meta, set_meta, unrelated_since
 from indexer.library.holding import Texts, held_publications, number
-from indexer.library.records import EntryState, PageOverride, Supersession, Tie, UnresolvedClaim
+from indexer.library.records import PageOverride, Supersession, Tie, UnresolvedClaim
 from indexer.library.related import forget, taken_out, touched_sources
 from indexer.library.relation_rules.derive import Derived, derive
-from indexer.library.relation_rules.entered_standing import WAITS_IDENTITY, held_back
-from indexer.library.relation_rules.held import Held
 from indexer.library.resolving import keep_references, newer_held
 from indexer.library.spoken_of import Spoken, spoken_of
 from indexer.library.taking import drop_empty_works, insert_revision, named_columns
-from indexer.tagging.tags import Identity
 
-RULES = 4  # grows by one when a rule changes, so that a library related by older rules is related again
+RULES = 5  # grows by one when a rule changes, so that a library related by older rules is related again
 
 
 def relate(catalogue: Catalogue) -> bool:
@@ -56,18 +51,17 @@ def relate(catalogue: Catalogue) -> bool:
         read_anew = taken_out(connection)
         standings = _standing_values(connection)
         renamed = _name(connection, entered, everything)
-        waiting = _waiting(connection)
         changed = False
         if documents or everything or renamed:
             held = held_publications(connection, entered.identities)
-            derived, waiting = _derived(connection, entered, held)
+            derived = derive(held, Texts(connection))
             changed = _replace_all(connection, _derived_rows(derived))
             older = newer_held(derived.supersessions)
             sources = touched_sources(connection, held, older)
             changed |= keep_references(connection, held, older, sources)
         spoken = spoken_of(connection, entered.made, entered.map_rows, read_anew, everything)
         filed = _filed(connection, spoken.publications)
-        changed |= _keep_entered(connection, spoken, waiting)
+        changed |= _keep_entered(connection, spoken)
         if changed or renamed:
             refiled = _publications_of(_differing(filed, _filed(connection, spoken.publications)))
             _count_again(connection, refiled)
@@ -101,44 +95,7 @@ def _name(connection: sqlite3.Connection, entered: Entered, everything: bool) ->
     return renamed
 
 
-def _derived(
-    connection: sqlite3.Connection, entered: Entered, held: Sequence[Held]
-) -> tuple[Derived, dict[int, str]]:
-    """What follows from all publications, and entry id -> why it waits: one person alone raises nothing."""
-    texts = Texts(connection)
-    now = derive(held, texts)
-    if not entered.by_one_person:
-        return now, {}
-    agreed = derive([_called(each, entered.agreed.get(each.id, each.identity)) for each in held], texts)
-    reached = {each.passage_id for each in (*now.standings, *agreed.standings)}
-    derived, back = held_back(now, agreed, standings(connection, reached, by_directive=False))
-    alone = {
-        each.entry.id: entered.home.get(each.entry.id)
-        for each in entered.made
-        if each.entry.kind in IDENTITY_KINDS and not each.entry.second
-    }
-    involved = {each.directive_id for each in back} | {each.passage_id.rpartition("-")[0] for each in back}
-    waiting = [entry for entry, publication in alone.items() if publication in involved] if back else []
-    return derived, dict.fromkeys(waiting or (alone if back else ()), WAITS_IDENTITY)
-
-
-def _waiting(connection: sqlite3.Connection) -> dict[int, str]:
-    """Entries about an identity that wait, as worked out the last time."""
-    found = connection.execute(
-        "SELECT entry_id, reason FROM entry_state WHERE state = ? AND reason = ?",
-        (EntryState.WAITING.value, WAITS_IDENTITY),
-    )
-    return {row["entry_id"]: row["reason"] for row in found}
-
-
-def _called(held: Held, identity: Identity) -> Held:
-    """The same publication under another identity."""
-    if identity == held.identity:
-        return held
-    return Held(held.id, held.on_shelf, identity, held.claims, held.directive, held.text)
-
-
-def _keep_entered(connection: sqlite3.Connection, spoken: Spoken, waiting: Mapping[int, str]) -> bool:
+def _keep_entered(connection: sqlite3.Connection, spoken: Spoken) -> bool:
     """Place entries and lines of the map, and keep what they come to; True when a row changed."""
     placement = place_all(connection, spoken)
     tables = filing_tables(filing_rows(connection, placement))
@@ -146,7 +103,7 @@ def _keep_entered(connection: sqlite3.Connection, spoken: Spoken, waiting: Mappi
     verdict = judgement(connection, placement)
     changed |= _replace_in(connection, spoken.publications, standing_table(verdict.standings))
     entries = {each.entry.id for each in placement.placed}
-    return _replace_of(connection, entries, entry_tables(placement, verdict, waiting)) or changed
+    return _replace_of(connection, entries, entry_tables(placement, verdict)) or changed
 
 
 def _filed(connection: sqlite3.Connection, publications: Iterable[str]) -> dict[str, list[tuple]]:

@@ -218,6 +218,12 @@ def history_entry(row: sqlite3.Row) -> HistoryEntry:
     return HistoryEntry(moment(row["at"]), row["event"], row["copy_id"], row["path"], row["detail"])
 
 
+ENTRY = (
+    "SELECT shop_entry.*, entry_state.state, entry_state.reason FROM shop_entry"
+    " LEFT JOIN entry_state ON entry_state.entry_id = shop_entry.id"
+)
+
+
 def shop_entry(row: sqlite3.Row) -> ShopEntry:
     """`row` also has state and reason of table entry_state; NULL before relations are first worked out."""
     undone = row["undone_by"] and row["undone_second"] != ""
@@ -242,6 +248,11 @@ def shop_entry(row: sqlite3.Row) -> ShopEntry:
         row["undone_second"],
         "" if undone else row["reason"] or "",
     )
+
+
+def entry_rows(connection: sqlite3.Connection) -> list[sqlite3.Row]:
+    """Every entry as `shop_entry` takes it, in the order they were made."""
+    return connection.execute(f"{ENTRY} ORDER BY made_at, shop_entry.id").fetchall()
 
 
 def map_row(row: sqlite3.Row) -> MapRow:

@@ -12,19 +12,16 @@ from indexer.library import rows
 from indexer.library.anchoring import Anchor, Printed, Spot, in_copy
 from indexer.library.catalogue import Catalogue
 from indexer.library.codec import to_json
-from indexer.library.entry_values import IDENTITY_KINDS, checked_value, height
+from indexer.library.entry_values import IDENTITY_KINDS, TWO_PERSONS, checked_value, height
 from indexer.library.generations import change, note
 from indexer.library.persons import may_be_one, named
 from indexer.library.problems import EntryRefused, EntryUnknown, SecondPersonRefused
 from indexer.library.records import EntryKind, EntryState, PassageRecord, PublicationRecord, ShopEntry
+from indexer.library.undoing import undoing_waits
 from indexer.tagging.tags import StandingValue
 from indexer.trade.chapters import Scheme
 from indexer.trade.evidence import Box
 
-_ENTRY = (
-    "SELECT shop_entry.*, entry_state.state, entry_state.reason FROM shop_entry"
-    " LEFT JOIN entry_state ON entry_state.entry_id = shop_entry.id"
-)
 _ON_PASSAGES = frozenset({EntryKind.CHAPTERS, EntryKind.STANDING})
 
 
@@ -41,7 +38,10 @@ def add_entry(
     last_page: int | None = None,
     section: str = "",
 ) -> ShopEntry:
-    """Keep what a person says about a place in a copy. An entry that would raise a standing waits.
+    """Keep what a person says about a place in a copy.
+
+    A standing that would be raised waits for a second person, and so does every type, number, revision and
+    date of a publication: it has no effect until then.
 
     pdf_page, last_page  1-based, both included; last_page None = one page
     section              every passage of that section of a manual's own order, whatever pages it lies on
@@ -72,7 +72,7 @@ def add_entry(
             "INSERT INTO shop_entry VALUES (NULL, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, '', '', '', NULL, ?)",
             (*place, kind.value, held, name, at, reason, publication.work_id),
         ).lastrowid
-        waits = kind is EntryKind.STANDING and raises(StandingValue(held), covered)
+        waits = kind in TWO_PERSONS or (kind is EntryKind.STANDING and raises(StandingValue(held), covered))
         state = EntryState.WAITING if waits else EntryState.IN_FORCE
         connection.execute("INSERT INTO entry_state VALUES (?, ?, '')", (entry_id, state.value))
         before = _before(kind, publication, covered)
@@ -83,7 +83,7 @@ def add_entry(
 
 
 def second_entry(catalogue: Catalogue, entry_id: int, who: str) -> ShopEntry:
-    """Agree, as the second person, to what waits: an entry, or the undoing of one, that raises standing.
+    """Agree, as the second person, to what waits: an entry, or the undoing of one.
 
     Raises EntryUnknown, EntryRefused when it waits for nobody, SecondPersonRefused when `who` may be the
     first.
@@ -114,7 +114,7 @@ def second_entry(catalogue: Catalogue, entry_id: int, who: str) -> ShopEntry:
 def undo_entry(catalogue: Catalogue, entry_id: int, who: str, why: str) -> ShopEntry:
     """Take an entry back. Its row stays, and whatever it changed goes back to what it was.
 
-    Where the entry holds a standing down, undoing it raises that again and waits for a second person.
+    Where undoing it may raise a standing it waits for a second person (undoing.py), and holds until then.
     Raises EntryUnknown, EntryRefused when it is undone already.
     """
     name, reason = named(who, why)
@@ -123,19 +123,17 @@ def undo_entry(catalogue: Catalogue, entry_id: int, who: str, why: str) -> ShopE
         entry = _entry(connection, entry_id)
         if entry.undone_by:
             raise EntryRefused(f"entry {entry_id} was undone by {entry.undone_by} already", "Nothing to do.")
-        lowers = (
-            entry.kind is EntryKind.STANDING and not entry.second and entry.state is not EntryState.WAITING
-        )
+        waits = undoing_waits(connection, entry)
         connection.execute(
             "UPDATE shop_entry SET undone_by = ?, undone_why = ?, undone_second = ? WHERE id = ?",
-            (name, reason, "" if lowers else None, entry_id),
+            (name, reason, "" if waits else None, entry_id),
         )
-        if lowers:
+        if waits:
             connection.execute(
                 "UPDATE entry_state SET state = ? WHERE entry_id = ?", (EntryState.WAITING.value, entry_id)
             )
         said = (
-            f"{name}: undoes {_called(entry)}. Why: {reason}{'. Waits for a second person' if lowers else ''}"
+            f"{name}: undoes {_called(entry)}. Why: {reason}{'. Waits for a second person' if waits else ''}"
         )
         note(connection, at, "shop entry undone", entry.copy_id, "", said)
         change(connection, at, (), entries=True)
@@ -148,7 +146,7 @@ def entries(
     """Every entry, undone ones among them, by copy and page; of one copy or one state when it is named."""
     with catalogue.reading() as connection:
         found = connection.execute(
-            f"{_ENTRY} WHERE ?1 IS NULL OR copy_id = ?1 ORDER BY copy_id, pdf_page, id", (copy_id,)
+            f"{rows.ENTRY} WHERE ?1 IS NULL OR copy_id = ?1 ORDER BY copy_id, pdf_page, id", (copy_id,)
         )
         listed = [rows.shop_entry(row) for row in found]
     return [entry for entry in listed if state is None or entry.state is state]
@@ -183,13 +181,8 @@ def spot(passage: PassageRecord) -> Spot:
     return Spot(passage.id, pages, passage.text, passage.boxes, own[0], passage.heading_path, tuple(own[1:]))
 
 
-def entry_rows(connection: sqlite3.Connection) -> list[sqlite3.Row]:
-    """Every entry as `rows.shop_entry` takes it, in the order they were made."""
-    return connection.execute(f"{_ENTRY} ORDER BY made_at, shop_entry.id").fetchall()
-
-
 def _entry(connection: sqlite3.Connection, entry_id: int) -> ShopEntry:
-    row = connection.execute(f"{_ENTRY} WHERE shop_entry.id = ?", (entry_id,)).fetchone()
+    row = connection.execute(f"{rows.ENTRY} WHERE shop_entry.id = ?", (entry_id,)).fetchone()
     if row is None:
         raise EntryUnknown("entry of the shop", entry_id)
     return rows.shop_entry(row)

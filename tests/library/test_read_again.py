@@ -11,7 +11,7 @@ from indexer.library import shop_map, shop_words, taking
 from indexer.library.catalogue import Catalogue
 from indexer.library.records import EntryKind
 from indexer.library.relations import relate
-from indexer.library.shop_entries import add_entry, entries
+from indexer.library.shop_entries import add_entry, entries, second_entry
 from indexer.tagging.tags import ClaimKind, StandingValue
 
 
@@ -127,6 +127,7 @@ def test_a_crash_while_entries_take_effect_leaves_all_as_it_was(catalogue, tmp_p
     copy_id = take(catalogue, tmp_path, made_of("Old words.")).copy_id
     relate(catalogue)
     add_entry(catalogue, copy_id, 1, "R. Quill", "as read", EntryKind.NUMBER, "SB 32-0099")
+    second_entry(catalogue, 1, "M. Ohler")
     add_entry(catalogue, copy_id, 1, "R. Quill", "as read", EntryKind.CHAPTERS, "32")
     before = catalogue.dump()
     with catalogue.database.writing() as connection:

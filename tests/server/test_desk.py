@@ -67,9 +67,14 @@ def test_every_cause_can_be_dismissed(desk, cause):
 
 def test_a_type_that_was_not_found_is_set(desk, shelf):
     (item,) = questions(desk, cause="type")
-    post(desk, f"/desk/items/{item['id']}", answer="type", type="service-letter", **WHO)
-    assert not questions(desk, cause="type")
+    answer = post(desk, f"/desk/items/{item['id']}", answer="type", type="service-letter", **WHO)
+    assert "waits for a second person" in desk.get(answer.headers["location"]).text
+    assert not questions(desk, cause="type"), "the answer waits; nobody is asked again"
     owner = item["publication"]["id"]
+    assert shelf[0].publication(owner).type is None
+    (waiting,) = questions(desk, cause="waiting")
+    post(desk, f"/desk/items/{waiting['id']}", answer="agree", who="M. Ohler", why="seen")
+    assert not questions(desk, cause="type") and not questions(desk, cause="waiting")
     assert shelf[0].publication(owner).type == "service-letter"
     assert "Service letter" in desk.get(f"/publications/{owner}").text
 

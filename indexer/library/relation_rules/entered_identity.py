@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from typing import Any
 
-from indexer.library.entry_values import IDENTITY_KINDS
+from indexer.library.entry_values import IDENTITY_KINDS, TWO_PERSONS
 from indexer.library.records import EntryKind, ShopEntry
 from indexer.tagging.tags import Identity
 from indexer.trade.evidence import Basis, Evidence, Tag
@@ -21,15 +21,21 @@ _READ: dict[EntryKind, Callable[[str], Any]] = {
 def entered_identity(identity: Identity, entries: Iterable[ShopEntry]) -> Identity:
     """The identity with every field that an entry speaks of as entered; of two for one field the later holds.
 
-    entries  in force, about this publication, in the order they were made; other kinds are passed over
+    entries  not undone, about this publication, in the order they were made; other kinds are passed over, and
+             so is what waits for a second person
     """
-    for kind, entry in {each.kind: each for each in entries if each.kind in IDENTITY_KINDS}.items():
+    for kind, entry in {each.kind: each for each in entries if takes_effect(each)}.items():
         read = getattr(identity, kind.value)
         value = _READ.get(kind, str)(entry.value)
         known = (replace(read, others=()), *read.others) if read else ()
         others = tuple(each for each in known if each.value != value)
         identity = replace(identity, **{kind.value: Tag(value, entry_evidence(entry), others)})
     return identity
+
+
+def takes_effect(entry: ShopEntry) -> bool:
+    """Whether an entry changes an identity: all but a title takes two persons, since standing rests on it."""
+    return entry.kind in IDENTITY_KINDS and (bool(entry.second) or entry.kind not in TWO_PERSONS)
 
 
 def entry_evidence(entry: ShopEntry) -> Evidence:

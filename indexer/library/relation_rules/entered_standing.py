@@ -5,16 +5,12 @@ from dataclasses import dataclass, replace
 
 from indexer.library.entry_values import height
 from indexer.library.records import EntryKind, EntryState, ShopEntry
-from indexer.library.relation_rules.derive import Derived
 from indexer.library.relation_rules.entered_identity import entry_evidence
 from indexer.library.relation_rules.entry_places import Placed
-from indexer.library.relation_rules.raised_standing import DirectiveStanding
 from indexer.tagging.tags import Standing, StandingValue
 
 CHANGED_WORDS = "The words it was given for are not the whole passage any more, so it does not raise them."
 OTHER_REVISION = "A standing is not raised in another revision than the one it was given for."
-WAITS_IDENTITY = "What the publication is called holds already; the standing that would follow waits."
-_WAITS = "A second person must agree to what the shop entered before this standing rises."
 
 
 @dataclass(frozen=True)
@@ -100,41 +96,3 @@ def _standing(entry: ShopEntry, base: Standing) -> Standing:
         conditions += (f"Without the shop's entry: {base.value.value}, from the words «{base.quote}».",)
     value, evidence = StandingValue(entry.value), entry_evidence(entry)
     return replace(base, value=value, evidence=evidence, scope=scope, conditions=conditions)
-
-
-def held_back(
-    now: Derived, sure: Derived, own: Mapping[str, Standing]
-) -> tuple[Derived, list[DirectiveStanding]]:
-    """`now`, without any standing above that of `sure`; and what was held back.
-
-    now   with everything entered; sure: with nothing but what two persons agreed to
-    own   passage id -> standing from its publication's own words, of every passage that either speaks of
-    """
-    before = {each.passage_id: each for each in sure.standings}
-    after = {each.passage_id: each for each in now.standings}
-    kept: dict[str, DirectiveStanding] = dict(after)
-    back: list[DirectiveStanding] = []
-    for passage in sorted(before.keys() | after.keys()):
-        low = before[passage].standing if passage in before else own[passage]
-        high = after[passage].standing if passage in after else own[passage]
-        if height(high.value) <= height(low.value):
-            continue
-        given = after.get(passage) or before[passage]
-        waiting = replace(
-            high,
-            value=low.value,
-            evidence=low.evidence,
-            scope=low.scope,
-            conditions=(*high.conditions, _WAITS),
-        )
-        kept[passage] = replace(given, standing=waiting)
-        back.append(given)
-    raising = {(tie.source_id, tie.claim, tie.target_id) for tie in sure.ties if tie.raises}
-    ties = tuple(
-        replace(tie, raises=False, reason=_WAITS)
-        if tie.raises and (tie.source_id, tie.claim, tie.target_id) not in raising
-        else tie
-        for tie in now.ties
-    )
-    standings = tuple(kept[passage] for passage in sorted(kept))
-    return replace(now, ties=ties, standings=standings), back
