@@ -1,5 +1,7 @@
 """A question -> what the engine finds: numbers understood, other words beside those typed, slips, any word.
 
+Words that only frame the question are left out first (framing.py).
+
 In this order, and each step only when the one before it found nothing:
 
     all words, or what else they are called
@@ -21,6 +23,7 @@ from indexer.library.shop_words import shop_words
 from indexer.library.word_forms import word_forms
 from indexer.tagging.tags import StandingValue
 from indexer.trade.chapters import ChapterNumber, Scheme
+from server.framing import Framed, without_frame
 from server.number_reading import NumbersRead, read_numbers
 from server.opened import OpenedLibrary
 from server.question import Question
@@ -48,6 +51,8 @@ class Looked:
     """What was found, and everything that was done to the question on the way.
 
     with_all   with any_word, how many of the hits hold all the words
+    left_out   words that only frame the question, as typed
+    subject    words of the question before what they are on: brakes on the Hedgeling; else all of them
     """
 
     result: FullTextResult
@@ -56,6 +61,8 @@ class Looked:
     wording: Wording
     slips: tuple[Slip, ...] = ()
     with_all: int = 0
+    left_out: tuple[str, ...] = ()
+    subject: tuple[str, ...] = ()
 
     @property
     def any_word(self) -> bool:
@@ -84,6 +91,20 @@ def look(
         if all_words or (_enough(found) and not _hardly_any(engine, found, Filters())):
             return found
         return _any_word(engine, found, limit, per_chapter)
+    framed = without_frame(question)
+    found = _understood(library, framed.question, filters, limit, per_chapter, all_words)
+    return replace(found, left_out=framed.left_out, subject=_corrected(framed, found.slips))
+
+
+def _understood(
+    library: OpenedLibrary,
+    question: Question,
+    filters: Filters,
+    limit: int,
+    per_chapter: int,
+    all_words: bool,
+) -> Looked:
+    engine = library.engine
     held = partial(_held, engine)
     numbers = read_numbers(question, filters, held)
     named = numbers.filters if filters == Filters() else read_numbers(question, Filters(), held).filters
@@ -181,6 +202,11 @@ def _slips(engine: FullText, question: Question, wording: Wording) -> tuple[Slip
         if suggested := tuple(engine.suggest(word)):
             slips.append(Slip(word, suggested[0], suggested[1:]))
     return tuple(slips)
+
+
+def _corrected(framed: Framed, slips: tuple[Slip, ...]) -> tuple[str, ...]:
+    instead = {slip.typed: slip.taken for slip in slips}
+    return tuple(instead.get(word, word) for word in framed.subject)
 
 
 def _put_right(question: Question, slips: tuple[Slip, ...]) -> Question:

@@ -37,7 +37,7 @@ _BARE = re.compile(
     r"(?<!\S)(?P<a>\d\d)(?P<b>\d\d)(?=[,;:]?(?!\S))(?! *(?:%|(?:psi|rpm|hours?|hrs?|lbs?|volts?)\b))", re.I
 )
 _WHOLE = re.compile(r"\d\d-\d\d(?:-\d\d)?|\d\d\.\d\d\.\d\d|\d{6}")
-_YEARS = range(1900, 2040)
+YEARS = range(1900, 2040)
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,7 +239,7 @@ def _alone(whole: str, question: Question, held: Held, chosen: Chosen) -> Iterat
     printed = OtherWay(f"{whole} as printed", question.text, as_typed=True)
     taken_already = section is None and bool(chosen)
     here = [number for number in ways if not taken_already and held(number)]
-    year = section is not None and match["joint"] == "" and int(whole) in _YEARS
+    year = section is not None and match["joint"] == "" and int(whole) in YEARS
     if year or not here:
         other = tuple(_way(number) for number in ways if year or held(number))
         if ways or year:
@@ -263,7 +263,7 @@ def _beside_words(masked: str, question: Question, held: Held) -> Iterator[_Foun
     for match in _BARE.finditer(masked):
         digits = match.group()
         here = [number for number in _ways(match["a"], match["b"]) if held(number)]
-        if here and int(digits) not in _YEARS:
+        if here and int(digits) not in YEARS:
             other = tuple(
                 OtherWay(_name(number), _with(question, match.span(), _typed(number))) for number in here
             )

@@ -85,6 +85,7 @@ class SearchAnswer:
     numbers    the question with its numbers understood
     wording    what else was looked for
     slips      words that the library does not have, and what was looked for instead
+    left_out   words that only frame the question, as typed
     systems    that the question names: each has a complete listing
     """
 
@@ -98,6 +99,7 @@ class SearchAnswer:
     numbers: NumbersRead
     wording: Wording
     slips: tuple[Slip, ...]
+    left_out: tuple[str, ...]
     systems: tuple[Meaning, ...]
     pages_without_text: int
     passages_not_numbered: int
@@ -121,6 +123,7 @@ class SearchAnswer:
             "could_mean": [each.fields() for each in self.wording.could_mean],
             "number_taken": [each.fields() for each in self.numbers.taken],
             "slips": [each.fields() for each in self.slips],
+            "left_out": list(self.left_out),
             "systems": [_system_fields(each) for each in self.systems],
             "not_searched": {
                 "pages_without_text": self.pages_without_text,
@@ -181,7 +184,10 @@ def search(
             found.numbers,
             found.wording,
             found.slips,
-            systems_named(found.numbers, {each.chapter: each.count for each in result.chapters}),
+            found.left_out,
+            systems_named(
+                found.numbers, {each.chapter: each.count for each in result.chapters}, found.subject
+            ),
             without_text,
             not_numbered,
             _groups(result, hits),

@@ -146,6 +146,13 @@ def _ata_of(code: str) -> ChapterNumber | None:
     return goes_with[0] if goes_with else number
 
 
+def is_title(number: ChapterNumber, asked: str) -> bool:
+    """Whether words are the very title of a chapter: engine, and 72 Engine."""
+    if number.section is not None or number.scheme is not Scheme.ATA or not is_chapter(number.chapter):
+        return False
+    return _fit(content_words(asked), _ASIDE.sub("", chapter_rows()[number.chapter].title)) == 1.0
+
+
 def _fit(words: tuple[str, ...], title: str) -> float:
     """How much of a title the words are; 0.0 when one of them is not in it."""
     theirs = set(content_words(title)) - _SAYS_NOTHING

@@ -1,31 +1,39 @@
 """The systems that a question names, by number or in words: each has a complete listing to go to."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
+from indexer.errors import UnknownChapter
 from indexer.trade.chapters import ChapterNumber
-from server.number_reading import NumbersRead
+from indexer.trade.thesaurus import ACTIONS
+from server.number_reading import YEARS, NumbersRead
 from server.question import Question
-from server.system_asked import number_name, system_title
+from server.system_asked import number_name, numbers_meant, system_title
 from server.system_records import Meaning
 from server.system_scope import chapter_of
-from server.system_words import UnknownSystem, systems_meant
+from server.system_words import UnknownSystem, content_words, is_title, systems_meant
 
 MOST = 3  # offered beside the hits
 
 
-def systems_named(numbers: NumbersRead, counts: Mapping[str, int]) -> tuple[Meaning, ...]:
+def systems_named(
+    numbers: NumbersRead, counts: Mapping[str, int], subject: Sequence[str] = ()
+) -> tuple[Meaning, ...]:
     """What a question that is only a number, or the name of a system in words, asks of a whole system.
 
-    A part of a chapter is followed by its chapter: 32-40, 32.
-    counts   chapter -> hits; a system of a chapter without any is left out where another has some
+    A part of a chapter is followed by its chapter: 32-40, 32. A number is offered whether or not anything
+    was found.
+    counts   chapter -> hits; a system of a chapter without any is left out where another has some, unless
+             its title is what was asked
+    subject  words of the question before what they are on: brakes on the Hedgeling
     """
     if numbers.alone:
         named = [_meaning(number, f"{number_name(number)} is asked for.") for number in numbers.numbers]
-    elif _may_be_a_name(numbers.question):
-        named = _by_name(numbers.question)
-        named = [each for each in named if _hits(each, counts)] or named
-    else:
+    elif not _may_be_a_name(numbers.question):
         return ()
+    elif by_number := _by_number(numbers.question):
+        named = list(by_number)
+    else:
+        named = _by_name(numbers.question, subject, counts)
     found: dict[ChapterNumber, Meaning] = {}
     for each in named:
         chapter = chapter_of(each.number)
@@ -34,12 +42,38 @@ def systems_named(numbers: NumbersRead, counts: Mapping[str, int]) -> tuple[Mean
     return tuple(found.values())[:MOST]
 
 
-def _by_name(question: Question) -> tuple[Meaning, ...]:
-    """By chapter and JASC titles and the thesaurus; () when none has the words."""
-    try:
-        return systems_meant(" ".join(question.words), {})
-    except UnknownSystem:
+def _by_number(question: Question) -> tuple[Meaning, ...]:
+    """What a question of digits can mean; () for years, other numbers and words."""
+    text = question.text
+    if not text[:1].isdigit() or (text.isdecimal() and int(text) in YEARS):
         return ()
+    try:
+        return numbers_meant(text)
+    except UnknownChapter:
+        return ()
+
+
+def _by_name(question: Question, subject: Sequence[str], counts: Mapping[str, int]) -> list[Meaning]:
+    """By chapter and JASC titles and the thesaurus, a chapter of that very title first; [] when none fits."""
+    for words in map(" ".join, _names(question.words, subject)):
+        try:
+            named = systems_meant(words, {})
+        except UnknownSystem:
+            continue
+        kept = [each for each in named if _hits(each, counts) or is_title(each.number, words)] or named
+        return sorted(kept, key=lambda each: not is_title(each.number, words))
+    return []
+
+
+def _names(words: Sequence[str], subject: Sequence[str]) -> Iterator[Sequence[str]]:
+    """What may be the name of a system: all the words, those before a place, both without what is done."""
+    for some in (words, subject):
+        yield some
+        done = 0
+        while done < len(some) and (some[done].casefold() in ACTIONS or not content_words(some[done])):
+            done += 1
+        if done and done < len(some):
+            yield some[done:]
 
 
 def _may_be_a_name(question: Question) -> bool:

@@ -10,6 +10,7 @@ MOST_FORMS = 8  # word forms named; they are many and say little
 
 
 class NoteKind(StrEnum):
+    LEFT_OUT = "left out"
     SLIP = "slip"
     NUMBER = "number"
     MEANING = "meaning"
@@ -34,7 +35,7 @@ class Note:
 
 def notes_on(answer: SearchAnswer) -> list[Note]:
     """What a reader must know of how the question was read, most surprising first; [] when as typed."""
-    return [*_slips(answer), *_numbers(answer), *_meanings(answer), *_also(answer)]
+    return [*_slips(answer), *_left_out(answer), *_numbers(answer), *_meanings(answer), *_also(answer)]
 
 
 def _slips(answer: SearchAnswer) -> list[Note]:
@@ -50,6 +51,14 @@ def _slips(answer: SearchAnswer) -> list[Note]:
     )
     exactly = Way("Search exactly as typed", answer.question.text, as_typed=True)
     return [Note(NoteKind.SLIP, said, (exactly, *others))]
+
+
+def _left_out(answer: SearchAnswer) -> list[Note]:
+    if not answer.left_out:
+        return []
+    words = ", ".join(f"«{words}»" for words in answer.left_out)
+    exactly = Way("Search exactly as typed", answer.question.text, as_typed=True)
+    return [Note(NoteKind.LEFT_OUT, f"Left out, because it only frames the question: {words}.", (exactly,))]
 
 
 def _numbers(answer: SearchAnswer) -> list[Note]:

@@ -10,7 +10,7 @@ LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexe
     indexer.workers indexer.ingest server.picture_cache server.render server.opened server.words
     server.snippet server.tag_fields server.page_lookup server.currency server.question
     server.system_order server.system_records server.system_scope server.system_asked server.system_words
-    server.number_reading server.systems_named server.wording server.looking server.search
+    server.framing server.number_reading server.systems_named server.wording server.looking server.search
     server.words_list server.understood server.why server.shelf server.leaf server.desk server.shop_map_view
     server.system_how server.system_entries server.system_lines
     server.system server.system_text server.system_csv server.system_fields server.system_console

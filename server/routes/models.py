@@ -165,6 +165,9 @@ class SearchAnswer(Shape):
     could_mean: list[CouldMean]
     number_taken: list[NumberTaken]
     slips: list[Slip]
+    left_out: list[str] = Field(
+        examples=[["on this aircraft"]], description="Words that only frame the question and were left out."
+    )
     systems: list[SystemNamed]
     not_searched: NotSearched
     groups: list[Group]

@@ -22,7 +22,7 @@ def note_views(answer: SearchAnswer, asked: Asked) -> list[NoteView]:
         NoteView(
             note.words,
             tuple(Chip(way.words, _address(way, asked, answer, note.kind)) for way in note.ways),
-            note.kind is NoteKind.ALSO,
+            note.kind in (NoteKind.ALSO, NoteKind.LEFT_OUT),
         )
         for note in notes_on(answer)
     ]

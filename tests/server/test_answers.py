@@ -21,7 +21,8 @@ HIT = {
     "score",
 }
 BESIDE = {"marks", "currency"}  # what a hit carries beyond the keys agreed on
-HOW = {"as_typed", "also_looked_for", "could_mean", "number_taken", "slips", "systems"}  # what was read
+# what was read
+HOW = {"as_typed", "also_looked_for", "could_mean", "number_taken", "slips", "left_out", "systems"}
 
 
 @pytest.fixture(scope="module", params=["small", "samples"])

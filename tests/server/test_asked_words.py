@@ -8,6 +8,7 @@ from indexer.library.fulltext import Filters
 from server.looking import look
 from server.question import parse_question
 from server.search import facet_counts, search
+from server.system_asked import number_name
 from server.understood import notes_on
 
 
@@ -102,6 +103,42 @@ def test_a_system_named_in_words_offers_its_listing(library):
     assert numbers[:2] == ["32-40", "32"]
     assert search(library, '"brakes"').systems == ()
     assert search(library, "alternator tension").systems == ()
+
+
+def test_words_that_only_frame_a_question_are_left_out_and_that_is_said(library, client):
+    answer, plain = search(library, "brakes on this aircraft"), search(library, "brakes")
+    assert answer.left_out == ("on this aircraft",) and answer.fields()["left_out"] == ["on this aircraft"]
+    assert hits(answer) == hits(plain) and answer.systems == plain.systems
+    said = [note.words for note in notes_on(answer)]
+    assert "Left out, because it only frames the question: «on this aircraft»." in said
+    exactly = search(library, "brakes on this aircraft", as_typed=True)
+    assert exactly.left_out == () and exactly.total != plain.total
+    page = client.get("/?q=brakes+on+this+aircraft").text
+    assert "only frames the question: «on this aircraft»" in page
+    assert 'href="/?q=brakes+on+this+aircraft&amp;as_typed=1"' in page
+
+
+@pytest.mark.parametrize(
+    ("typed", "offered"),
+    [
+        ("brakes on the Hedgeling", "32-40"),
+        ("how do I bleed the brakes", "32-40"),
+        ("everything on the landing gear", "32"),
+        ("where is the brake on my airplane?", "32-40"),
+        ("engine", "72"),  # 76, engine controls, is another
+        ("3245", "JASC 3245"),
+        ("85", "JASC 85"),
+        ("72", "72"),
+        ("27", "27"),
+    ],
+)
+def test_the_system_that_is_named_is_offered_whatever_was_found(library, typed, offered):
+    assert number_name(search(library, typed).systems[0].number) == offered
+
+
+def test_a_year_and_a_part_number_name_no_system(library):
+    for typed in ("2031", "MS20470-4", "2031-07-11"):
+        assert search(library, typed).systems == ()
 
 
 def test_counts_beside_filters_are_those_their_links_would_give(samples):
