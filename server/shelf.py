@@ -21,13 +21,14 @@ from server.words import chapter_words, publication_kind, publication_name
 
 
 class SeveralMeant(LibraryProblem):
-    """A number or a file name that more than one publication has."""
+    """A number, a title or a file name that more than one publication has."""
 
     slug = "several-meant"
 
     def __init__(self, given: str, found: Sequence[PublicationRecord]):
         lines = "; ".join(
-            f"{record.id} ({publication_kind(record.type, record.revision, record.date)}, {record.file}, "
+            f"{record.id} ({publication_name(record)}, "
+            f"{publication_kind(record.type, record.revision, record.date)}, {record.file}, "
             f"from PDF page {record.first_page})"
             for record in found
         )

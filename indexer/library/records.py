@@ -320,7 +320,8 @@ class ReviewItem:
 class MapRow:
     """A line of the shop's map: a range of a manual's own order and the chapters it is filed under.
 
-    publication  the manual's number, else its title, as printed; it speaks of every revision of that work
+    publication  the manual's number, its title as printed, or its file: see map_names; it speaks of every
+                 revision of that work
     first, last  sections or paragraphs as printed, both included ("V"; "5-12" to "5-20"); equal for one
     """
 

@@ -24,6 +24,7 @@ class Imported:
     added: int
     already: int  # lines that say what the list says already
     problems: tuple[LineProblem, ...] = ()
+    not_held: tuple[str, ...] = ()  # of the map: manuals named in lines added that are not held yet
 
 
 @dataclass(frozen=True, slots=True)

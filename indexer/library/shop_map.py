@@ -13,12 +13,15 @@ from indexer.library.catalogue import Catalogue
 from indexer.library.codec import to_json
 from indexer.library.entry_values import chapters_given
 from indexer.library.generations import change, note
+from indexer.library.map_names import Names, names_of
 from indexer.library.persons import named
 from indexer.library.problems import EntryRefused, EntryUnknown
 from indexer.library.records import MapRow
 from indexer.library.shop_lists import Imported, LineProblem, moment_given, read_lines, written
 from indexer.trade.own_numbers import in_range, parse_own_number
+from indexer.trade.publication_titles import says_kind_alone
 
+_MOST_NAMED = 6
 COLUMNS = ("publication", "first", "last", "chapters", "who", "date", "why")
 
 
@@ -66,7 +69,7 @@ def add_row(
 ) -> MapRow:
     """Add a line.
 
-    publication  the manual's number, else its title, as printed
+    publication  what map_names.Names calls the manual
     first, last  sections or paragraphs as printed ("V"; "5-12", "5-20"); last "" = the first alone
     chapters     "32;32-41", or each by itself; at least one
     Raises EntryRefused.
@@ -99,24 +102,29 @@ def remove_row(catalogue: Catalogue, row_id: int, who: str, why: str) -> MapRow:
 def import_csv(catalogue: Catalogue, text: str, who: str) -> Imported:
     """Add the lines of a CSV text: all of them, or none when one is wrong.
 
-    Columns as in COLUMNS; a line without who, date or why is by `who`, of now, and "imported".
+    Columns as in COLUMNS; a line without who, date or why is by `who`, of now, and "imported". A line may
+    name a manual that is not held yet, but none that could be several.
     Raises EntryRefused when `who` is blank.
     """
     name, _ = named(who)
     at = rows.now()
     lines, problems = read_lines(text, COLUMNS, needed=("publication", "first", "chapters"))
+    names = names_of(catalogue.publications(replaced=True)) if lines else names_of(())
     wanted: dict[tuple, _Row] = {}
+    held_yet: dict[str, bool] = {}
     for line in lines:
         given = line.fields
         try:
             made_at = moment_given(given["date"], at)
-            ends = (given["publication"], given["first"], given["last"])
+            manual, is_held = _named(names, given["publication"])
+            ends = (manual, given["first"], given["last"])
             said = (given["who"] or name, given["why"] or "imported")
             row = _checked(*ends, given["chapters"], *said, made_at)
         except EntryRefused as problem:
             problems.append(LineProblem(line.number, str(problem)))
         else:
             wanted.setdefault(row.says, row)
+            held_yet[row.publication] = is_held
     if problems:
         return Imported(0, 0, tuple(sorted(problems, key=lambda each: each.line)))
     with catalogue.database.writing() as connection:
@@ -128,7 +136,8 @@ def import_csv(catalogue: Catalogue, text: str, who: str) -> Imported:
             note(connection, at, "map line added", "", "", said)
         if new:
             change(connection, at, (), entries=True)
-    return Imported(len(new), len(lines) - len(new))
+    not_held = dict.fromkeys(row.publication for row in new if not held_yet[row.publication])
+    return Imported(len(new), len(lines) - len(new), not_held=tuple(not_held))
 
 
 def export_csv(catalogue: Catalogue) -> str:
@@ -150,13 +159,32 @@ def export_csv(catalogue: Catalogue) -> str:
     )
 
 
+def _named(names: Names, given: str) -> tuple[str, bool]:
+    """How a line writes the name of a manual, and whether it is held. Raises EntryRefused for several."""
+    name = names.line_name(given)
+    if name:
+        return name, True
+    several = names.fitting(given) or names.of_kind(given)
+    if several:
+        them = ", ".join(names.key(each) or each.file for each in several[:_MOST_NAMED])
+        more = ", ..." if len(several) > _MOST_NAMED else ""
+        raise EntryRefused(f"«{given}» may be each of these: {them}{more}", "Write one of these names.")
+    if says_kind_alone(given):
+        raise EntryRefused(
+            f"«{given}» may be the manual of any aircraft", "Give its number, or the name of its file."
+        )
+    return given, False
+
+
 def _checked(
     publication: str, first: str, last: str, chapters: str | Sequence[str], who: str, why: str, at: str
 ) -> _Row:
     name, reason = named(who, why)
     manual = " ".join(publication.split())
     if not manual:
-        raise EntryRefused("no publication is named", "Give the manual's number, or its title as printed.")
+        raise EntryRefused(
+            "no publication is named", "Give the manual's number, its title as printed, or its file."
+        )
     begin, end = " ".join(first.split()), " ".join((last or first).split())
     for each in (begin, end):
         if parse_own_number(each) is None:

@@ -9,7 +9,9 @@ import json
 import sqlite3
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 
+from indexer.library.map_names import Called, Names
 from indexer.library.records import EntryKind, MapRow
 from indexer.library.related import digest
 from indexer.library.relation_rules.entry_places import ON_PASSAGES, Book, Made, Shelf
@@ -31,14 +33,6 @@ class Spoken:
     publications: frozenset[str]
 
 
-@dataclass(frozen=True)
-class _Called:
-    type: PublicationType | None
-    number: str
-    title: str
-    work_id: str
-
-
 def spoken_of(
     connection: sqlite3.Connection,
     made: Sequence[Made],
@@ -52,18 +46,17 @@ def spoken_of(
     everything  touch it all
     """
     held = connection.execute(
-        "SELECT publication.id, publication.copy_id, first_page, last_page, type, publication.number, title,"
-        " work_id, date, file, replaced_by FROM publication JOIN copy ON copy.id = publication.copy_id"
-        " JOIN revision ON revision.id = revision_id ORDER BY publication.id"
+        "SELECT publication.id, publication.copy_id, first_page, last_page, publication.type,"
+        " publication.number, title, work_id, work.maker, date, file, replaced_by"
+        " FROM publication JOIN copy ON copy.id = publication.copy_id"
+        " JOIN revision ON revision.id = revision_id JOIN work ON work.id = work_id ORDER BY publication.id"
     ).fetchall()
     shelf = Shelf(map(_book, held))
-    called = {
-        row["id"]: _Called(
-            PublicationType(row["type"]) if row["type"] else None, row["number"], row["title"], row["work_id"]
-        )
-        for row in held
-    }
-    lines = mapped_publications(map_rows, called)
+    work_of = {row["id"]: row["work_id"] for row in held}
+    lines: Mapping[str, Sequence[MapRow]] = {}
+    if map_rows:
+        names = Names(map(_called, held), partial(_models, connection))
+        lines = mapped_publications(map_rows, names)
     entries: dict[str, list[Made]] = {}
     for each in made:
         if each.entry.kind in ON_PASSAGES:
@@ -72,7 +65,7 @@ def spoken_of(
     books: dict[str, list[Book]] = {}
     for book in shelf.books:
         books.setdefault(book.work_id, []).append(book)
-    works = entries.keys() | {called[publication].work_id for publication in lines}
+    works = entries.keys() | {work_of[publication] for publication in lines}
     before = {row["work_id"]: row for row in connection.execute("SELECT * FROM spoken_of")}
     kept = {row["id"]: tuple(row) for row in connection.execute("SELECT * FROM shop_entry")}
     touched, reached = set(), set()
@@ -97,8 +90,8 @@ def spoken_of(
     return Spoken(
         shelf,
         tuple(each for each in made if each.entry.id in again or each.entry.kind not in ON_PASSAGES),
-        {each: reach for each, reach in lines.items() if called[each].work_id in touched},
-        frozenset(called.keys() | reached if everything else reached),
+        {each: reach for each, reach in lines.items() if work_of[each] in touched},
+        frozenset(work_of.keys() | reached if everything else reached),
     )
 
 
@@ -108,6 +101,25 @@ def _book(row: sqlite3.Row) -> Book:
     return Book(
         row["id"], row["copy_id"], row["file"], *pages, row["work_id"], date, row["replaced_by"] is None
     )
+
+
+def _called(row: sqlite3.Row) -> Called:
+    return Called(
+        row["id"],
+        row["work_id"],
+        PublicationType(row["type"]) if row["type"] else None,
+        row["maker"],
+        row["number"],
+        row["title"],
+        row["file"],
+        row["first_page"],
+        row["replaced_by"] is None,
+    )
+
+
+def _models(connection: sqlite3.Connection, publication: str) -> list[str]:
+    found = connection.execute("SELECT identity_json FROM publication WHERE id = ?", (publication,))
+    return [tag["value"] for tag in json.loads(found.fetchone()["identity_json"])["models"]]
 
 
 def _basis(

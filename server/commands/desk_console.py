@@ -2,6 +2,7 @@
 
 import shlex
 from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Any
 
 import click
@@ -60,13 +61,16 @@ def show_entries(entries: list[dict[str, Any]], names: Mapping[str, str]) -> Non
             print_line(entry["reason"], 4)
 
 
-def show_lines(lines: list[dict[str, Any]]) -> None:
+def show_lines(lines: list[dict[str, Any]], why_none: Mapping[int, str] = MappingProxyType({})) -> None:
+    """why_none: lines that file nothing, by their numbers, and why"""
     if not lines:
         print_line("No lines on the map.")
     for line in lines:
         ends = line["first"] if line["first"] == line["last"] else f"{line['first']} to {line['last']}"
         print_line(f"{line['id']}  {line['publication']}, section {ends}: {', '.join(line['chapters'])}")
         print_line(f"{line['who']}, {line['made_at'][:10]}: {line['why']}", 4)
+        if line["id"] in why_none:
+            print_line(why_none[line["id"]], 4)
 
 
 def show_sections(answer: dict[str, Any]) -> None:

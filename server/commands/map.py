@@ -22,8 +22,8 @@ def list_lines(as_json: bool, library: str | None) -> None:
     from server.commands import desk_console
 
     with opened(library) as held:
-        lines = shop_map_view.rows(held)
-    return console.show_json(lines) if as_json else desk_console.show_lines(lines)
+        lines, why_none = shop_map_view.rows(held), shop_map_view.unreached(held)
+    return console.show_json(lines) if as_json else desk_console.show_lines(lines, why_none)
 
 
 @shop_map.command()
@@ -31,13 +31,15 @@ def list_lines(as_json: bool, library: str | None) -> None:
 @json_option
 @library_option
 def sections(publication: str, as_json: bool, library: str | None) -> None:
-    """Show a manual's own sections (PUBLICATION: id, number or file name), and what they are filed under."""
+    """Show a manual's own sections and what they are filed under.
+
+    PUBLICATION: id, number, title, model and title ('H-14 Service Manual'), or file name.
+    """
     from server import console, shop_map_view
     from server.commands import desk_console
-    from server.shelf import named
 
     with opened(library) as held:
-        answer = shop_map_view.sections(held, named(held, publication).id)
+        answer = shop_map_view.sections(held, publication)
     return console.show_json(answer) if as_json else desk_console.show_sections(answer)
 
 
@@ -60,7 +62,7 @@ def add(
     as_json: bool,
     library: str | None,
 ) -> None:
-    """Add a line: PUBLICATION (its number or title), FIRST section or paragraph, CHAPTERS ('32; 32-41')."""
+    """Add a line: PUBLICATION (as for sections), FIRST section or paragraph, CHAPTERS ('32; 32-41')."""
     from server import console, shop_map_view
     from server.commands import desk_console
 
@@ -98,6 +100,8 @@ def import_lines(file: Path, who: str, library: str | None) -> None:
     with opened(library) as held:
         taken = shop_map_view.import_csv(held, text, who)
     click.echo(f"{taken.added} added; {taken.already} were there already.")
+    if words := shop_map_view.not_held_words(taken):
+        click.echo(words)
 
 
 @shop_map.command()

@@ -119,7 +119,7 @@ def post_line(request: Request, new: desk_models.NewMapLine) -> Response:
 
 
 @router.get("/map/sections", **_described(desk_models.SectionList, "A manual's own sections"))
-def get_sections(request: Request, publication: Annotated[str, Query(max_length=80)]) -> Response:
+def get_sections(request: Request, publication: Annotated[str, Query(max_length=200)]) -> Response:
     return JSONResponse(shop_map_view.sections(library_of(request), publication))
 
 
@@ -134,7 +134,7 @@ def get_csv(request: Request) -> Response:
 )
 def post_csv(request: Request, given: desk_models.MapCsv) -> Response:
     taken = shop_map_view.import_csv(library_of(request), given.csv, given.who)
-    return JSONResponse({"added": taken.added, "already": taken.already})
+    return JSONResponse({"added": taken.added, "already": taken.already, "not_held": list(taken.not_held)})
 
 
 @router.post(

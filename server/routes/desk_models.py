@@ -140,7 +140,8 @@ class MapLine(Shape):
 
 class NewMapLine(Shape):
     publication: str = Field(
-        max_length=200, description="The manual's number or title as printed, or the id of one held here"
+        max_length=200,
+        description="The number, title, model and title, file name or id of a manual held here",
     )
     first: str = Field(examples=["5-12"], max_length=40)
     last: str = Field("", max_length=40, description="empty = the first alone")
@@ -157,6 +158,7 @@ class MapCsv(Shape):
 class Imported(Shape):
     added: int
     already: int = Field(description="Lines that say what the map says already")
+    not_held: list[str] = Field(description="Manuals named in lines added that are not held yet")
 
 
 class WorkedOut(Shape):

@@ -25,12 +25,12 @@ from server.words import count_of
 router = APIRouter(default_response_class=HTMLResponse)
 WRITES = [Depends(require_writer)]
 Form = Annotated[dict[str, str], Depends(form_fields)]
-PublicationId = Annotated[str, Query(max_length=80)]
+PublicationName = Annotated[str, Query(max_length=200)]
 CSV = "text/csv; charset=utf-8"
 
 
 @router.get("/map")
-def map_page(request: Request, publication: PublicationId = "", done: str = "") -> Response:
+def map_page(request: Request, publication: PublicationName = "", done: str = "") -> Response:
     return _map_page(request, publication, done=done[:200])
 
 
@@ -70,7 +70,11 @@ def post_import(request: Request, form: Form) -> Response:
     except HangarleafError as problem:
         return _map_page(request, "", form, problem)
     known = f"; {count_of(taken.already, 'line')} said what the map says already" if taken.already else ""
-    return _done(form, "", f"{count_of(taken.added, 'line')} added{known}.")
+    return _done(
+        form,
+        "",
+        f"{count_of(taken.added, 'line')} added{known}. {shop_map_view.not_held_words(taken)}".strip(),
+    )
 
 
 def _save(library: OpenedLibrary, publication: str, form: dict[str, str]) -> str:
@@ -136,8 +140,9 @@ def _map_page(
     library = library_of(request)
     with library.reading() as status:
         answer = shop_map_view.sections(library, publication) if publication else None
-        record = library.publication(publication) if publication else None
+        record = library.publication(answer["publication"]["id"]) if answer else None
         lines = answer["lines"] if answer else shop_map_view.rows(library)
+        why_none = {} if answer else shop_map_view.unreached(library)
         state = library.state(status)
         manuals = [
             {"view": publication_view(library.publication(each["id"])), **each}
@@ -151,8 +156,10 @@ def _map_page(
         writer=writer(request),
         manuals=manuals,
         publication=publication_view(record) if record else None,
-        sections=[_section_view(publication, each) for each in answer["sections"]] if answer else [],
-        lines=[_line_view(line) for line in lines],
+        sections=[_section_view(answer["publication"]["id"], each) for each in answer["sections"]]
+        if answer
+        else [],
+        lines=[{**_line_view(line), "why_none": why_none.get(line["id"], "")} for line in lines],
         given=Given(given or {}),
         nothing=Given(),
         problem=problem,

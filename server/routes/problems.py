@@ -25,6 +25,7 @@ from indexer.library.problems import (
 )
 from server.render import PageNotDrawn
 from server.routes.page_templates import templates
+from server.shelf import SeveralMeant
 
 log = logging.getLogger(__name__)
 
@@ -39,6 +40,7 @@ _STATUSES = (  # the first class that fits
     (ItemUnknown, 404),
     (EntryRefused, 400),
     (SecondPersonRefused, 409),
+    (SeveralMeant, 400),
     (LibraryProblem, 503),
     (PageNotDrawn, 502),
 )

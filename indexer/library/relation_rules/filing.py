@@ -2,19 +2,17 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Protocol
 
 from indexer.library.anchoring import Spot
 from indexer.library.entry_values import numbers_of
+from indexer.library.map_names import Names
 from indexer.library.records import EntryKind, MapRow, ShopEntry
 from indexer.library.relation_rules.entered_identity import entry_evidence
 from indexer.library.relation_rules.entry_places import Placed
-from indexer.library.works import number_key
 from indexer.tagging.numbering import NumberTags, file_by_shop
 from indexer.trade.chapters import parse_number
 from indexer.trade.evidence import Basis, Evidence, Tag
 from indexer.trade.own_numbers import in_range
-from indexer.trade.publication_types import PublicationType
 
 MAP_RULE = "shop map"
 
@@ -96,42 +94,12 @@ def _within(one: MapRow, other: MapRow) -> bool:
     return in_range(one.first, other.first, other.last) and in_range(one.last, other.first, other.last)
 
 
-class Named(Protocol):
-    """What a publication is called. number and title: as printed, "" = none"""
-
-    @property
-    def type(self) -> PublicationType | None: ...
-    @property
-    def number(self) -> str: ...
-    @property
-    def title(self) -> str: ...
-    @property
-    def work_id(self) -> str: ...
-
-
-def mapped_publications(rows: Iterable[MapRow], named: Mapping[str, Named]) -> dict[str, list[MapRow]]:
-    """Publication id -> the lines of the map that speak of it: every revision of the work that a line names.
-
-    named  publication id -> what it is called
-    """
-    by_number: dict[PublicationType | None, dict[str, set[str]]] = {}
-    by_title: dict[str, set[str]] = {}
-    members: dict[str, list[str]] = {}
-    for publication, held in sorted(named.items()):
-        members.setdefault(held.work_id, []).append(publication)
-        if held.number:
-            numbers = by_number.setdefault(held.type, {})
-            numbers.setdefault(number_key(held.number, held.type), set()).add(held.work_id)
-        if held.title:
-            by_title.setdefault(_one_title(held.title), set()).add(held.work_id)
+def mapped_publications(rows: Iterable[MapRow], names: Names) -> dict[str, list[MapRow]]:
+    """Publication id -> the lines of the map that speak of it; a line speaks of every revision of a work."""
     found: dict[str, list[MapRow]] = {}
     for row in rows:
-        works: set[str] = set()
-        for type, numbers in by_number.items():
-            works |= numbers.get(number_key(row.publication, type), set())
-        for work in works or by_title.get(_one_title(row.publication), ()):
-            for publication in members[work]:
-                found.setdefault(publication, []).append(row)
+        for publication in names.reached(row.publication):
+            found.setdefault(publication, []).append(row)
     return found
 
 
@@ -143,7 +111,3 @@ def mapped_passages(rows: Sequence[MapRow], spots: Iterable[Spot]) -> dict[str, 
         if reach:
             found[spot.id] = reach
     return found
-
-
-def _one_title(title: str) -> str:
-    return " ".join(title.split()).casefold()
