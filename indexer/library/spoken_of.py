@@ -16,6 +16,7 @@ from indexer.library.records import EntryKind, MapRow
 from indexer.library.related import digest
 from indexer.library.relation_rules.entry_places import ON_PASSAGES, Book, Made, Shelf
 from indexer.library.relation_rules.filing import mapped_publications
+from indexer.library.relation_rules.same_book import followed
 from indexer.trade.publication_types import PublicationType
 
 
@@ -51,8 +52,8 @@ def spoken_of(
         " FROM publication JOIN copy ON copy.id = publication.copy_id"
         " JOIN revision ON revision.id = revision_id JOIN work ON work.id = work_id ORDER BY publication.id"
     ).fetchall()
-    shelf = Shelf(map(_book, held))
-    work_of = {row["id"]: row["work_id"] for row in held}
+    shelf = Shelf(followed(map(_book, held)))
+    work_of = {book.id: book.work_id for book in shelf.books}
     lines: Mapping[str, Sequence[MapRow]] = {}
     if map_rows:
         names = Names(map(_called, held), partial(_models, connection))
@@ -73,7 +74,7 @@ def spoken_of(
         there = books.get(work, [])
         basis = ""
         if work in works:
-            reach = lines.get(there[0].id, ()) if there else ()
+            reach = dict.fromkeys(line for book in there for line in lines.get(book.id, ()))
             basis = _basis(connection, there, entries.get(work, ()), reach, kept)
         same = work in before and before[work]["basis"] == basis
         if same and not everything and not any(book.id in read_anew for book in there):
@@ -99,7 +100,15 @@ def _book(row: sqlite3.Row) -> Book:
     date = datetime.date.fromisoformat(row["date"]) if row["date"] else None
     pages = (row["first_page"], row["last_page"])
     return Book(
-        row["id"], row["copy_id"], row["file"], *pages, row["work_id"], date, row["replaced_by"] is None
+        row["id"],
+        row["copy_id"],
+        row["file"],
+        *pages,
+        row["work_id"],
+        date,
+        row["type"] or "",
+        row["title"] or "",
+        row["replaced_by"] or "",
     )
 
 

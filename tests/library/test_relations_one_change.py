@@ -92,6 +92,7 @@ def papers() -> list[Made]:
         Made("ac.pdf", Type.ADVISORY_CIRCULAR, "AC 43.13-1B", title="Methods", texts=circular),
         own_manual("1", DATE(1951, 4, 1)),
         own_manual("2", DATE(1953, 4, 1)),
+        replace(own_manual("3", None), file="wheels.pdf", number=None, revision=None, title="Wheels"),
     ]
 
 
@@ -121,7 +122,7 @@ class History:
 
     def replace_at_its_place(self):
         """Another content at the same path: the copy that lay there is off the shelf."""
-        made = self.chance.choice(self.papers)
+        made = self.papers[-1] if self.chance.random() < 0.3 else self.chance.choice(self.papers)
         if made.content is None and any(copy.file == made.file for copy in self.catalogue.copies()):
             other = replace(made, content=f"%PDF {made.file} {self.chance.random()}".encode())
             take(self.catalogue, self.folder, other)

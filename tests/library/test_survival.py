@@ -13,8 +13,9 @@ from indexer.library import shop_map
 from indexer.library.anchoring import Anchor, Printed, Spot, in_copy, in_revision, words_of
 from indexer.library.catalogue import Catalogue
 from indexer.library.problems import EntryRefused
-from indexer.library.records import EntryKind, EntryState
+from indexer.library.records import EntryKind, EntryState, ReviewCause
 from indexer.library.relations import relate
+from indexer.library.review import queue
 from indexer.library.shop_entries import add_entry, entries, entry_passages, second_entry, undo_entry
 from indexer.tagging.tags import StandingValue
 from indexer.trade.chapters import ChapterNumber, Scheme
@@ -239,6 +240,82 @@ def test_a_raise_is_never_carried_and_a_caution_is(catalogue, tmp_path):
     assert states(catalogue) == [EntryState.CHECK_AGAIN, EntryState.IN_FORCE]
 
 
+# Another file at the same place ----------------------------------------------------------------------------
+
+
+def unnumbered(texts, **rest) -> Made:
+    """A manual that prints no number, always at one path: another edition is another work by its identity."""
+    given_ = {"file": "manual.pdf", "number": None, "revision": None, "date": None, **rest}
+    return replace(handbook(texts), **given_)
+
+
+def asked_again(catalogue):
+    """Entries that the librarian is asked about."""
+    return {
+        item.entry_id
+        for item in queue(catalogue, [ReviewCause.CHECK_AGAIN]).items
+        if item.entry_id is not None
+    }
+
+
+def test_an_entry_follows_the_file_that_took_the_place_of_its_own(catalogue, tmp_path):
+    older = take(catalogue, tmp_path, unnumbered(plain(BRAKES, WHEELS, TIRES))).copy_id
+    enter(catalogue, older, BRAKES)
+    relate(catalogue)
+    for texts in ((BRAKES, WHEELS), (TIRES, BRAKES, WHEELS)):
+        newer = take(catalogue, tmp_path, unnumbered(plain(*texts))).copy_id
+        relate(catalogue)
+        assert filed(catalogue, newer)[BRAKES] == "32"
+        assert states(catalogue) == [EntryState.IN_FORCE] and not asked_again(catalogue)
+    take(catalogue, tmp_path, unnumbered(plain(TIRES, WHEELS)))
+    relate(catalogue)
+    (entry,) = entries(catalogue, state=EntryState.CHECK_AGAIN)
+    assert "manual.pdf" in entry.reason and asked_again(catalogue) == {entry.id}
+
+
+@pytest.mark.parametrize(
+    "other",
+    [{"title": "Radio installation"}, {"title": None}, {"type": Type.PARTS_CATALOG}],
+    ids=["another title", "no title", "another type"],
+)
+def test_another_book_at_the_same_place_is_handed_nothing_and_somebody_looks(catalogue, tmp_path, other):
+    older = take(catalogue, tmp_path, unnumbered(plain(BRAKES, WHEELS))).copy_id
+    entry = enter(catalogue, older, BRAKES)
+    newer = take(catalogue, tmp_path, unnumbered(plain(BRAKES, TIRES), **other)).copy_id
+    relate(catalogue)
+    assert set(filed(catalogue, newer).values()) == {""}
+    assert states(catalogue) == [EntryState.CHECK_AGAIN] and asked_again(catalogue) == {entry.id}
+
+
+def test_two_numbers_are_never_made_one_work(catalogue, tmp_path):
+    older = take(catalogue, tmp_path, unnumbered(plain(BRAKES), number="KM-1")).copy_id
+    enter(catalogue, older, BRAKES)
+    between = take(catalogue, tmp_path, unnumbered(plain(BRAKES, WHEELS))).copy_id
+    relate(catalogue)
+    assert filed(catalogue, between)[BRAKES] == "32"
+    last = take(catalogue, tmp_path, unnumbered(plain(BRAKES, TIRES), number="KM-2")).copy_id
+    relate(catalogue)
+    assert filed(catalogue, last)[BRAKES] == ""
+    assert states(catalogue) == [EntryState.CHECK_AGAIN]
+
+
+@pytest.mark.parametrize("kind", [EntryKind.NUMBER, EntryKind.TITLE, EntryKind.CHAPTERS, EntryKind.NOTE])
+def test_an_entry_whose_copy_is_gone_is_not_silently_in_force(catalogue, tmp_path, kind):
+    made = unnumbered(plain(BRAKES, WHEELS))
+    copy_id = take(catalogue, tmp_path, made).copy_id
+    entry = enter(catalogue, copy_id, value="32", kind=kind)
+    if kind is EntryKind.NUMBER:
+        second_entry(catalogue, entry.id, "M. Ohler")
+    relate(catalogue)
+    assert states(catalogue) == [EntryState.IN_FORCE]
+    catalogue.remove(copy_id)
+    relate(catalogue)
+    assert states(catalogue) == [EntryState.CHECK_AGAIN] and asked_again(catalogue) == {entry.id}
+    take(catalogue, tmp_path, made)
+    relate(catalogue)
+    assert states(catalogue) == [EntryState.IN_FORCE] and not asked_again(catalogue)
+
+
 # At random -------------------------------------------------------------------------------------------------
 
 VOCABULARY = "brake lining drum wheel bearing tire adjust torque remove install check nut bolt gauge".split()
@@ -361,8 +438,13 @@ def test_no_entry_is_ever_lost_in_a_library(tmp_path_factory, cuts, data):
             for place in edits:
                 changed[place % len(words)] = f"other{place}"
             texts = [Text(" ".join(changed[begin:end])) for begin, end in cut(changed, places)]
-            if data.draw(st.booleans()):
+            what = data.draw(st.sampled_from(("cut anew", "another revision", "at its place")))
+            if what == "cut anew":
                 cut_anew(catalogue, made, texts)
+            elif what == "at its place":
+                number_of_it = data.draw(st.sampled_from((None, "KM-12", "KM-13")))
+                there = replace(handbook(texts), number=number_of_it, content=f"%PDF {number}".encode())
+                take(catalogue, folder, there)
             else:
                 take(catalogue, folder, handbook(texts, str(number), 1950 + number))
         relate(catalogue)
@@ -372,3 +454,6 @@ def test_no_entry_is_ever_lost_in_a_library(tmp_path_factory, cuts, data):
             here = [each for each in entry_passages(catalogue, entry.id) if each.startswith(copy_id)]
             assert here or entry.state is EntryState.CHECK_AGAIN
             assert (entry.state is EntryState.CHECK_AGAIN) == bool(entry.reason)
+            on_shelf = {record.id for record in catalogue.publications()}
+            there = {each.rpartition("-")[0] for each in entry_passages(catalogue, entry.id)}
+            assert there & on_shelf or entry.state is EntryState.CHECK_AGAIN

@@ -1,7 +1,8 @@
 """Where each entry of the shop stands among the publications held here, in its own copy and in other ones.
 
 An entry is carried over to another copy of its work where its place is found for sure; everywhere else
-somebody looks again. It is not carried to a revision known to be older.
+somebody looks again, and also where it holds in no copy on the shelf. It is not carried to a revision known
+to be older.
 """
 
 import datetime
@@ -14,11 +15,12 @@ from indexer.library.records import EntryKind, ShopEntry
 
 ON_PASSAGES = frozenset({EntryKind.CHAPTERS, EntryKind.STANDING, EntryKind.SETTLED})
 CARRIED = frozenset({EntryKind.CHAPTERS, EntryKind.STANDING})
+OFF_SHELF = "Its copy is no longer on the shelf, and it holds in no other copy there."
 
 
 @dataclass(frozen=True)
 class Book:
-    """A publication as entries see it. `work_id` and `date` as the shop has them."""
+    """A publication as entries see it. `work_id` and `date` as the shop has them; see same_book.py."""
 
     id: str
     copy_id: str
@@ -27,7 +29,13 @@ class Book:
     last_page: int
     work_id: str
     date: datetime.date | None
-    on_shelf: bool
+    type: str  # "" = not determined
+    title: str
+    replaced_by: str  # the copy that lies at its place now; "" = it is on the shelf itself
+
+    @property
+    def on_shelf(self) -> bool:
+        return not self.replaced_by
 
 
 @dataclass(frozen=True)
@@ -95,9 +103,11 @@ def looked_into(shelf: Shelf, made: Iterable[Made]) -> set[str]:
 def place(made: Made, shelf: Shelf, printed: Mapping[str, Printed]) -> Placed:
     """Find the place of one entry everywhere. `printed` holds what `looked_into` asks for."""
     entry, home = made.entry, shelf.of(made.entry)
+    off_shelf = home is None or not home.on_shelf
     if entry.kind not in ON_PASSAGES:
         lost = entry.kind in IDENTITY_KINDS and home is None and entry.copy_id in shelf._by_copy
-        return Placed(entry, None, {}, f"PDF page {entry.pdf_page} is in no publication." if lost else "")
+        reason = f"PDF page {entry.pdf_page} is in no publication." if lost else OFF_SHELF
+        return Placed(entry, None, {}, reason if lost or off_shelf else "")
     own = in_copy(made.anchor, printed[home.id]) if home else None
     reasons = [own.reason] if own and _must_be_found(entry, own) else []
     carried: dict[str, Found] = {}
@@ -109,6 +119,8 @@ def place(made: Made, shelf: Shelf, printed: Mapping[str, Printed]) -> Placed:
             carried[book.id] = found
             if found.reason:
                 reasons.append(f"In {book.file}: {found.reason}")
+        if off_shelf and not carried:
+            reasons.append(OFF_SHELF)
     return Placed(entry, own, carried, " ".join(reason for reason in reasons if reason))
 
 
