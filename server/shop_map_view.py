@@ -10,7 +10,7 @@ from indexer.library.problems import EntryRefused
 from indexer.library.records import MapRow, PublicationRecord
 from indexer.library.relation_rules.filing import mapped_publications
 from indexer.library.shop_lists import Imported, LineProblem
-from indexer.trade.own_numbers import in_range
+from indexer.trade.own_numbers import in_range, parse_own_number
 from indexer.trade.publication_titles import says_kind_alone
 from server.opened import OpenedLibrary
 from server.search import publication_fields
@@ -155,10 +155,15 @@ def sections(library: OpenedLibrary, publication: str) -> dict[str, Any]:
 
 def _covers(row: MapRow, section: str) -> bool:
     """Whether a line speaks of the section, or of a part of it."""
-    return in_range(section, row.first, row.last) or section in (
-        own_order.outer_section(row.first),
-        own_order.outer_section(row.last),
-    )
+    outer = (own_order.outer_section(row.first), own_order.outer_section(row.last))
+    return in_range(section, row.first, row.last) or any(same_range((section,), (each,)) for each in outer)
+
+
+def same_range(one: Sequence[str], other: Sequence[str]) -> bool:
+    """Whether two (first, last) are the same sections, however they are written: V is 5."""
+    return [parse_own_number(each) or each for each in one] == [
+        parse_own_number(each) or each for each in other
+    ]
 
 
 def rows(library: OpenedLibrary) -> list[dict[str, Any]]:

@@ -112,7 +112,7 @@ def _spots(connection: sqlite3.Connection, item: ReviewItem, question: Question)
     found = connection.execute(
         "SELECT ordinal, pdf_page, text, boxes_json FROM passage"
         " WHERE publication_id = ? AND pdf_page BETWEEN ? AND ? ORDER BY ordinal",
-        (item.publication_id, item.first_page, item.last_page),
+        (item.publication_id, item.first_page, question.last_page),
     )
     return [Spot(*row, row["ordinal"] in asked) for row in found]
 

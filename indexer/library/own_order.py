@@ -3,11 +3,12 @@
 import json
 import re
 import sqlite3
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
 from indexer.library.catalogue import Catalogue
-from indexer.tagging.section_signs import title_in
+from indexer.tagging.section_signs import number_in, title_in
 from indexer.trade.own_numbers import OwnNumber, parse_own_number
 
 _SUGGESTED = 3
@@ -20,7 +21,7 @@ _MANUALS = """
     WHERE scheme = 'OWN' GROUP BY publication_id ORDER BY publication_id
 """
 _PASSAGES = """
-    SELECT passage.id, passage.pdf_page, passage.heading_path_json, own.chapter AS own, own.evidence_json
+    SELECT passage.id, pdf_page, boxes_json, heading_path_json, own.chapter AS own
     FROM passage JOIN number_tag AS own ON own.passage_id = passage.id AND own.scheme = 'OWN'
     WHERE passage.publication_id = ? AND NOT EXISTS (
         SELECT 1 FROM number_tag AS before
@@ -80,9 +81,23 @@ def outer_section(own: str) -> str:
 
 
 def _as_printed(passages: list[sqlite3.Row]) -> str:
-    """The section's own figure, "V", where a passage has it; else the one its paragraphs begin with, "5"."""
+    """The section's own figure, "V", where a heading or a passage has it; else its paragraphs' "5"."""
+    own = parse_own_number(outer_section(passages[0]["own"]))
+    if printed := printed_number((row["heading_path_json"] for row in passages), own):
+        return printed
     numbers = [outer_section(row["own"]) for row in passages]
     return next((number for number in numbers if not number.isdigit()), numbers[0])
+
+
+def printed_number(heading_paths_json: Iterable[str], own: OwnNumber | None) -> str:
+    """The figure of a section as the first heading that names it prints it; "" where none does."""
+    paths = dict.fromkeys(heading_paths_json)
+    return next(filter(None, (number_in(json.loads(path), own) for path in paths)), "")
+
+
+def last_page_of(pdf_page: int, boxes_json: str) -> int:
+    """The last PDF page that a passage lies on; it begins on `pdf_page`."""
+    return max([pdf_page, *(box["pdf_page"] for box in json.loads(boxes_json))])
 
 
 def _section(
@@ -96,13 +111,13 @@ def _section(
             evidence = json.loads(row["evidence_json"])
             if evidence["basis"] == "inferred":
                 sure.setdefault(row["chapter"], []).append(evidence.get("confidence") or 0.0)
-    pages = [passage["pdf_page"] for passage in passages]
+    last_page = max(last_page_of(passage["pdf_page"], passage["boxes_json"]) for passage in passages)
     worked_out = sorted(sure, key=lambda chapter: (-len(sure[chapter]), chapter))
     return OwnOrderSection(
         number,
         _title(number, passages),
-        min(pages),
-        max(pages),
+        min(passage["pdf_page"] for passage in passages),
+        last_page,
         len(passages),
         sum(passage["id"] not in filed for passage in passages),
         tuple(

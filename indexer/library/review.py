@@ -15,6 +15,7 @@ from indexer.library import rows
 from indexer.library.catalogue import Catalogue
 from indexer.library.doubts import asked_and_left_out
 from indexer.library.generations import meta
+from indexer.library.own_order import last_page_of, printed_number
 from indexer.library.problems import ItemUnknown
 from indexer.library.records import ReviewCause, ReviewItem, ShopEntry
 from indexer.library.review_rules import Doubt, Question, in_order
@@ -23,6 +24,7 @@ from indexer.tagging.inference import NO_SYSTEM, POSSIBLE, can_be_judged, log_ch
 from indexer.tagging.inference_text import with_heading
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.evidence import Basis, Evidence, Tag
+from indexer.trade.own_numbers import parse_own_number
 
 MOST_GUESSED_FROM = 8  # passages without a number, read together
 
@@ -100,10 +102,12 @@ def _item(connection: sqlite3.Connection, question: Question) -> ReviewItem:
     suggestions: tuple[Tag[ChapterNumber], ...] = ()
     filed: tuple[ChapterNumber, ...] = ()
     quote, covers, unread = "", (), 0
+    last_page, section = question.last_page, question.section
     if question.cause in (ReviewCause.RUNGS_DISAGREE, ReviewCause.LIKELY_ONLY, ReviewCause.NOT_NUMBERED):
         ids = passage_ids(question)
         quote = opening(_text(connection, ids[0]))
         covers = _covers(connection, ids)
+        last_page, section = _as_printed(connection, question, ids)
         numbers = _numbers(connection, ids)
         filed = tuple(tag.value for tag in numbers[min(numbers)]) if numbers else ()
         unread = len(ids) - len(numbers)
@@ -121,8 +125,8 @@ def _item(connection: sqlite3.Connection, question: Question) -> ReviewItem:
         first.publication_id,
         first.copy_id,
         first.pdf_page,
-        question.last_page,
-        question.section,
+        last_page,
+        section,
         question.passages,
         quote,
         now,
@@ -176,6 +180,19 @@ def _covers(connection: sqlite3.Connection, ids: Sequence[str]) -> tuple[str, ..
     )
     names = (heading_words(json.loads(row["heading_path_json"]), row["text"]) for row in found)
     return tuple(dict.fromkeys(names))
+
+
+def _as_printed(connection: sqlite3.Connection, question: Question, ids: Sequence[str]) -> tuple[int, str]:
+    """The last page its passages lie on, and its section as a heading prints it."""
+    found = connection.execute(
+        "SELECT heading_path_json, pdf_page, boxes_json FROM passage"
+        " WHERE id IN (SELECT value FROM json_each(?)) ORDER BY publication_id, ordinal",
+        (json.dumps(ids),),
+    ).fetchall()
+    own = parse_own_number(question.section)
+    printed = printed_number((row["heading_path_json"] for row in found), own) if own else ""
+    last_page = max(last_page_of(row["pdf_page"], row["boxes_json"]) for row in found)
+    return last_page, printed or question.section
 
 
 def _around(connection: sqlite3.Connection, question: Question) -> tuple[Tag[ChapterNumber], ...]:

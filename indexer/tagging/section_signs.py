@@ -93,12 +93,23 @@ def title_in(heading_path: Sequence[str], own: OwnNumber | None) -> str:
 
     "" where no heading names the section.
     """
+    for place, match in _naming(heading_path, own):
+        below = heading_path[place + 1 : place + 2]
+        return match["title"] or "".join(each for each in below if not _PARAGRAPH.match(plain(each)))
+    return ""
+
+
+def number_in(heading_path: Sequence[str], own: OwnNumber | None) -> str:
+    """The figure of a section as headings above a passage print it, in capitals: "V"; "" where none does."""
+    return next((match["number"].upper() for _, match in _naming(heading_path, own)), "")
+
+
+def _naming(heading_path: Sequence[str], own: OwnNumber | None) -> Iterator[tuple[int, re.Match[str]]]:
+    """The headings that name a section, and where in the path they stand."""
     for place, heading in enumerate(heading_path):
         match = _SIGN.fullmatch(_CONTINUED.sub("", plain(one_line(heading)).strip(" .")))
         if match and own is not None and parse_own_number(match["number"]) == own:
-            below = heading_path[place + 1 : place + 2]
-            return match["title"] or "".join(each for each in below if not _PARAGRAPH.match(plain(each)))
-    return ""
+            yield place, match
 
 
 def page_number_signs(page: Page) -> Iterator[SectionSign]:

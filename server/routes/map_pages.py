@@ -91,19 +91,25 @@ def _save(library: OpenedLibrary, publication: str, form: dict[str, str]) -> str
                 section = name.removeprefix("chapters:")
                 wanted.append((section, section, value))
     lines = shop_map_view.sections(library, publication)["lines"]
-    held = {(line["first"], line["last"]): line for line in lines}
     changed = [
-        each
+        (*each, before)
         for each in wanted
-        if _chapters(each[2]) != (held.get(each[:2]) or {"chapters": None})["chapters"]
+        if (before := _line_of(lines, each[0], each[1])) is None or _chapters(each[2]) != before["chapters"]
     ]
     if not changed:
         raise EntryRefused("nothing was changed", "Fill in the chapters of a section, then save.")
-    for first, last, chapters in changed:
+    for first, last, chapters, before in changed:
         shop_map_view.add(library, publication, first, last, chapters, who, why)
-        if before := held.get((first, last)):
+        if before:
             shop_map_view.remove(library, before["id"], who, why)
     return f"{count_of(len(changed), 'line')} saved."
+
+
+def _line_of(lines: list[dict[str, Any]], first: str, last: str) -> dict[str, Any] | None:
+    """The line that is about just this range; the latest of several."""
+    ends = (first, last or first)
+    alike = (line for line in lines if shop_map_view.same_range((line["first"], line["last"]), ends))
+    return max(alike, key=lambda line: line["id"], default=None)
 
 
 def _chapters(text: str) -> list[str]:
@@ -174,13 +180,13 @@ def _sure(confidence: float) -> str:
 
 def _section_view(publication_id: str, section: dict[str, Any]) -> dict[str, Any]:
     number = section["number"]
-    exact = [line for line in section["mapped"] if line["first"] == line["last"] == number]
+    exact = _line_of(section["mapped"], number, number)
     first, last = section["first_page"], section["last_page"]
     return {
         **section,
         "pages": f"PDF page {first}" if first == last else f"PDF pages {first} to {last}",
         "address": page_address(publication_id, first),
-        "chapters": "; ".join(exact[0]["chapters"]) if exact else "",
+        "chapters": "; ".join(exact["chapters"]) if exact else "",
         "filed_words": ", ".join(
             f"{number_title(ChapterNumber(each['chapter']))} ({each['passages']})"
             for each in section["filed"][:3]

@@ -4,6 +4,10 @@ The manuals are our own fiction. That covers of the time often print "SERVICE MA
 number is common practice, no source.
 """
 
+import shlex
+import shutil
+from pathlib import Path
+
 import asking
 import pytest
 from click.testing import CliRunner
@@ -20,6 +24,9 @@ from indexer.trade.publication_types import PublicationType
 from server.app import create_app
 from server.cli import main
 from server.opened import OpenedLibrary
+from server.shop_map_view import manuals_named, sections
+
+README = Path(__file__).parent.parent.parent / "README.md"
 
 HEAD = "publication,first,last,chapters\n"
 SHOP = ("SHOP MANUAL", "Tollerby", ("WT-5",), "whinchat")
@@ -140,3 +147,32 @@ def test_a_list_may_speak_of_manuals_that_are_not_held_yet(shelf):
 def test_a_name_means_every_revision_of_one_work_or_nothing(shelf, name, one, other, meant):
     _, library, _ = shelf(("one", one), ("other", other))
     assert len(names_of(library.every_publication()).reached(name)) == meant
+
+
+def test_the_readmes_commands_map_the_sample_manual(sample_folder, tmp_path):
+    folder = shutil.copytree(sample_folder, tmp_path / "library")
+    lines = README.read_text(encoding="utf-8").splitlines()
+    commands = [shlex.split(line)[1:] for line in lines if line.startswith("hangarleaf map ")]
+    assert [command[1] for command in commands] == ["sections", "add"]
+    for command in commands:
+        done = CliRunner().invoke(main, [*command, "--library", str(folder)])
+        assert done.exit_code == 0, done.output
+    with OpenedLibrary.open(folder, Settings()) as library:
+        (manual,) = manuals_named(library, "H-14 Service Manual")
+        filed = {
+            (str(passage.numbers[0].value), passage.numbers[0].evidence.rule)
+            for passage in library.catalogue.passages_of(manual.id)
+            if str(passage.numbers[-1].value if passage.numbers else "").startswith("5")
+        }
+    assert filed == {("32", "shop map")}
+
+
+def test_a_section_is_named_as_printed_with_all_its_pages(samples, sample_client):
+    """The pages and figures are those that the sample manual prints: section XIII goes on overleaf."""
+    found = sections(samples, "h-14-service-manual.pdf")["sections"]
+    pages = {each["number"]: (each["first_page"], each["last_page"]) for each in found}
+    assert (pages["V"], pages["XIII"]) == ((7, 9), (12, 13))
+    asked = sample_client.get("/api/desk?limit=500").json()["items"]
+    asked_of = {item["section"]: (item["first_page"], item["last_page"]) for item in asked if item["section"]}
+    assert asked_of.get("XIII") == (12, 13) and not any(name.isdigit() for name in asked_of)
+    assert "Section XIII, PDF pages 12 to 13" in sample_client.get("/desk?cause=likely&limit=500").text
