@@ -28,7 +28,7 @@ class Read(Text):
     """A passage and what the machine reads: chapters worked out, an own section, or a rung that disagrees."""
 
     inferred: str = ""  # "34", or "34;37": the first is the main one
-    sure: float = 0.95
+    sure: float = LIKELY
     own: str = ""
     other: str = ""
 
@@ -210,7 +210,7 @@ def instruments():
     read = ("34", "34", "34;37", "77", "", "34")
     texts = [
         Read(f"On {name}", ("CONTENTS", "SECTION XVI", name), 5, inferred=chapters, own="XVI", sure=sure)
-        for name, chapters, sure in zip(names, read, (0.95, 0.95, 0.95, 0.95, 0.0, 0.6), strict=True)
+        for name, chapters, sure in zip(names, read, (LIKELY, LIKELY, LIKELY, LIKELY, 0.0, 0.6), strict=True)
     ]
     return Manual("k-4.pdf", Type.SERVICE_MANUAL, "K-4 SM", "1", title="K-4 Manual", pages=9, texts=texts)
 
@@ -323,7 +323,7 @@ def asked(**more):
         ({"cause": ReviewCause.REVISION_UNCLEAR}, {"cause": ReviewCause.NOT_NUMBERED, "passages": 90}),
         ({"cause": ReviewCause.NOT_NUMBERED}, {"cause": ReviewCause.NO_TEXT, "passages": 90}),
         ({"cause": ReviewCause.NOT_NUMBERED}, {"sure": 0.5, "passages": 90}),
-        ({"sure": 0.5}, {"sure": 0.99, "passages": 90}),
+        ({"sure": 0.5}, {"sure": 1.0, "passages": 90}),
     ],
 )
 def test_what_makes_a_question_more_useful(more, less):
@@ -332,7 +332,7 @@ def test_what_makes_a_question_more_useful(more, less):
 
 def test_the_measure_by_hand():
     """Nine passages of a service letter, all of them likely: the last step, and 0.6 x 3."""
-    question = asked(kind=Type.SERVICE_LETTER, passages=9, sure=0.95)
+    question = asked(kind=Type.SERVICE_LETTER, passages=9, sure=LIKELY)
     assert (step(question), worth(question)) == (6, pytest.approx(1.8))
 
 
@@ -353,7 +353,7 @@ def test_a_section_is_one_question_where_nothing_in_it_is_read_otherwise(reading
     doubts, first = [], 0
     for reading, passages in readings:
         cause = ReviewCause.LIKELY_ONLY if reading else ReviewCause.NOT_NUMBERED
-        given = {"own": "V", "reading": reading, "sure": 0.95 if reading else 0.0}
+        given = {"own": "V", "reading": reading, "sure": LIKELY if reading else 0.0}
         one = replace(doubt(cause, passages=passages, **given), first=first, last=first + passages - 1)
         doubts.append(one)
         first += passages

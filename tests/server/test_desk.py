@@ -10,9 +10,11 @@ from test_writing import ask
 from indexer.library.records import EntryKind
 from indexer.library.shop_entries import add_entry
 from indexer.settings import Settings
+from indexer.tagging.inference import LIKELY
 from server.app import create_app
 from server.cli import main
 from server.routes import desk_models
+from server.routes.desk_view import buttons
 
 
 def test_one_decision_files_a_whole_section_for_search_and_undo_takes_it_back(desk, own_manual):
@@ -234,3 +236,33 @@ def test_the_answers_have_the_shapes_that_the_api_describes(desk, own_manual):
     answer = desk.get(f"/api/map/sections?publication={own_manual}").json()
     assert desk_models.SectionList.model_validate(answer).lines
     assert [desk_models.MapLine.model_validate(line) for line in desk.get("/api/map").json()]
+
+
+def suggestion(chapter, sure):
+    return {
+        "value": {"text": chapter},
+        "evidence": {"basis": "inferred", "confidence": sure, "rule": "words of the passage"},
+    }
+
+
+def test_a_button_keeps_every_chapter_that_the_passages_carry():
+    both = [suggestion("34", LIKELY), suggestion("37", LIKELY - 0.1)]
+    found = buttons({"cause": "likely", "filed": ["34", "37"], "suggestions": both})
+    assert [(each["value"], each["how"]) for each in found] == [
+        ("34;37", "possible"),  # one of the two is
+        ("34", "likely"),
+        ("37", "possible"),
+    ]
+    assert "34 Navigation and 37" in found[0]["words"] and found[1]["words"] == "34 Navigation alone"
+    (one,) = buttons({"cause": "likely", "filed": ["34"], "suggestions": both[:1]})
+    assert (one["value"], one["words"], one["how"]) == ("34", "34 Navigation", "likely")
+    other = buttons({"cause": "disagree", "filed": ["34", "37"], "suggestions": [suggestion("31", LIKELY)]})
+    assert [each["value"] for each in other] == ["31;37"]
+
+
+def test_the_card_lists_what_it_covers(desk):
+    page = desk.get("/desk").text
+    for item in questions(desk):
+        for heading in item["covers"]:
+            assert heading in page
+    assert of_section(desk, "V")["covers"] == ["SECTION V"]
