@@ -6,7 +6,7 @@ says which. Nothing in quotes or behind a minus is touched, and a word that turn
 nothing is left out. Common practice, no source.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from indexer.library.analysis import printed_words
@@ -122,6 +122,12 @@ def without_frame(question: Question) -> Framed:
     left_out = tuple(" ".join(question.words[first:end]).strip(".,;:?!") for first, end in frames)
     subject = tuple(question.words[at] for at in kept if at < named_after)
     return Framed(_cut(question, frames, kept), left_out, subject or tuple(question.words[at] for at in kept))
+
+
+def left_out_words(left_out: Sequence[str]) -> str:
+    """ "" when nothing was."""
+    words = ", ".join(f"«{words}»" for words in left_out)
+    return f"Left out, because it only frames the question: {words}." if words else ""
 
 
 def _begins(question: Question) -> bool:

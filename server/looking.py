@@ -17,10 +17,12 @@ from functools import partial
 from typing import Any
 
 from indexer.errors import NothingToSearchFor
+from indexer.library.folding import folded
 from indexer.library.fulltext import Filters, FullText, FullTextQuery, FullTextResult
 from indexer.library.records import ShopWord
 from indexer.library.shop_words import shop_words
-from indexer.library.word_forms import word_forms
+from indexer.library.slips import is_one_slip
+from indexer.library.word_forms import is_spelled_as_form, word_forms
 from indexer.tagging.tags import StandingValue
 from indexer.trade.chapters import ChapterNumber, Scheme
 from server.framing import Framed, without_frame
@@ -175,7 +177,17 @@ def _hardly_any(engine: FullText, found: Looked, named: Filters) -> bool:
 def _wording(engine: FullText, numbers: NumbersRead, shop: tuple[ShopWord, ...]) -> Wording:
     filters = numbers.filters
     chapters = (*filters.chapters, *(section[:2] for section in filters.sections))
-    return wording_of(numbers.question, shop, chapters, lambda word: word_forms(word, engine.knows))
+    return wording_of(numbers.question, shop, chapters, partial(_forms, engine))
+
+
+def _forms(engine: FullText, word: str) -> tuple[str, ...]:
+    """Other forms of a word; none of one that is no regular form and looks like a slip: lineing is lining."""
+    forms = word_forms(word, engine.knows)
+    if not forms or engine.knows(word) or is_spelled_as_form(word):
+        return forms
+    nearest = next(iter(engine.suggest(word, 1)), "")
+    is_slip = nearest and nearest not in forms and is_one_slip(folded(word)[0], nearest)
+    return () if is_slip else forms
 
 
 def _held(engine: FullText, number: ChapterNumber) -> bool:

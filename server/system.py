@@ -16,6 +16,7 @@ from indexer.library.records import ReferenceState, Status
 from indexer.tagging.tags import CitationKind
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.collisions import warnings_for
+from server.framing import without_frame
 from server.looking import EVERYTHING, Looked, look
 from server.opened import OpenedLibrary
 from server.question import parse_question
@@ -24,7 +25,7 @@ from server.system_entries import Entries, entries_on
 from server.system_lines import Around, section
 from server.system_records import Cause, Meaning, NotHere, Part, SystemAnswer, WordCounts
 from server.system_scope import chapter_of
-from server.system_words import systems_meant
+from server.system_words import no_systems, systems_meant
 
 _CAUSES = (  # key, words, unit
     ("own-section", "stand in sections of a manual with its own order that no one has mapped", "passage"),
@@ -51,7 +52,8 @@ def everything_on(library: OpenedLibrary, asked: str) -> SystemAnswer:
         found = entries_on(library, taken.number, holding)
         around = Around.read(library, found, holding)
         on, may_be = (section(part, found, around) for part in Part)
-        words = asked if looked else ""
+        framed = without_frame(parse_question(asked))
+        words = framed.question.text if looked else ""
         return SystemAnswer(
             asked=asked,
             words=words,
@@ -62,10 +64,12 @@ def everything_on(library: OpenedLibrary, asked: str) -> SystemAnswer:
             on=on,
             may_be=may_be,
             elsewhere=dict(sorted(found.elsewhere.items())),
-            word_counts=_word_counts(library, asked, looked, found) if looked else None,
+            word_counts=_word_counts(library, words, looked, found) if looked else None,
             not_here=_not_here(found, around),
             remainder=remainder_of(library),
             refused=len(status.refused),
+            left_out=framed.left_out,
+            no_systems=no_systems(asked),
             look_for=words or _search_words(taken.number),
         )
 
@@ -86,16 +90,17 @@ def _meanings(
     library: OpenedLibrary, status: Status, asked: str
 ) -> tuple[tuple[Meaning, ...], Looked | None]:
     """What was asked, the one taken first; and for words, every passage that holds them or their like."""
-    if meant := numbers_meant(asked):
-        return meant, None
     question = parse_question(asked)
+    if meant := numbers_meant(without_frame(question).question.text):
+        return meant, None
     if not question.asks:
         raise NothingToSearchFor(asked)
     # Passages with only some of the words say nothing of the system meant.
     looked = look(library, question, EVERYTHING, status.passages, 1, all_words=True)
     here = {found.chapter: found.count for found in looked.result.chapters if found.chapter != NOT_NUMBERED}
     words = " ".join((*looked.query.words, *looked.query.phrases))
-    return systems_meant(asked, here, looked.wording.chapters, words, each_word=True), looked
+    listed = looked.wording.chapters
+    return systems_meant(asked, here, listed, words, each_word=True, subject=looked.subject), looked
 
 
 def _word_counts(library: OpenedLibrary, asked: str, looked: Looked, found: Entries) -> WordCounts:

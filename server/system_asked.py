@@ -1,7 +1,7 @@
 """The system that a question names by number, in whatever way it is written. Pure.
 
 32, ATA 32, chapter 32, 32-00       the chapter
-32-41, 32.41.00, 32 41              a section, a subject
+32-41, 32.41.00, 324100             a section, a subject
 3245, JASC 3245                     a JASC code; four digits of no code are chapter and section
 SNS 32-41, a data module code       S1000D
 a task number                       its chapter, section and subject
@@ -27,6 +27,7 @@ from server.system_scope import chapter_of
 
 _SCHEME = re.compile(r"(?P<scheme>jasc|sns|ata)\b[\s:-]*(?:code\s*|chapter\s*)?(?P<rest>.*)", re.IGNORECASE)
 _CHAPTER_WORD = re.compile(r"(?:(?:ata\s*)?(?:chapter|chap\.?|ch\.?)|ata)\s*", re.IGNORECASE)
+_SIX = re.compile(r"([0-9]{2})([0-9]{2})([0-9]{2})")
 _FOUR = re.compile(r"[0-9]{4}")
 _ASIDE = re.compile(r"\s*\([^)]*\)")
 _NUMBER_LIKE = re.compile(r"[0-9][0-9 .-]*")
@@ -47,6 +48,8 @@ def numbers_meant(asked: str) -> tuple[Meaning, ...]:
         word = "JASC" if scheme is Scheme.JASC else "an S1000D system code"
         return _once([_meaning(number, f"Asked for as {word}."), *_others(number)])
     bare = _CHAPTER_WORD.sub("", field, count=1)
+    if (six := _SIX.fullmatch(bare)) and is_chapter(six[1]):
+        bare = "-".join(six.groups())
     named = bare != field
     if not _NUMBER_LIKE.fullmatch(bare):
         return _found_in(field)

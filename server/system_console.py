@@ -1,10 +1,12 @@
 """The listing of a system, printed for a person at a terminal."""
 
+import shlex
 import sys
 
 from rich.console import Console
 from rich.text import Text
 
+from server.framing import left_out_words
 from server.system import answer_name
 from server.system_asked import number_name
 from server.system_order import GROUPS, ONE_SUBJECT
@@ -29,6 +31,10 @@ def show_system(answer: SystemAnswer) -> None:
     out.print(answer.taken.reason)
     if answer.could_mean:
         out.print(f"It could also mean: {'; '.join(map(_meaning, answer.could_mean))}")
+    for words in answer.no_systems:
+        out.print(f"It could also mean {words}, which is no system: hangarleaf search {shlex.quote(words)}")
+    if words := left_out_words(answer.left_out):
+        out.print(words)
     for words in answer.warnings:
         out.print(f"! {words}")
     for section in answer.sections:

@@ -23,6 +23,8 @@ def answer_fields(library: OpenedLibrary, answer: SystemAnswer) -> dict[str, Any
         "library_state": answer.state.fields(),
         "taken": meaning_fields(answer.taken),
         "could_mean": [meaning_fields(meaning) for meaning in answer.could_mean],
+        "no_systems": list(answer.no_systems),
+        "left_out": list(answer.left_out),
         "warnings": list(answer.warnings),
         "parts": [_section(section) for section in answer.sections],
         "elsewhere_in_chapter": dict(answer.elsewhere),

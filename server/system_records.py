@@ -187,6 +187,8 @@ class SystemAnswer:
     taken        what the question was taken to mean; `could_mean` are the others, best first
     elsewhere    passages filed in other sections of the chapter, which are not listed
     refused      files that were not taken at all
+    left_out     words that only frame the question, as typed
+    no_systems   meanings of an abbreviation that are no system: words to search for
     """
 
     asked: str
@@ -203,6 +205,8 @@ class SystemAnswer:
     remainder: tuple[Cause, ...]
     refused: int
     look_for: str  # words for a search in the remainder
+    left_out: tuple[str, ...] = ()
+    no_systems: tuple[str, ...] = ()
 
     @property
     def sections(self) -> tuple[Section, Section]:

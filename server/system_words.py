@@ -5,16 +5,17 @@ ATA number it goes with, with care (indexer/trade/collisions.py).
 """
 
 import re
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from indexer.errors import QueryProblem
 from indexer.library.folding import folded, singular
+from indexer.trade.abbreviations import meanings
 from indexer.trade.chapter_tables import chapter_rows, jasc_rows
 from indexer.trade.chapters import ChapterNumber, Scheme, is_chapter, parse_number
 from indexer.trade.collisions import widened
-from indexer.trade.thesaurus import thesaurus_rows
+from indexer.trade.thesaurus import ACTIONS, thesaurus_rows
 from server.system_asked import system_title
 from server.system_records import Meaning
 
@@ -55,6 +56,7 @@ def systems_meant(
     listed: Collection[str] = (),
     words: str = "",
     each_word: bool = False,
+    subject: Sequence[str] = (),
 ) -> tuple[Meaning, ...]:
     """What the words can mean, the likeliest first.
 
@@ -62,10 +64,18 @@ def systems_meant(
     listed     ATA numbers that lists of words, the shop's among them, have beside the words
     words      of the question, slips of the fingers put right
     each_word  where no title has them all, take the titles that have one: "oxygen bottle"
+    subject    those of the words that stand before what they are on: brakes on the Hedgeling
+    An abbreviation of several meanings stands for those systems alone that its meanings are found under.
     Raises UnknownSystem.
     """
     content = content_words(words or asked)
-    found = [*_by_titles(content), *_by_lists(listed), *_by_library(here)]
+    found = list(_by_abbreviation(asked))
+    if not found:
+        named = _by_titles(content)
+        if not named and each_word:
+            names = (_by_titles(content_words(" ".join(some))) for some in names_in(content, subject))
+            named = next(filter(None, names), ())
+        found = [*named, *_by_lists(listed), *_by_library(here)]
     if not found and each_word:
         found = [each for word in content for each in _by_titles((word,))]
     best: dict[ChapterNumber, _Found] = {}
@@ -89,7 +99,32 @@ def content_words(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(word for word in words if word not in _SMALL))
 
 
-def _by_titles(words: tuple[str, ...]) -> Iterable[_Found]:
+def names_in(words: Sequence[str], subject: Sequence[str]) -> Iterator[Sequence[str]]:
+    """What may be the name of a system, in order: the words, without what is done (bleed the brakes), and the
+    same of the subject."""
+    for some in (words, subject):
+        yield some
+        done = 0
+        while done < len(some) and (some[done].casefold() in ACTIONS or not content_words(some[done])):
+            done += 1
+        if 0 < done < len(some):
+            yield some[done:]
+
+
+def no_systems(asked: str) -> tuple[str, ...]:
+    """Meanings of an abbreviation that are no system: temporary revision, of TR; () for other words."""
+    return tuple(meaning.words for meaning in meanings(asked.strip()) if not meaning.chapters)
+
+
+def _by_abbreviation(asked: str) -> Iterator[_Found]:
+    """The systems of its meanings, the most usual meaning first."""
+    word = asked.strip()
+    for rank, meaning in enumerate(meanings(word)):
+        for chapter in meaning.chapters:
+            yield _Found(ChapterNumber(chapter), f"{word} can mean {meaning.words}.", 1.0 - 0.01 * rank)
+
+
+def _by_titles(words: tuple[str, ...]) -> tuple[_Found, ...]:
     return (*_by_thesaurus(words), *_by_chapter_title(words), *_by_jasc_title(words))
 
 

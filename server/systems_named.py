@@ -1,16 +1,15 @@
 """The systems that a question names, by number or in words: each has a complete listing to go to."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
 from indexer.errors import UnknownChapter
 from indexer.trade.chapters import ChapterNumber
-from indexer.trade.thesaurus import ACTIONS
 from server.number_reading import YEARS, NumbersRead
 from server.question import Question
 from server.system_asked import number_name, numbers_meant, system_title
 from server.system_records import Meaning
 from server.system_scope import chapter_of
-from server.system_words import UnknownSystem, content_words, is_title, systems_meant
+from server.system_words import UnknownSystem, is_title, names_in, systems_meant
 
 MOST = 3  # offered beside the hits
 
@@ -55,7 +54,7 @@ def _by_number(question: Question) -> tuple[Meaning, ...]:
 
 def _by_name(question: Question, subject: Sequence[str], counts: Mapping[str, int]) -> list[Meaning]:
     """By chapter and JASC titles and the thesaurus, a chapter of that very title first; [] when none fits."""
-    for words in map(" ".join, _names(question.words, subject)):
+    for words in map(" ".join, names_in(question.words, subject)):
         try:
             named = systems_meant(words, {})
         except UnknownSystem:
@@ -63,17 +62,6 @@ def _by_name(question: Question, subject: Sequence[str], counts: Mapping[str, in
         kept = [each for each in named if _hits(each, counts) or is_title(each.number, words)] or named
         return sorted(kept, key=lambda each: not is_title(each.number, words))
     return []
-
-
-def _names(words: Sequence[str], subject: Sequence[str]) -> Iterator[Sequence[str]]:
-    """What may be the name of a system: all the words, those before a place, both without what is done."""
-    for some in (words, subject):
-        yield some
-        done = 0
-        while done < len(some) and (some[done].casefold() in ACTIONS or not content_words(some[done])):
-            done += 1
-        if done and done < len(some):
-            yield some[done:]
 
 
 def _may_be_a_name(question: Question) -> bool:

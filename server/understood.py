@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from server.framing import left_out_words
 from server.search import SearchAnswer
 from server.wording import Source
 
@@ -56,9 +57,8 @@ def _slips(answer: SearchAnswer) -> list[Note]:
 def _left_out(answer: SearchAnswer) -> list[Note]:
     if not answer.left_out:
         return []
-    words = ", ".join(f"«{words}»" for words in answer.left_out)
     exactly = Way("Search exactly as typed", answer.question.text, as_typed=True)
-    return [Note(NoteKind.LEFT_OUT, f"Left out, because it only frames the question: {words}.", (exactly,))]
+    return [Note(NoteKind.LEFT_OUT, left_out_words(answer.left_out), (exactly,))]
 
 
 def _numbers(answer: SearchAnswer) -> list[Note]:

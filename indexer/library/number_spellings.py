@@ -91,7 +91,8 @@ def _after_model(words: Sequence[str]) -> Iterator[tuple[int, int]]:
 
 def _in_one(words: Sequence[str]) -> Iterator[Form]:
     fraction = is_number(words) and any("." in word or "/" in word for word in words)
-    if len(words) > 1 and not fraction:  # 5-1/2 is not 51/2
+    chapter = is_number(words) and len(joined(words)) == 2
+    if len(words) > 1 and not fraction and not chapter:  # 5-1/2 is not 51/2, nor paragraph 7-2 chapter 72
         yield Form(joined(words), 0, len(words) - 1)
 
 

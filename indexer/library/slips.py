@@ -67,6 +67,11 @@ class Vocabulary:
         return self._ends[min(length, len(self._ends) - 1)]
 
 
+def is_one_slip(word: str, other: str) -> bool:
+    """Whether one slip makes the one of the other; both folded."""
+    return OSA.distance(word, other, score_cutoff=1) == 1
+
+
 def _letters(words: Sequence[str]) -> Array:
     """Which letters occur in each of some words of one length, a bit each.
 

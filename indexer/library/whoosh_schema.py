@@ -19,7 +19,7 @@ from indexer.library.fulltext import NOT_NUMBERED, IndexedPassage
 from indexer.library.listings import is_listing
 from indexer.library.whoosh_codec import count_positions, pack_positions, unpack_positions
 
-FORMAT = 3  # raise it when a field, a posting or a token changes: an older index is then rebuilt
+FORMAT = 4  # raise it when a field, a posting or a token changes: an older index is then rebuilt
 
 Positions = Mapping[str, list[int]]
 

@@ -108,6 +108,12 @@ def word_forms(word: str, known: Callable[[str], bool]) -> tuple[str, ...]:
     return tuple(sorted(form for form in forms if known(form)))
 
 
+def is_spelled_as_form(word: str) -> bool:
+    """Whether `word` is spelled as a form of some verb would be: lining, rigged; not lineing."""
+    asked = singular(word.casefold())
+    return any(asked in _forms(base) for base in _bases(asked))
+
+
 def _bases(word: str) -> Iterator[str]:
     """What the word may be a form of; itself when it looks like none."""
     if word in _FAMILY:

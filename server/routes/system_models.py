@@ -157,6 +157,13 @@ class SystemAnswer(Shape):
     library_state: State
     taken: SystemMeaning
     could_mean: list[SystemMeaning] = Field(description="Other systems the question can mean.")
+    no_systems: list[str] = Field(
+        examples=[["temporary revision"]],
+        description="Meanings of an abbreviation that are no system: words to search for.",
+    )
+    left_out: list[str] = Field(
+        examples=[["on this aircraft"]], description="Words that only frame the question and were left out."
+    )
     warnings: list[str]
     parts: list[SystemPart]
     elsewhere_in_chapter: dict[str, int] = Field(description="Passages filed in other parts of the chapter.")

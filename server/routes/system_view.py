@@ -6,6 +6,7 @@ from urllib.parse import quote, urlencode
 
 from indexer.library.records import PublicationRecord
 from indexer.trade.publication_types import PublicationType
+from server.framing import left_out_words
 from server.opened import OpenedLibrary
 from server.question import NO_NUMBER
 from server.routes.addresses import Asked, Chip, page_address, publication_address
@@ -111,6 +112,8 @@ class SystemView:
     title: str
     reason: str
     choices: tuple[Chip, ...]
+    no_systems: tuple[Chip, ...]  # searches for what else an abbreviation means
+    left_out: str
     warnings: tuple[str, ...]
     main: SectionView
     may_be: SectionView
@@ -149,6 +152,8 @@ def system_view(library: OpenedLibrary, answer: SystemAnswer) -> SystemView:
         title=answer.taken.title,
         reason=f"Taken for “{answer.words}”: {answer.taken.reason}" if answer.words else answer.taken.reason,
         choices=tuple(_choice(meaning) for meaning in answer.could_mean),
+        no_systems=tuple(Chip(words, Asked(words).address) for words in answer.no_systems),
+        left_out=left_out_words(answer.left_out),
         warnings=answer.warnings,
         main=sections[Part.ON],
         may_be=sections[Part.MAY_BE],

@@ -53,6 +53,14 @@ def test_what_was_typed_stands_before_what_was_looked_for_beside_it(samples):
     assert "lining" in f"{first.text} {' '.join(first.heading_path)}".casefold()
 
 
+def test_a_slip_goes_before_a_shorter_form_of_another_word(samples):
+    answer = search(samples, "brake lineing")
+    assert [(slip.typed, slip.taken) for slip in answer.slips] == [("lineing", "lining")]
+    assert set(hits(answer)) == set(hits(search(samples, "brake lining")))
+    forms = [each for each in search(samples, "brake torqued").wording.also if each.words == ("torqued",)]
+    assert forms and "torque" in forms[0].others  # spelled as it should be: no slip
+
+
 def test_a_slip_is_put_right_only_when_nothing_else_is_found_and_that_is_said(library):
     answer = search(library, "brake linning")
     assert answer.total and not answer.any_word

@@ -11,7 +11,7 @@ from indexer.errors import UnknownChapter
 from indexer.trade.chapters import ChapterNumber, Scheme, parse_number
 from server.system_asked import number_name, numbers_meant, system_title
 from server.system_scope import Reach, chapters_to_read, reach
-from server.system_words import UnknownSystem, systems_meant
+from server.system_words import UnknownSystem, is_title, no_systems, systems_meant
 
 
 def number(text):
@@ -29,6 +29,7 @@ def number(text):
         ("Chapter 5", "05", []),
         ("32-41", "32-41", ["JASC 3241", "32"]),
         ("32.41.00", "32-41-00", ["32"]),
+        ("324100", "32-41-00", ["32"]),
         ("32 41", "32-41", ["JASC 3241", "32"]),
         ("ATA 32-41-05", "32-41-05", ["32"]),
         ("3245", "JASC 3245", ["32-45", "32"]),
@@ -124,6 +125,31 @@ def test_words_lead_to_the_system_that_the_lists_of_the_trade_have_them_under(wo
     first = systems_meant(words, {})[0]
     assert number_name(first.number) == taken
     assert first.reason
+
+
+def test_an_abbreviation_stands_for_the_systems_of_its_meanings_and_for_no_other():
+    found = systems_meant("TR", {"32": 40})  # temporary revisions of chapter 32
+    assert [number_name(meaning.number) for meaning in found] == ["78", "24"]
+    assert found[0].reason == "TR can mean thrust reverser."
+    assert no_systems("TR") == ("temporary revision",) and no_systems("brakes") == ()
+    with pytest.raises(UnknownSystem):
+        systems_meant("DER", {})  # a person, or the end of a runway
+
+
+def test_a_chapter_of_that_very_title_comes_first():
+    assert number_name(systems_meant("engine", {})[0].number) == "72"
+    assert is_title(number("72"), "engines") and not is_title(number("76"), "engine")
+    assert is_title(number("32"), "landing gear") and not is_title(number("32-40"), "brakes")
+
+
+def test_what_is_done_and_where_is_no_part_of_a_systems_name():
+    for words, subject in (
+        ("bleed the brakes", ()),
+        ("brakes Hedgeling", ("brakes",)),
+        ("replace brakes Hedgeling", ("replace", "brakes")),
+    ):
+        found = systems_meant(words, {"05": 9}, each_word=True, subject=subject)
+        assert number_name(found[0].number) == "32-40"
 
 
 def test_several_systems_are_offered_with_the_reason_of_each():

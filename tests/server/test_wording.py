@@ -20,8 +20,8 @@ def also(text, **more):
 @pytest.mark.parametrize(
     ("typed", "words", "others"),
     [
-        ("jug", "jug", {"cylinder assembly"}),
-        ("pull the jugs", "jugs", {"cylinder assembly"}),
+        ("jug", "jug", {"cylinder assembly", "cylinder barrel"}),
+        ("pull the jugs", "jugs", {"cylinder assembly", "cylinder barrel"}),
         ("cylinder assembly torque", "cylinder assembly", {"jug", "pot"}),
         ("tail wheel shimmy", "tail wheel", {"tailwheel", "tail landing gear"}),
         ("tailwheel", "tailwheel", {"tail wheel", "tail landing gear"}),
@@ -39,6 +39,10 @@ def also(text, **more):
         ("oleo leaking", "oleo", {"shock strut", "shock absorber"}),
         ("oleo strut service", "oleo strut", {"shock strut", "shock absorber"}),
         ("shock strut seal", "shock strut", {"oleo", "oleo strut"}),
+        ("wheel pants", "wheel pants", {"wheel fairing"}),
+        ("wheel fairing", "wheel fairing", {"wheel pants", "wheel spat"}),
+        ("nose wheel shimmy", "nose wheel", {"nose gear", "nose landing gear"}),
+        ("nose gear", "nose gear", {"nose wheel", "nose landing gear"}),
         ("scissors worn", "scissors", {"torque link"}),
         ("scissor link bushing", "scissor link", {"torque link"}),
         ("nutcracker", "nutcracker", {"torque link"}),
