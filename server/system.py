@@ -12,8 +12,7 @@ from typing import Any
 from indexer.errors import NothingToSearchFor, QueryProblem
 from indexer.library import systems
 from indexer.library.fulltext import NOT_NUMBERED, Filters
-from indexer.library.records import ReferenceState, Status
-from indexer.tagging.tags import CitationKind
+from indexer.library.records import Status
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.collisions import warnings_for
 from server.framing import without_frame
@@ -23,7 +22,8 @@ from server.question import parse_question
 from server.system_asked import number_name, numbers_meant, system_title
 from server.system_entries import Entries, entries_on
 from server.system_lines import Around, section
-from server.system_records import Cause, Meaning, NotHere, Part, SystemAnswer, WordCounts
+from server.system_not_here import not_here_of
+from server.system_records import Cause, Meaning, Part, SystemAnswer, WordCounts
 from server.system_scope import chapter_of
 from server.system_words import no_systems, systems_meant
 
@@ -65,7 +65,7 @@ def everything_on(library: OpenedLibrary, asked: str) -> SystemAnswer:
             may_be=may_be,
             elsewhere=dict(sorted(found.elsewhere.items())),
             word_counts=_word_counts(library, words, looked, found) if looked else None,
-            not_here=_not_here(found, around),
+            not_here=not_here_of(found, around),
             remainder=remainder_of(library),
             refused=len(status.refused),
             left_out=framed.left_out,
@@ -118,24 +118,6 @@ def _word_counts(library: OpenedLibrary, asked: str, looked: Looked, found: Entr
         len(everywhere) - len(here) - len(not_numbered),
         len(not_numbered),
     )
-
-
-def _not_here(found: Entries, around: Around) -> tuple[NotHere, ...]:
-    """What listed passages name that leads nowhere among the documents held here; regulations come last."""
-    named: dict[tuple[bool, str, str, str], dict[tuple[str, int | None], None]] = {}
-    for publication_id, record in found.subjects.items():
-        for claim in around.currency.unresolved(record):
-            key = (False, claim.document, claim.kind.value, around.currency.unresolved_words(claim))
-            named.setdefault(key, {})[publication_id, claim.evidence.pdf_page] = None
-    for entry in (*found.on, *found.may_be):
-        for reference in around.refers.get(entry.place.passage_id, ()):
-            if reference.state is not ReferenceState.RESOLVED:
-                citation = reference.citation
-                is_rule = citation.kind is CitationKind.REGULATION
-                document = citation.number or citation.text
-                key = (is_rule, document, reference.state.value, reference.reason)
-                named.setdefault(key, {})[entry.place.publication_id, entry.place.pdf_page] = None
-    return tuple(NotHere(*key[1:], tuple(places)) for key, places in sorted(named.items()))
 
 
 def remainder_of(library: OpenedLibrary) -> tuple[Cause, ...]:

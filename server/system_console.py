@@ -9,8 +9,9 @@ from rich.text import Text
 from server.framing import left_out_words
 from server.system import answer_name
 from server.system_asked import number_name
+from server.system_not_here import missing, rules_words
 from server.system_order import GROUPS, ONE_SUBJECT
-from server.system_records import Line, Meaning, Part, Section, SystemAnswer
+from server.system_records import Line, Meaning, NotHereKind, Part, Section, SystemAnswer
 from server.system_text import (
     cause_words,
     elsewhere_words,
@@ -45,10 +46,15 @@ def show_system(answer: SystemAnswer) -> None:
         out.print(word_counts_words(answer.word_counts))
     if answer.not_here:
         out.print(Text("\nNamed on these pages, and not held here or not told apart", "bold"))
-        for each in answer.not_here:
-            out.print(
-                f"  {each.document}: {each.reason or each.state} ({count_of(len(each.named_by), 'place')})"
-            )
+        found = missing(answer.not_here)
+        for each in found:
+            if each.kind is NotHereKind.DOCUMENT:
+                out.print(f"  {each.name}: {each.words} ({count_of(len(each.named_by), 'place')})")
+        if rules := rules_words(found):
+            out.print(f"  {rules}")
+        for each in found:
+            if each.kind is NotHereKind.PLACE:
+                out.print(f"  {each.name}: {each.words} ({count_of(len(each.named_by), 'place')})")
     out.print(Text("\nIn no listing", "bold"))
     for cause in answer.remainder:
         out.print(f"  {cause_words(cause)}")

@@ -40,7 +40,10 @@ def answer_fields(library: OpenedLibrary, answer: SystemAnswer) -> dict[str, Any
         },
         "not_in_library": [
             {
+                "kind": each.kind.value,
+                "key": each.key,
                 "document": each.document,
+                "revision": each.revision,
                 "state": each.state,
                 "reason": each.reason,
                 "named_by": [

@@ -124,11 +124,25 @@ class Section:
     counts: Counts
 
 
+class NotHereKind(StrEnum):
+    """What is named, in the order shown."""
+
+    DOCUMENT = "document"  # not held here, or not at the revision named
+    RULE = "rule"
+    PLACE = "place"  # could not be told apart in what is held
+
+
 @dataclass(frozen=True, slots=True)
 class NotHere:
-    """A document or place that listed pages name and that is not held here or cannot be told apart."""
+    """A document or place that listed pages name and that is not held here or cannot be told apart.
 
+    key   the same for every way of writing one document's number, and for all its revisions
+    """
+
+    kind: NotHereKind
+    key: str
     document: str  # as printed
+    revision: str  # that is named; "" = none
     state: str
     reason: str
     named_by: tuple[tuple[str, int | None], ...]  # publication id, pdf page

@@ -120,7 +120,10 @@ class NamedBy(Shape):
 
 
 class NotInLibrary(Shape):
+    kind: Literal["document", "rule", "place"]
+    key: str = Field(description="The same for every way of writing one document's number.")
     document: str
+    revision: str = Field(description='The revision named; "" when none is.')
     state: str
     reason: str
     named_by: list[NamedBy]

@@ -11,8 +11,9 @@ from server.opened import OpenedLibrary
 from server.question import NO_NUMBER
 from server.routes.addresses import Asked, Chip, page_address, publication_address
 from server.system_asked import number_name
+from server.system_not_here import missing, rules_words
 from server.system_order import GROUPS, ONE_SUBJECT, GroupKind
-from server.system_records import Cause, Line, Meaning, Mention, Part, Section, SystemAnswer
+from server.system_records import Cause, Line, Meaning, Mention, NotHereKind, Part, Section, SystemAnswer
 from server.system_text import (
     cause_words,
     elsewhere_words,
@@ -98,6 +99,21 @@ class SectionView:
 
 
 @dataclass(frozen=True, slots=True)
+class MissingView:
+    name: str
+    words: str
+    named_by: tuple[PageLink, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NotHereView:
+    documents: tuple[MissingView, ...]
+    rules: str  # all of them in one line; "" = none
+    rules_named_by: tuple[MissingView, ...]
+    places: tuple[MissingView, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class CauseView:
     words: str
     search: str  # address of a search among them; "" for pages, which no search finds
@@ -124,7 +140,7 @@ class SystemView:
     words: str
     words_elsewhere: Chip | None
     words_loose: Chip | None
-    not_here: tuple[tuple[str, str, tuple[PageLink, ...]], ...]
+    not_here: NotHereView | None
     causes: tuple[CauseView, ...]
     refused: int
     look_for: str
@@ -170,10 +186,7 @@ def system_view(library: OpenedLibrary, answer: SystemAnswer) -> SystemView:
         )
         if counts and counts.not_numbered
         else None,
-        not_here=tuple(
-            (each.document, each.reason or each.state.capitalize(), _named_by(library, each.named_by))
-            for each in answer.not_here
-        ),
+        not_here=_not_here(library, answer) if answer.not_here else None,
         causes=tuple(_cause(library, cause, answer.look_for) for cause in answer.remainder),
         refused=answer.refused,
         look_for=answer.look_for,
@@ -201,7 +214,9 @@ def _jumps(answer: SystemAnswer) -> tuple[Chip, ...]:
     if answer.may_be.counts.passages:
         chips.append(Chip("May concern it", "#may-be", answer.may_be.counts.lines))
     if answer.not_here:
-        chips.append(Chip("Not held here", "#not-here", len(answer.not_here)))
+        named = missing(answer.not_here)
+        documents = sum(each.kind is NotHereKind.DOCUMENT for each in named)
+        chips.append(Chip("Not held here", "#not-here", documents or len(named)))
     loose = sum(cause.total for cause in answer.remainder if cause.unit == "passage")
     chips.append(Chip("Not numbered", "#not-listed", loose))
     unread = sum(cause.total for cause in answer.remainder if cause.unit == "page")
@@ -312,6 +327,15 @@ def _mention(library: OpenedLibrary, mention: Mention) -> MentionView:
     )
     doubt = f" ({mention.state.value})" if mention.state.value != "resolved" else ""
     return MentionView(mention.words, address, f"{name}{page}{doubt}")
+
+
+def _not_here(library: OpenedLibrary, answer: SystemAnswer) -> NotHereView:
+    found = missing(answer.not_here)
+    of_kind: dict[NotHereKind, list[MissingView]] = {kind: [] for kind in NotHereKind}
+    for each in found:
+        of_kind[each.kind].append(MissingView(each.name, each.words, _named_by(library, each.named_by)))
+    documents, rules, places = (tuple(of_kind[kind]) for kind in NotHereKind)
+    return NotHereView(documents, rules_words(found), rules, places)
 
 
 def _named_by(library: OpenedLibrary, places: Sequence[tuple[str, int | None]]) -> tuple[PageLink, ...]:
