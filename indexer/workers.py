@@ -175,12 +175,23 @@ def _context(preload: Iterable[str]) -> Any:
 
 
 def _begin(memory_mb: int) -> None:
-    """In a new worker: limit its memory (Linux), and end it when its parent is gone."""
+    """In a new worker: end it when its parent is gone, and limit its memory (Linux).
+
+    The thread comes first: one that gets no memory may never say that it has started, and is waited for.
+    """
+    threading.Thread(target=_end_with_parent, daemon=True).start()
     if memory_mb and sys.platform == "linux":
         import resource  # not there on Windows
 
-        resource.setrlimit(resource.RLIMIT_AS, (memory_mb << 20, memory_mb << 20))
-    threading.Thread(target=_end_with_parent, daemon=True).start()
+        limit = memory_mb << 20
+        if _address_space() > limit:  # with nothing read yet: no file may be blamed
+            os._exit(1)
+        resource.setrlimit(resource.RLIMIT_AS, (limit, limit))
+
+
+def _address_space() -> int:
+    """Bytes of this process (Linux): proc(5), statm, first field, in pages."""
+    return int(Path("/proc/self/statm").read_text().split()[0]) * os.sysconf("SC_PAGESIZE")
 
 
 def _end_with_parent() -> None:
