@@ -254,6 +254,7 @@ def publication_fields(publication: PublicationRecord) -> dict[str, Any]:
         "type": publication.type.value if publication.type else None,
         "title": publication.title or None,
         "revision": publication.revision or None,
+        "entered": list(publication.entered),
         "file": publication.file,
     }
 

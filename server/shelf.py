@@ -28,7 +28,7 @@ class SeveralMeant(LibraryProblem):
     def __init__(self, given: str, found: Sequence[PublicationRecord]):
         lines = "; ".join(
             f"{record.id} ({publication_name(record)}, "
-            f"{publication_kind(record.type, record.revision, record.date)}, {record.file}, "
+            f"{publication_kind(record.type, record.revision, record.date, record.entered)}, {record.file}, "
             f"from PDF page {record.first_page})"
             for record in found
         )
@@ -176,7 +176,7 @@ def status(library: OpenedLibrary) -> dict[str, Any]:
                 {
                     "id": record.id,
                     "name": publication_name(record),
-                    "kind": publication_kind(record.type, record.revision, record.date),
+                    "kind": publication_kind(record.type, record.revision, record.date, record.entered),
                     "file": record.file,
                 }
                 for record in library.publications()

@@ -94,7 +94,7 @@ def _show_line(out: Console, line: Line) -> None:
     record = line.publication
     one_subject = record.type in ONE_SUBJECT
     out.print(Text(f"  {line_title(line, one_subject)}", "bold"))
-    kind = publication_kind(record.type, record.revision, record.date)
+    kind = publication_kind(record.type, record.revision, record.date, record.entered)
     name = "" if one_subject else f"{publication_name(record)}, "
     out.print(f"    {name}{kind}")
     out.print(f"    {places_words(line.pages)}")

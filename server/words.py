@@ -4,6 +4,7 @@ The usual standing of a type is always worded as a habit of the type, never as a
 """
 
 import datetime
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -230,8 +231,13 @@ def publication_name(named: Named) -> str:
     return title or numbered(named.type, number) or named.file
 
 
-def publication_kind(kind: PublicationType | None, revision: str, date: datetime.date | None) -> str:
-    """ "Service bulletin, revision 2, 4 March 2031"; says what is not known."""
+def publication_kind(
+    kind: PublicationType | None, revision: str, date: datetime.date | None, entered: Sequence[str] = ()
+) -> str:
+    """ "Service bulletin, revision 2, 4 March 2031"; says what is not known.
+
+    entered  what of its identity the shop entered: "... (revision and date entered by the shop)"
+    """
     parts = [kind.label if kind else "Type of publication not determined"]
     if revision:
         parts.append(revision if revision[:1].isalpha() and len(revision) > 2 else f"revision {revision}")
@@ -239,7 +245,9 @@ def publication_kind(kind: PublicationType | None, revision: str, date: datetime
         parts.append("no revision found")
     if date:
         parts.append(date_words(date))
-    return ", ".join(parts)
+    *first, last = entered or [""]
+    said = f"{', '.join(first)} and {last}" if first else last
+    return f"{', '.join(parts)} ({said} entered by the shop)" if said else ", ".join(parts)
 
 
 def count_of(number: int, noun: str) -> str:

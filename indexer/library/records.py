@@ -8,7 +8,7 @@ from enum import StrEnum
 from indexer.reading.page import PassageKind, TextState
 from indexer.tagging.tags import BulletinFacts, Citation, ClaimKind, DirectiveFacts, Identity, Standing
 from indexer.trade.chapters import ChapterNumber, Scheme
-from indexer.trade.evidence import Box, Evidence, Origin, PageBox, Tag
+from indexer.trade.evidence import Basis, Box, Evidence, Origin, PageBox, Tag
 from indexer.trade.publication_types import PublicationType
 
 
@@ -80,6 +80,13 @@ class PublicationRecord:
     @property
     def date(self) -> datetime.date | None:
         return self.identity.date.value if self.identity.date else None
+
+    @property
+    def entered(self) -> tuple[str, ...]:
+        """What of it the shop entered: of type, number, title, revision and date."""
+        names = ("type", "number", "title", "revision", "date")
+        tags = ((name, getattr(self.identity, name)) for name in names)
+        return tuple(name for name, tag in tags if tag and tag.evidence.basis is Basis.SHOP_ENTRY)
 
 
 @dataclass(frozen=True, slots=True)

@@ -46,6 +46,9 @@ class Publication(Shape):
     type: str | None = Field(examples=["service-bulletin"], description="null = cannot tell")
     title: str | None = Field(examples=["Brake lining inspection"])
     revision: str | None = Field(examples=["2"])
+    entered: list[Literal["type", "number", "title", "revision", "date"]] = Field(
+        description="What of it the shop entered."
+    )
     file: str = Field(examples=["sb-32-0012.pdf"])
 
 

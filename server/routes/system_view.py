@@ -311,7 +311,7 @@ def _line(library: OpenedLibrary, line: Line, block: str) -> LineView:
 
 def _edition(record: PublicationRecord) -> str:
     """Revision and date; the type stands above the group. Authorities' papers have no revision to find."""
-    kind = publication_kind(record.type, record.revision, record.date)
+    kind = publication_kind(record.type, record.revision, record.date, record.entered)
     words = kind.partition(", ")[2] or kind
     return words.removeprefix("no revision found, ") if record.type in _BY_DATE else words
 

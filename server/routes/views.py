@@ -104,7 +104,7 @@ def publication_view(record: PublicationRecord, currency: tuple[str, ...] = ()) 
     return PublicationView(
         record.id,
         publication_name(record),
-        publication_kind(record.type, record.revision, record.date),
+        publication_kind(record.type, record.revision, record.date, record.entered),
         publication_address(record.id),
         currency,
         record.last_page - record.first_page + 1,

@@ -6,7 +6,7 @@ from indexer.library.analysis import printed_words
 from server.routes import models
 from server.search import search
 
-PUBLICATION = {"id", "number", "type", "title", "revision", "file"}
+PUBLICATION = {"id", "number", "type", "title", "revision", "entered", "file"}
 HIT = {
     "passage",
     "publication",

@@ -81,6 +81,29 @@ def test_a_type_that_was_not_found_is_set(desk, shelf):
     assert "Service letter" in desk.get(f"/publications/{owner}").text
 
 
+def test_what_the_shop_entered_of_an_identity_is_marked_wherever_it_is_shown(desk, shelf, own_manual):
+    library = shelf[0]
+    copy_id = library.publication(own_manual).copy_id
+    post(desk, f"/desk/items/{of_section(desk, 'V')['id']}", file_under="32", **WHO)
+    for kind, value in ((EntryKind.REVISION, "B"), (EntryKind.DATE, "2031-02-20")):
+        made = add_entry(library.catalogue, copy_id, 1, "R. Quill", "seen", kind, value)
+        library.catch_up()
+        assert kind.value not in library.publication(own_manual).entered, "one person changes nothing"
+        post(desk, f"/desk/items/{questions(desk, cause='waiting')[0]['id']}", answer="agree", who="M. Ohler")
+        assert second_entry_of(desk, made.id) == "M. Ohler"
+    words = "revision B, 20 February 2031 (revision and date entered by the shop)"
+    card = of_section(desk, "VI")
+    assert card["publication"]["entered"] == ["revision", "date"]
+    hits = [hit for group in desk.get("/api/search?q=zinnober").json()["groups"] for hit in group["hits"]]
+    assert [hit["publication"]["entered"] for hit in hits] == [["revision", "date"]]
+    for address in ("/?q=zinnober", "/system/32", f"/publications/{own_manual}", "/desk"):
+        assert words in desk.get(address).text, address
+
+
+def second_entry_of(desk, entry_id: int) -> str:
+    return next(e["second"] for e in desk.get("/api/desk/entries").json()["entries"] if e["id"] == entry_id)
+
+
 @pytest.mark.parametrize(
     ("form", "says"),
     [

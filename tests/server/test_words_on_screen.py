@@ -117,6 +117,8 @@ def test_a_publication_is_called_by_what_it_has():
         == "Service bulletin, revision 2, 4 March 2031"
     )
     assert publication_kind(bulletin, "original", None) == "Service bulletin, original"
+    entered = publication_kind(bulletin, "2", None, ("type", "number", "revision"))
+    assert entered == "Service bulletin, revision 2 (type, number and revision entered by the shop)"
 
 
 def test_a_date_cannot_be_read_two_ways():
