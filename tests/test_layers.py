@@ -12,7 +12,7 @@ LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexe
     server.system_order server.system_records server.system_scope server.system_asked server.system_words
     server.framing server.number_reading server.systems_named server.wording server.looking server.search
     server.words_list server.understood server.why server.shelf server.leaf server.desk server.shop_map_view
-    server.system_how server.system_entries server.system_lines
+    server.system_how server.system_entries server.system_lines server.system_not_here
     server.system server.system_text server.system_csv server.system_fields server.system_console
     server.routes server.app server.console server.loose_tags server.taking_in
     server.serving server.demo server.commands server.cli""".split()
