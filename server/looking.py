@@ -6,7 +6,7 @@ In this order, and each step only when the one before it found nothing:
 
     all words, or what else they are called
     the same with slips of the fingers put right, for words that stand nowhere in the library
-    any of the words, slips put right
+    any of the words, slips put right; after "any of:" always
 
 Of three words and more, any will do also when hardly a passage holds them all: nobody knows every word that a
 manual uses, and the passage with the answer may lack one of them. Those that hold all come first.
@@ -90,11 +90,14 @@ def look(
     if as_typed:
         numbers = NumbersRead(question, filters)
         found = _search(engine, numbers, AS_TYPED, limit, per_chapter)
-        if all_words or (_enough(found) and not _hardly_any(engine, found, Filters())):
+        any_word = question.any_word and len(found.query.words) > 1
+        if all_words or (not any_word and _enough(found) and not _hardly_any(engine, found, Filters())):
             return found
         return _any_word(engine, found, limit, per_chapter)
     framed = without_frame(question)
     found = _understood(library, framed.question, filters, limit, per_chapter, all_words)
+    if question.any_word and not all_words and not found.any_word and len(found.query.words) > 1:
+        found = _any_word(engine, found, limit, per_chapter)
     return replace(found, left_out=framed.left_out, subject=_corrected(framed, found.slips))
 
 

@@ -4,10 +4,12 @@
     "master cylinder"       these words in this order
     -helicopter             passages without this word; -"ground run" works too
     32-41, D4410-1          numbers are words like any other
+    any of: flap trim       passages with any of the words; those with all of them stand first
 
 A quote mark right after a digit, outside a quote, is an inch mark (3/8" bolt) and parts words.
 """
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
@@ -19,6 +21,7 @@ from indexer.trade.publication_types import PublicationType, parse_type
 
 NO_NUMBER = "none"  # how a filter asks for passages without a chapter number
 _QUOTES = str.maketrans("“”„‟«»″", '"' * 7)
+_ANY_OF = re.compile(r"any of:", re.IGNORECASE)
 _MINUS = "-\u2212\u2013"
 
 
@@ -26,6 +29,7 @@ _MINUS = "-\u2212\u2013"
 class Question:
     """What was typed, taken apart.
 
+    any_word "any of:" stands before it: one of the words is enough
     places   where each word stands in the text: text[start:end]; () for words that were not typed there
     """
 
@@ -34,6 +38,7 @@ class Question:
     phrases: tuple[str, ...] = ()
     excluded: tuple[str, ...] = ()
     places: tuple[tuple[int, int], ...] = ()
+    any_word: bool = False
 
     @property
     def asks(self) -> bool:
@@ -64,7 +69,8 @@ def parse_question(text: str) -> Question:
     phrases: list[str] = []
     excluded: list[str] = []
     rest = text.translate(_QUOTES)
-    position = 0
+    any_of = _ANY_OF.match(rest)
+    position = any_of.end() if any_of else 0
     while position < len(rest):
         if rest[position].isspace():
             position += 1
@@ -86,7 +92,7 @@ def parse_question(text: str) -> Question:
             (excluded if minus else kept).append(part)
             if kept is words and not minus:
                 places.append(place)
-    return Question(text, tuple(words), tuple(phrases), tuple(excluded), tuple(places))
+    return Question(text, tuple(words), tuple(phrases), tuple(excluded), tuple(places), bool(any_of))
 
 
 def _word_end(text: str, start: int) -> int:

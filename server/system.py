@@ -15,6 +15,7 @@ from indexer.library.fulltext import NOT_NUMBERED, Filters
 from indexer.library.records import Status
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.collisions import warnings_for
+from indexer.trade.telling_words import telling_words
 from server.framing import without_frame
 from server.looking import EVERYTHING, Looked, look
 from server.opened import OpenedLibrary
@@ -25,7 +26,7 @@ from server.system_lines import Around, section
 from server.system_not_here import not_here_of
 from server.system_records import Cause, Meaning, Part, SystemAnswer, WordCounts
 from server.system_scope import chapter_of
-from server.system_words import no_systems, systems_meant
+from server.system_words import is_title, no_systems, systems_meant
 
 _CAUSES = (  # key, words, unit
     ("own-section", "stand in sections of a manual with its own order that no one has mapped", "passage"),
@@ -70,7 +71,7 @@ def everything_on(library: OpenedLibrary, asked: str) -> SystemAnswer:
             refused=len(status.refused),
             left_out=framed.left_out,
             no_systems=no_systems(asked),
-            look_for=words or _search_words(taken.number),
+            look_for=words if words and not is_title(taken.number, words) else _search_words(taken.number),
         )
 
 
@@ -128,7 +129,10 @@ def remainder_of(library: OpenedLibrary) -> tuple[Cause, ...]:
 
 
 def _search_words(number: ChapterNumber) -> str:
-    """Words of the system's title, for a search among what has no number."""
+    """A search among what has no number: telling words of the system, else of its title, any of them."""
+    chapter = chapter_of(number)
+    if words := telling_words(chapter.chapter, number.section):
+        return f"any of: {' '.join(words)}"
     title = system_title(number).split(":")[-1]
     return " ".join(word for word in title.replace("/", " ").split() if word.isalpha())
 

@@ -62,7 +62,7 @@ def show_system(answer: SystemAnswer) -> None:
         out.print("  Nothing: every passage carries a number, and every page has text.")
     if answer.refused:
         out.print(f"  {count_of(answer.refused, 'file')} not taken at all; see: hangarleaf status")
-    out.print(f"  Search among them with: hangarleaf search --chapter none {answer.look_for}")
+    out.print(f"  Search among them with: hangarleaf search --chapter none {shlex.quote(answer.look_for)}")
     state = answer.state
     out.print(f"\nLibrary state {state.generation}, {state.shown_at:%Y-%m-%d %H:%M} UTC. {SHORT_CAUTION}")
 

@@ -65,7 +65,7 @@ def _by_name(question: Question, subject: Sequence[str], counts: Mapping[str, in
 
 
 def _may_be_a_name(question: Question) -> bool:
-    return bool(question.words) and not question.phrases and not question.excluded
+    return bool(question.words) and not question.any_word and not question.phrases and not question.excluded
 
 
 def _hits(meaning: Meaning, counts: Mapping[str, int]) -> int:

@@ -8,6 +8,7 @@ from indexer.library.fulltext import Filters
 from server.looking import look
 from server.question import parse_question
 from server.search import facet_counts, search
+from server.system import everything_on
 from server.system_asked import number_name
 from server.understood import notes_on
 
@@ -142,6 +143,44 @@ def test_words_that_only_frame_a_question_are_left_out_and_that_is_said(library,
 )
 def test_the_system_that_is_named_is_offered_whatever_was_found(library, typed, offered):
     assert number_name(search(library, typed).systems[0].number) == offered
+
+
+def test_any_of_several_words_is_enough_where_that_is_asked(samples, sample_client):
+    answer, strict = search(samples, "any of: brake zeppelin"), search(samples, "brake")
+    assert answer.any_word and answer.with_all == 0 and set(hits(answer)) == set(hits(strict))
+    both = search(samples, "any of: brake tire", limit=500)
+    assert both.any_word and both.with_all == search(samples, "brake tire").total
+    assert both.total > max(search(samples, "brake").total, search(samples, "tire").total)
+    loose = search(samples, "any of: brake tire", ["none"])
+    counts = facet_counts(samples, both)["chapter"]
+    assert loose.total == counts[""] and both.systems == ()
+    page = sample_client.get("/?q=any+of%3A+brake+tire&chapter=none").text
+    assert 'value="any of: brake tire"' in page
+
+
+@pytest.mark.parametrize(
+    ("asked", "taken", "look_for"),
+    [
+        ("flight controls", "27", "any of: controls aileron elevator rudder flap trim"),
+        ("everything on 32-41", "32-41", "any of: brake wheel tire lining"),
+        ("324100", "32-41-00", "any of: brake wheel tire lining"),
+        ("brake on this aircraft", "32-40", "brake"),
+        ("TR", "78", "TR"),
+    ],
+)
+def test_a_listing_is_asked_for_as_a_search_is(samples, asked, taken, look_for):
+    answer = everything_on(samples, asked)
+    assert number_name(answer.taken.number) == taken and answer.look_for == look_for
+    assert answer.no_systems == (("temporary revision",) if asked == "TR" else ())
+
+
+def test_the_page_of_a_listing_says_how_it_was_asked(sample_client):
+    page = sample_client.get("/system/TR").text
+    assert "It could also mean what is no system" in page and 'href="/?q=temporary+revision"' in page
+    assert "Hangar words: TR" not in page
+    framed = sample_client.get("/system?q=brake+on+this+aircraft").text
+    assert "only frames the question: «on this aircraft»" in framed
+    assert sample_client.get("/api/system/TR").json()["no_systems"] == ["temporary revision"]
 
 
 def test_a_year_and_a_part_number_name_no_system(library):
