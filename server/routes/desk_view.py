@@ -104,11 +104,17 @@ def item_view(library: OpenedLibrary, item: dict[str, Any]) -> dict[str, Any]:
 def buttons(item: dict[str, Any]) -> list[dict[str, str]]:
     """The suggestions as buttons: "File under 34 Navigation and 37 Vacuum", and how that is known.
 
-    Numbers that the passages carry besides stay with every button, until one says "alone".
+    Numbers that the passages carry besides stay with every button, but where it says "alone" or "instead".
     """
     found, filed = item["suggestions"], item["filed"]
     if item["cause"] == "disagree":
-        return [_button([tag["value"]["text"], *filed[1:]], [tag]) for tag in found]
+        now, *others = found
+        texts = [tag["value"]["text"] for tag in others]
+        both = [_button([*filed, text], [tag]) for text, tag in zip(texts, others, strict=True)]
+        instead = [
+            _button([text, *filed[1:]], [tag], " instead") for text, tag in zip(texts, others, strict=True)
+        ]
+        return [_button(filed, [now]), *both, *instead]
     if item["cause"] == "likely" and len(filed) > 1:
         alone = [_button([tag["value"]["text"]], [tag], " alone") for tag in found]
         return [_button(filed, found), *alone]

@@ -279,8 +279,10 @@ def test_a_button_keeps_every_chapter_that_the_passages_carry():
     assert "34 Navigation and 37" in found[0]["words"] and found[1]["words"] == "34 Navigation alone"
     (one,) = buttons({"cause": "likely", "filed": ["34"], "suggestions": both[:1]})
     assert (one["value"], one["words"], one["how"]) == ("34", "34 Navigation", "likely")
-    other = buttons({"cause": "disagree", "filed": ["34", "37"], "suggestions": [suggestion("31", LIKELY)]})
-    assert [each["value"] for each in other] == ["31;37"]
+    read = [suggestion("34", LIKELY), suggestion("31", LIKELY)]
+    other = buttons({"cause": "disagree", "filed": ["34", "37"], "suggestions": read})
+    assert [each["value"] for each in other] == ["34;37", "34;37;31", "31;37"]
+    assert other[-1]["words"].endswith("instead")
 
 
 def test_the_card_lists_what_it_covers(desk):
