@@ -8,6 +8,7 @@ works names none of them.
 import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from indexer.library.records import PublicationRecord
 from indexer.library.works import maker_key, number_key
@@ -38,7 +39,6 @@ class Names:
         self._models_of = models_of
         self._numbers: dict[PublicationType | None, dict[str, list[Called]]] = {}
         self._titles: dict[str, list[Called]] = {}
-        self._files: dict[str, list[Called]] = {}
         self._works: dict[str, list[str]] = {}
         self._held = sorted(held, key=lambda each: each.id)
         for each in self._held:
@@ -48,9 +48,6 @@ class Names:
                 numbers.setdefault(number_key(each.number, each.type), []).append(each)
             if each.title:
                 self._titles.setdefault(_plain(each.title), []).append(each)
-            file = _plain(each.file)
-            for name in (file, file.removesuffix(".pdf"), _plain(_with_page(each))):
-                self._files.setdefault(name, []).append(each)
 
     def fitting(self, name: str) -> list[Called]:
         """Every publication that a name may mean; by id. A number goes before a title, that before a file."""
@@ -141,6 +138,16 @@ class Names:
     def _filed(self, name: str) -> list[Called]:
         return self._files.get(_plain(name), [])
 
+    @cached_property
+    def _files(self) -> dict[str, list[Called]]:
+        """Made when it is asked for: most lines name a manual by its number or title."""
+        files: dict[str, list[Called]] = {}
+        for each in self._held:
+            file = _plain(each.file)
+            for name in (file, file.removesuffix(".pdf"), _plain(_with_page(each))):
+                files.setdefault(name, []).append(each)
+        return files
+
 
 def names_of(records: Iterable[PublicationRecord]) -> Names:
     held = {record.id: record for record in records}
@@ -172,4 +179,4 @@ def _bare(text: str) -> str:
 
 
 def _plain(text: str) -> str:
-    return re.sub(r"\s+", " ", text).strip().casefold()
+    return " ".join(text.split()).casefold()

@@ -16,7 +16,7 @@ from small_library import tag, take
 
 from indexer.library import shop_map
 from indexer.library.catalogue import Catalogue
-from indexer.library.map_names import names_of
+from indexer.library.map_names import Called, Names, names_of
 from indexer.settings import Settings
 from indexer.tagging.tags import Identity, TaggedPublication
 from indexer.trade.publication_titles import says_kind_alone
@@ -176,3 +176,18 @@ def test_a_section_is_named_as_printed_with_all_its_pages(samples, sample_client
     asked_of = {item["section"]: (item["first_page"], item["last_page"]) for item in asked if item["section"]}
     assert asked_of.get("XIII") == (12, 13) and not any(name.isdigit() for name in asked_of)
     assert "Section XIII, PDF pages 12 to 13" in sample_client.get("/desk?cause=likely&limit=500").text
+
+
+@pytest.mark.parametrize(("both_on_shelf", "reached"), [(False, ["a-1", "b-1"]), (True, [])])
+def test_a_file_means_also_the_one_it_replaced_and_never_two_that_lie_side_by_side(both_on_shelf, reached):
+    said = (PublicationType.SERVICE_MANUAL, "kestrel", "", "SHOP MANUAL", "shop.pdf", 1)
+    older, newer = Called("a-1", "alone|a-1", *said, both_on_shelf), Called("b-1", "alone|b-1", *said, True)
+    assert Names((older, newer), lambda _: ()).reached("shop.pdf") == reached
+
+
+def test_a_book_bound_with_others_is_named_by_its_first_page():
+    said = (PublicationType.SERVICE_MANUAL, "", "", "SHOP MANUAL", "bound.pdf")
+    one, other = Called("a-1", "alone|a-1", *said, 1, True), Called("a-40", "alone|a-40", *said, 40, True)
+    names = Names((one, other), lambda _: ())
+    assert (names.reached("bound.pdf"), names.key(other)) == ([], "bound.pdf, PDF page 40")
+    assert names.reached("bound.pdf, pdf page 40") == ["a-40"]
