@@ -56,7 +56,12 @@ def show_entries(entries: list[dict[str, Any]], names: Mapping[str, str]) -> Non
         if entry["second"]:
             print_line(f"second person: {entry['second']}", 4)
         if entry["undone_by"]:
-            print_line(f"taken back by {entry['undone_by']}: {entry['undone_why']}", 4)
+            said = (
+                "is to be taken back, when a second person agrees:"
+                if entry["undo_waits"]
+                else "taken back by"
+            )
+            print_line(f"{said} {entry['undone_by']}: {entry['undone_why']}", 4)
         if entry["reason"]:
             print_line(entry["reason"], 4)
 

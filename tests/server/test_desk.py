@@ -91,6 +91,9 @@ def test_what_the_shop_entered_of_an_identity_is_marked_wherever_it_is_shown(des
         assert kind.value not in library.publication(own_manual).entered, "one person changes nothing"
         post(desk, f"/desk/items/{questions(desk, cause='waiting')[0]['id']}", answer="agree", who="M. Ohler")
         assert second_entry_of(desk, made.id) == "M. Ohler"
+    undone = post(desk, "/desk/entries/undo", entries=str(made.id), who="R. Quill", why="slip", back="/desk")
+    notice = desk.get(f"/desk?done={made.id}").text
+    assert undone.status_code == 303 and "until a second person agrees to taking it back" in notice
     words = "revision B, 20 February 2031 (revision and date entered by the shop)"
     card = of_section(desk, "VI")
     assert card["publication"]["entered"] == ["revision", "date"]
