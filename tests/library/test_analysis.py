@@ -173,6 +173,11 @@ def test_words_in_quotes_stand_in_a_row(quoted, printed, found):
     assert stands((phrase(quoted),), printed) is found
 
 
+def test_a_paragraph_number_is_no_chapter():
+    assert not holds("72", "paragraph 7-2") and holds("7-2", "paragraph 7-2") and holds("72", "chapter 72")
+    assert holds("204704", "part 20470-4") and not holds("32", "paragraph 3-2")
+
+
 def test_stop_words_ask_for_nothing():
     assert clauses("the") == clauses("and/or") == clauses(" - ") == []
     assert phrase("of the") is None

@@ -7,7 +7,7 @@ import pytest
 from passage_corpus import passages, sentences, text_files
 
 from indexer.library.fulltext import IndexedPassage
-from indexer.library.slips import Vocabulary
+from indexer.library.slips import Vocabulary, is_one_slip
 from indexer.library.whoosh_engine import WhooshEngine
 
 # Misspellings from memory of how the words are written on work orders; no source.
@@ -128,3 +128,8 @@ class WholeText:
             self.engine.rebuild(1, passages(1500, 60, seed=2, source=sentences(text_files())))
             counts = self.engine._newest().reader._segments.frequencies(("text",))
             self.words = sorted(word for word, count in counts.items() if count >= 5 and word.isalpha())
+
+
+def test_one_slip_is_told_from_two():
+    assert is_one_slip("lineing", "lining") and is_one_slip("barke", "brake")
+    assert not is_one_slip("lineing", "line") and not is_one_slip("lining", "lining")

@@ -2,7 +2,7 @@
 
 import pytest
 
-from indexer.library.word_forms import word_forms
+from indexer.library.word_forms import is_spelled_as_form, word_forms
 
 HELD = frozenset(
     """torque torqued torquing leak leaked leaking leakage remove removed removing removal inspect
@@ -71,3 +71,10 @@ def test_forms(word, forms):
 def test_only_what_the_library_holds():
     assert word_forms("torqued", {"torquing"}.__contains__) == ("torquing",)
     assert word_forms("torqued", frozenset().__contains__) == ()
+
+
+def test_a_form_is_spelled_as_one():
+    for word in ("torqued", "rigged", "lining", "removing", "modified", "torn", "brakes"):
+        assert is_spelled_as_form(word)
+    for word in ("lineing", "rigeing"):
+        assert not is_spelled_as_form(word)
