@@ -57,6 +57,7 @@ def _passage(document: Document, publication: TaggedPublication, tagged: TaggedP
             "title": plain(identity.title.value) if identity.title else None,
             "revision": plain(identity.revision.value) if identity.revision else None,
             "file": document.file,
+            "entered": [],  # no shop has said anything of a file outside a library
         },
         "pdf_page": passage.pdf_page,
         "printed_page": page.printed_page,
