@@ -10,6 +10,7 @@ from indexer.library.codec import from_json
 from indexer.library.relation_rules.held import Held, HeldPassage
 from indexer.tagging.tags import Claim, DirectiveFacts, Identity, Standing
 from indexer.trade.chapters import ChapterNumber, Scheme
+from indexer.trade.evidence import Basis
 
 _PAGE_OF_BOX = re.compile(r'"pdf_page":([0-9]+)')
 
@@ -63,6 +64,10 @@ class Texts(Mapping[str, "_Text"]):
         return self._connection.execute("SELECT COUNT(*) FROM publication").fetchone()[0]
 
 
+# A number worked out from the text is a guess: no temporary revision is laid over a page by one.
+_SAID = f"""evidence_json NOT LIKE '%"basis":"{Basis.INFERRED.value}"%'"""
+
+
 class _Text:
     """The inside of one publication. Texts and boxes are long; many rules look at numbers on pages only."""
 
@@ -100,11 +105,12 @@ class _Text:
 
     @cached_property
     def _numbers(self) -> dict[str, tuple[ChapterNumber, ...]]:
-        """Passage id -> its numbers."""
+        """Passage id -> its numbers, those worked out from its text left out."""
         numbers: dict[str, tuple[ChapterNumber, ...]] = {}
         for row in self._rows(
             "SELECT passage_id, scheme, chapter, section, subject FROM passage"
-            " JOIN number_tag ON passage_id = passage.id WHERE publication_id = ? ORDER BY passage_id, rank"
+            f" JOIN number_tag ON passage_id = passage.id AND {_SAID} WHERE publication_id = ?"
+            " ORDER BY passage_id, rank"
         ):
             passage, *parts = row
             numbers[passage] = (*numbers.get(passage, ()), number(*parts))
@@ -122,7 +128,7 @@ class _Text:
         found: dict[int, set[ChapterNumber]] = {}
         for row in self._rows(
             "SELECT DISTINCT pdf_page, scheme, chapter, section, subject FROM passage"
-            " LEFT JOIN number_tag ON passage_id = passage.id WHERE publication_id = ?"
+            f" LEFT JOIN number_tag ON passage_id = passage.id AND {_SAID} WHERE publication_id = ?"
         ):
             page, *parts = row
             numbers = found.setdefault(page, set())

@@ -37,8 +37,15 @@ class Text:
     headings: tuple[str, ...] = ()
     page: int = 1
     number: ChapterNumber | None = None
+    inferred: bool = False  # the number is worked out from the text, not printed
     value: StandingValue = StandingValue.UNDETERMINED
     kind: PassageKind = PassageKind.TEXT
+
+
+def _number(text: Text) -> Tag[ChapterNumber]:
+    if text.inferred:
+        return Tag(text.number, Evidence(Basis.INFERRED, "test", "", text.page, confidence=0.99))
+    return tag(text.number)
 
 
 @dataclass
@@ -91,7 +98,7 @@ class Made:
         usual = StandingValue(self.type.usual_standing) if self.type else StandingValue.UNDETERMINED
         said = None if text.value is StandingValue.UNDETERMINED else evidence(text.text, text.page)
         standing = Standing(text.value, usual, said, "passage" if said else "")
-        numbers = (tag(text.number),) if text.number else ()
+        numbers = (_number(text),) if text.number else ()
         cited = passage_citations(passage, [text.number] if text.number else [], self.number or "")
         return TaggedPassage(passage, numbers, None, standing, cited)
 

@@ -1,7 +1,7 @@
 """Supersession, page overrides and unresolved claims, told as cases of the invented shop."""
 
 import pytest
-from making import Made, take
+from making import Made, Text, take
 from shop import DATE, OTHER_MAKER, bulletin, claim, directive, manual, temporary_revision
 
 from indexer.library.catalogue import Catalogue
@@ -15,6 +15,7 @@ from indexer.library.relations import (
     unresolved_claims,
 )
 from indexer.tagging.tags import ClaimKind
+from indexer.trade.chapters import ChapterNumber
 from indexer.trade.publication_types import PublicationType as Type
 
 
@@ -136,6 +137,14 @@ def test_a_temporary_revision_overrides_the_page_it_names_and_not_the_same_page_
     assert overridden(shelf, held) == [(2, OverrideState.IN_FORCE)]
     (override,) = overrides_by(shelf.catalogue, tr)
     assert (override.target_id, override.source_pdf_page) == (held, 1)
+
+
+@pytest.mark.parametrize(("inferred", "pages"), [(False, [(1, OverrideState.IN_FORCE)]), (True, [])])
+def test_no_page_is_overridden_by_a_chapter_that_was_only_worked_out_from_its_text(shelf, inferred, pages):
+    words = [Text("Words of the landing gear.", (), 1, ChapterNumber("32"), inferred)]
+    old = manual("6", DATE(2030, 3, 1), texts=words, pages=1, printed={1: "5"})
+    held, _ = shelf(old, temporary_revision("TR 32-1", TR_DATE, ("32-00-00", "5")))
+    assert overridden(shelf, held) == pages
 
 
 def test_its_manual_may_come_later(shelf):
