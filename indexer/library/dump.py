@@ -19,6 +19,9 @@ _TABLES = {
     "passage": "*",
     "number_tag": "*",
     "citation": "*",
+    "applicability": "*",
+    "page_mark": "*",
+    "listed_page": "*",
     "standing": "*",
     "supersession": "*",
     "tie": "*",
@@ -36,6 +39,11 @@ _TABLES = {
     "entry_passage JOIN shop_entry ON id = entry_id": f"{_ENTRY}, passage_id",
     "shop_map": "publication, first, last, chapters_json, who, why",
     "shop_word": "term, manual_terms_json, note, who",
+    "aircraft": "registration, maker, model, serial, note, confirmed_on, confirmed_by",
+    "fitted JOIN aircraft ON id = aircraft_id": "registration, ordinal, kind, position, fitted.maker,"
+    " fitted.model, fitted.serial, fitted.note",
+    "revision_check": "work_id, publication, revision, date, source, checked_on, who, recheck_days, note,"
+    " undone_by, undone_why",
 }
 
 

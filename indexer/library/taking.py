@@ -10,7 +10,7 @@ from indexer.library.works import revision_id, revision_mark, work_key
 from indexer.reading.page import Document
 from indexer.tagging.tags import Identity, TaggedPublication
 
-RULES = 2  # grows by one when reading or tagging changes, so that copies read by older rules can be told
+RULES = 3  # grows by one when reading or tagging changes, so that copies read by older rules can be told
 
 
 def copy_id_of(sha256: str) -> str:
@@ -115,6 +115,7 @@ def insert_publication(connection: sqlite3.Connection, copy_id: str, publication
         ),
     )
     _insert_passages(connection, publication_id, publication)
+    _insert_page_facts(connection, publication_id, publication)
     return publication_id
 
 
@@ -161,6 +162,43 @@ def _insert_passages(
     connection.executemany(
         "INSERT INTO standing VALUES (?, ?, ?)",
         (rows.standing_row(passage_id, tagged.standing) for passage_id, tagged in named),
+    )
+
+
+def _insert_page_facts(
+    connection: sqlite3.Connection, publication_id: str, publication: TaggedPublication
+) -> None:
+    connection.executemany(
+        "INSERT INTO applicability VALUES (?, ?, ?, ?, ?, ?)",
+        (
+            (
+                publication_id,
+                ordinal,
+                each.scope.value,
+                each.pdf_page,
+                None if each.passage is None else f"{publication_id}-{each.passage}",
+                to_json(each),
+            )
+            for ordinal, each in enumerate(publication.applicability)
+        ),
+    )
+    connection.executemany(
+        "INSERT INTO page_mark VALUES (?, ?, ?, ?, ?, ?)",
+        (
+            (
+                publication_id,
+                each.pdf_page,
+                each.number,
+                each.printed_page,
+                each.date.value.isoformat() if each.date else None,
+                to_json(each),
+            )
+            for each in publication.page_marks
+        ),
+    )
+    connection.executemany(
+        "INSERT INTO listed_page VALUES (?, ?, ?)",
+        ((publication_id, ordinal, to_json(each)) for ordinal, each in enumerate(publication.listed_pages)),
     )
 
 

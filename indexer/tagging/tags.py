@@ -114,6 +114,62 @@ class BulletinFacts:
     affected: Tag[str] | None  # models and serials as printed
 
 
+class ApplicabilityScope(StrEnum):
+    """How far words about models and serials reach, from the narrowest place to the widest."""
+
+    PASSAGE = "passage"
+    PAGE = "page"
+    PUBLICATION = "publication"
+
+
+@dataclass(frozen=True, slots=True)
+class StatedApplicability:
+    """Models, serials or conditions that the print gives for a place, as printed: read by
+    applicability.read_applicability when an aircraft is asked for.
+
+    words     the words that say it; the evidence names page, box and rule
+    pdf_page  of PAGE and PASSAGE, 1-based; None for PUBLICATION
+    passage   ordinal in the file, PASSAGE only
+    """
+
+    scope: ApplicabilityScope
+    words: Tag[str]
+    pdf_page: int | None = None
+    passage: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PageMark:
+    """What one page prints of its own state in head or foot.
+
+    number        chapter-section-subject or section as printed; "" = none
+    printed_page  as printed; "" = none
+    revision      as printed without the word ("6", "B"), None = none
+    """
+
+    pdf_page: int  # 1-based
+    number: str
+    printed_page: str
+    date: Tag[datetime.date] | None = None
+    revision: Tag[str] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ListedPage:
+    """One line of a list of effective pages.
+
+    number, printed_page  as printed; a range of pages on one line is one ListedPage each
+    date, revision        that the list gives for the page; None, "" = none
+    evidence              the line, and where it stands
+    """
+
+    number: str
+    printed_page: str
+    date: datetime.date | None
+    revision: str
+    evidence: Evidence
+
+
 class CitationKind(StrEnum):
     """What a reference in running text names."""
 
@@ -183,3 +239,6 @@ class TaggedPublication:
     claims: tuple[Claim, ...]
     directive: DirectiveFacts | None = None
     bulletin: BulletinFacts | None = None
+    applicability: tuple[StatedApplicability, ...] = ()
+    page_marks: tuple[PageMark, ...] = ()
+    listed_pages: tuple[ListedPage, ...] = ()

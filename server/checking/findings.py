@@ -1,0 +1,108 @@
+"""What a source check finds of each citation. Values only."""
+
+from dataclasses import dataclass
+
+from indexer.library.register_records import CurrencyFinding
+from indexer.tagging.tags import Citation
+from indexer.trade.applies import ApplicabilityAnswer
+from indexer.trade.evidence import Answer
+
+
+@dataclass(frozen=True, slots=True)
+class Resolved:
+    """The publication a citation means, and the place in it.
+
+    publication  id; name: what a sentence calls it; revision as printed, "" = not printed
+    pdf_pages    1-based; () = the whole publication
+    passages     ids of the passages meant, in page order
+    """
+
+    publication: str
+    name: str
+    revision: str
+    pdf_pages: tuple[int, ...] = ()
+    passages: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """A publication the citation may mean, and why it was not simply taken."""
+
+    publication: str
+    name: str
+    revision: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class StandingFinding:
+    """The standing of the passages meant. With several, the least that any of them has.
+
+    value       a StandingValue, or "part approval" for papers that approve an article and no work
+    usual       the usual standing of the type: shown as "usually", never as a finding
+    basis       how it is known, "" = nothing says
+    pdf_page    of the quote, None without one
+    conditions  what must also be true, in words for a person
+    mandatory   by what: "AD 2031-07-11", "Airworthiness Limitations section"; "" = nothing held here
+    """
+
+    value: str
+    usual: str = ""
+    scope: str = ""
+    basis: str = ""
+    quote: str = ""
+    pdf_page: int | None = None
+    conditions: tuple[str, ...] = ()
+    mandatory: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DirectiveFinding:
+    """A directive held here that speaks of the cited document.
+
+    level   a ClaimKind value: required, incorporated, credit, alternative, mentioned
+    status  "in force", "superseded by AD ...", "proposed" ...
+    note    what follows for this citation, in words ("names revision B, not revision C")
+    """
+
+    number: str
+    publication: str
+    level: str
+    status: str
+    quote: str
+    pdf_page: int | None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Enough:
+    """Whether the source is enough for one class of work, and why. Never YES without quoted proof."""
+
+    answer: Answer
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class SourceFinding:
+    """All that is found of one citation.
+
+    resolved    None = not held here, or it cannot be told which is meant: see candidates
+    enough      by class of work: "minor" and "major" always; "directive", "inspection" when asked for
+    ask         whom to ask, () = nobody needed
+    missing     what the reference lacks, in words ("revision", "chapter or page")
+    notes       both positions of a disputed point, conditions of a circular, what overrides a page ...
+    wording     suggested words for the record, "" = cannot be worded
+    """
+
+    citation: Citation
+    resolved: Resolved | None
+    candidates: tuple[Candidate, ...]
+    current: CurrencyFinding
+    applies: ApplicabilityAnswer
+    standing: StandingFinding
+    directives: tuple[DirectiveFinding, ...]
+    enough: dict[str, Enough]
+    ask: tuple[str, ...]
+    missing: tuple[str, ...]
+    notes: tuple[str, ...]
+    wording: str
