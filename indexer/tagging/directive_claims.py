@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from indexer.tagging.cited_documents import CitedDocument, find_cited_documents
 from indexer.tagging.directive_layout import Paragraph
-from indexer.tagging.directives import DirectiveReading
+from indexer.tagging.directive_reading import DirectiveReading
 from indexer.tagging.tags import Claim, ClaimKind
 from indexer.trade.publication_types import PublicationType
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from indexer.reading.page import Page, Passage
-from indexer.tagging.directives import DirectiveReading
+from indexer.tagging.directive_reading import DirectiveReading
 from indexer.tagging.flow import body_flow
 from indexer.tagging.standing import information_words
 from indexer.tagging.standing_scope import usual_standing

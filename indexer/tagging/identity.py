@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from indexer.reading.page import Page
 from indexer.tagging.bulletins import BULLETINS, affected_paragraph
-from indexer.tagging.directives import DirectiveReading, publication_date
+from indexer.tagging.directive_reading import DirectiveReading, publication_date
 from indexer.tagging.identity_maker import publication_maker, publication_models
 from indexer.tagging.identity_number import publication_number
 from indexer.tagging.identity_revision import revision_and_date

@@ -2,7 +2,7 @@
 
 import re
 
-from indexer.tagging.directives import DirectiveReading
+from indexer.tagging.directive_reading import DirectiveReading
 from indexer.tagging.flow import PrintedLine, one_line, plain
 from indexer.tagging.title_block import TitleBlock
 from indexer.tagging.type_words import type_words

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from itertools import pairwise
 
 from indexer.reading.page import Page, TextState
-from indexer.tagging.directives import DirectiveReading
+from indexer.tagging.directive_reading import DirectiveReading
 from indexer.tagging.flow import PrintedLine, one_line, plain
 from indexer.tagging.government_papers import CIRCULAR_NUMBER, ORDER_NUMBER, RULE_TITLE
 from indexer.tagging.title_block import TitleBlock

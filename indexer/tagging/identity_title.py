@@ -3,7 +3,7 @@
 import re
 from collections.abc import Mapping, Sequence
 
-from indexer.tagging.directives import DirectiveReading
+from indexer.tagging.directive_reading import DirectiveReading
 from indexer.tagging.flow import PrintedLine, one_line, plain
 from indexer.tagging.identity_maker import maker_in
 from indexer.tagging.identity_type import named_in_lines

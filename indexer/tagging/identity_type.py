@@ -9,7 +9,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 
 from indexer.reading.page import Page, TextState
-from indexer.tagging.directives import DirectiveReading
+from indexer.tagging.directive_reading import DirectiveReading
 from indexer.tagging.flow import PrintedLine, one_line, plain
 from indexer.tagging.government_papers import CIRCULAR_HEAD, government_paper
 from indexer.tagging.title_block import TitleBlock

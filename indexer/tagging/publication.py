@@ -9,7 +9,7 @@ from indexer.tagging.approval_page import find_approval_page
 from indexer.tagging.bulletins import BULLETINS, BulletinReading, read_bulletin
 from indexer.tagging.directive_claims import directive_claims
 from indexer.tagging.directive_standing import circular_standings, directive_standings
-from indexer.tagging.directives import DirectiveReading, may_be_directive, read_directive
+from indexer.tagging.directive_reading import DirectiveReading, may_be_directive, read_directive_pages
 from indexer.tagging.front_pages import front_pages
 from indexer.tagging.identity import identify, type_value
 from indexer.tagging.numbering import (
@@ -47,7 +47,7 @@ def tag_document(document: Document) -> tuple[TaggedPublication, ...]:
 def _tag_work(document: Document, work: Work) -> TaggedPublication:
     pages = tuple(page for page in document.pages if work.first_page <= page.pdf_page <= work.last_page)
     passages = tuple(each for each in document.passages if work.first_page <= each.pdf_page <= work.last_page)
-    directive = read_directive(pages) if may_be_directive(pages) else None
+    directive = read_directive_pages(pages) if may_be_directive(pages) else None
     identity = identify(pages, document.properties if work.whole_file else {}, directive)
     kind = type_value(identity)
     directive = directive if kind in _DIRECTIVES else None

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from made_documents import document, document_of_text, page
 
-from indexer.tagging.directives import read_directive
+from indexer.tagging.directive_reading import read_directive_pages
 from indexer.tagging.publication import tag_document
 from indexer.tagging.tags import ClaimKind, StandingValue
 from indexer.trade.publication_types import PublicationType as Type
@@ -277,14 +277,14 @@ Required action: inspect in accordance with Corrigan Service Bulletin 32-0012, R
      "The FAA proposes to amend 14 CFR part 39 as follows:", "The Proposed Amendment"],
 )  # fmt: skip
 def test_words_of_a_proposal_beside_those_of_a_rule_make_it_no_rule(words):
-    reading = read_directive([page(1, words + "\n" + RULE.format(subject=SUBJECT, required=REQUIRED))])
+    reading = read_directive_pages([page(1, words + "\n" + RULE.format(subject=SUBJECT, required=REQUIRED))])
     assert reading.facts.is_rule is False
     assert reading.facts.number is None
 
 
 def test_a_withdrawn_rule_is_no_rule():
     body = "ACTION: Final rule; removal.\n" + RULE.format(subject=SUBJECT, required=REQUIRED)
-    assert read_directive([page(1, body)]).facts.is_rule is False
+    assert read_directive_pages([page(1, body)]).facts.is_rule is False
 
 
 def test_a_sub_paragraph_i_does_not_pass_for_paragraph_i():
@@ -292,7 +292,7 @@ def test_a_sub_paragraph_i_does_not_pass_for_paragraph_i():
         subject=SUBJECT,
         required=REQUIRED + "\n(1) Group 1:\n(i) Inspect the fork.\n(ii) Replace the pin.",
     )
-    reading = read_directive([page(1, body)])
+    reading = read_directive_pages([page(1, body)])
     assert [(each.letter, each.heading) for each in reading.paragraphs][-3:] == [
         ("g", "Required Actions"), ("h", "Related Information"), ("i", "Material Incorporated by Reference"),
     ]  # fmt: skip

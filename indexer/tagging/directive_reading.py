@@ -1,4 +1,4 @@
-"""What an airworthiness directive in the lettered form says of itself."""
+"""What an airworthiness directive says of itself."""
 
 import datetime
 import re
@@ -93,7 +93,7 @@ def may_be_directive(pages: Sequence[Page]) -> bool:
     return any(_NAME.search(line.text) for page in pages[:_NAME_PAGES] for line in (*page.head, *page.body))
 
 
-def read_directive(pages: Sequence[Page]) -> DirectiveReading:
+def read_directive_pages(pages: Sequence[Page]) -> DirectiveReading:
     """The first directive printed on these pages. What is not found is None or empty, never guessed."""
     flow = body_flow(pages)
     start, end = first_directive(flow)
