@@ -7,7 +7,8 @@ HangarleafError
    |- EntryRefused             entry-refused
    |- SecondPersonRefused      second-person-refused
    |- EntryUnknown             entry-unknown
-   `- ItemUnknown              item-unknown
+   |- ItemUnknown              item-unknown
+   `- CheckUnknown             check-unknown
 """
 
 from indexer.errors import LibraryProblem
@@ -61,6 +62,20 @@ class EntryUnknown(LibraryProblem):
         )
 
 
+class AircraftUnknown(LibraryProblem):
+    """A registration that the shop's fleet list does not have."""
+
+    slug = "aircraft-unknown"
+
+    def __init__(self, given: str, alike: tuple[str, ...] = ()):
+        """`alike` = registrations that differ by I and 1 or O and 0 alone, which are never taken for it."""
+        near = f"The list has {', '.join(alike)}: I and 1, O and 0 are kept apart. " if alike else ""
+        super().__init__(
+            f"«{given}» is not in the shop's fleet list.",
+            f"{near}Choose one of the list, or add it on the page /fleet or with: hangarleaf fleet add",
+        )
+
+
 class ItemUnknown(LibraryProblem):
     """The librarian's question is not asked: it was answered, or the library has changed since."""
 
@@ -70,4 +85,15 @@ class ItemUnknown(LibraryProblem):
         super().__init__(
             f"The question «{given}» is not open: it was answered, or the library has changed since.",
             "Look at the queue again.",
+        )
+
+
+class CheckUnknown(LibraryProblem):
+    """No check with this number stands in the trail of source checks."""
+
+    slug = "check-unknown"
+
+    def __init__(self, given: int):
+        super().__init__(
+            f"There is no source check with the number {given}.", "Look at the list of checks again."
         )

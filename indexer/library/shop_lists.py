@@ -25,6 +25,7 @@ class Imported:
     already: int  # lines that say what the list says already
     problems: tuple[LineProblem, ...] = ()
     not_held: tuple[str, ...] = ()  # of the map: manuals named in lines added that are not held yet
+    changed: int = 0  # of the fleet list: aircraft that said otherwise before
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,7 @@ from indexer.errors import (
     WritingRefused,
 )
 from indexer.library.problems import (
+    AircraftUnknown,
     EntryRefused,
     EntryUnknown,
     ItemUnknown,
@@ -37,6 +38,7 @@ _STATUSES = (  # the first class that fits
     (PageUnknown, 404),
     (PassageUnknown, 404),
     (EntryUnknown, 404),
+    (AircraftUnknown, 404),
     (ItemUnknown, 404),
     (EntryRefused, 400),
     (SecondPersonRefused, 409),

@@ -1,0 +1,308 @@
+"""The shop's fleet list: its aircraft and what is fitted to them. Every act stands in the history.
+
+A row counts as confirmed on the day on which a named person held it against the aircraft and its records.
+Changing a row does not confirm it.
+"""
+
+import datetime
+import sqlite3
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+
+from indexer.library import rows
+from indexer.library.catalogue import Catalogue
+from indexer.library.fleet_records import Aircraft, Fitted, FittedKind
+from indexer.library.fleet_values import alike, checked, day_given, key_of, said
+from indexer.library.generations import change as new_generation
+from indexer.library.generations import note as note_act
+from indexer.library.persons import named
+from indexer.library.problems import AircraftUnknown, EntryRefused
+
+
+def fleet(catalogue: Catalogue) -> list[Aircraft]:
+    """Every aircraft, by registration."""
+    with catalogue.reading() as connection:
+        return _aircraft(connection)
+
+
+def aircraft(catalogue: Catalogue, registration: str) -> Aircraft:
+    """The aircraft with a registration, however its case, blanks and dashes are written.
+
+    I and 1, O and 0 are never taken for each other. Raises AircraftUnknown.
+    """
+    with catalogue.reading() as connection:
+        return _held(connection, registration)
+
+
+def add(
+    catalogue: Catalogue,
+    registration: str,
+    model: str,
+    who: str,
+    serial: str = "",
+    maker: str = "",
+    note: str = "",
+    fitted: Sequence[Fitted] = (),
+    confirmed_on: datetime.date | str | None = None,
+) -> Aircraft:
+    """Add an aircraft as `who` found it on a day; None and "" = today. Raises EntryRefused."""
+    name, _ = named(who)
+    day = day_given(confirmed_on)
+    new = checked(Aircraft(0, registration, maker, model, serial, tuple(fitted), note, day, name))
+    at = rows.now()
+    with catalogue.database.writing() as connection:
+        _refuse_twice(connection, new.registration)
+        insert(connection, new)
+        note_act(connection, at, "aircraft added", "", "", f"{name}: {said(new)}")
+        new_generation(connection, at, ())
+        return _held(connection, new.registration)
+
+
+def change(
+    catalogue: Catalogue,
+    registration: str,
+    who: str,
+    why: str,
+    new_registration: str | None = None,
+    maker: str | None = None,
+    model: str | None = None,
+    serial: str | None = None,
+    note: str | None = None,
+    fitted: Sequence[Fitted] | None = None,
+) -> Aircraft:
+    """Change what is given, and leave the rest; `fitted` replaces all that was fitted.
+
+    Raises EntryRefused, AircraftUnknown.
+    """
+    given = {
+        "registration": new_registration,
+        "maker": maker,
+        "model": model,
+        "serial": serial,
+        "note": note,
+        "fitted": None if fitted is None else tuple(fitted),
+    }
+    told = {field: value for field, value in given.items() if value is not None}
+    return _change(catalogue, registration, who, why, lambda before: replace(before, **told))
+
+
+def fit(
+    catalogue: Catalogue, registration: str, fitted: Fitted, who: str, why: str, instead: bool = False
+) -> Aircraft:
+    """Fit one article or alteration. Raises EntryRefused, AircraftUnknown.
+
+    instead   it takes the place of what is of its kind at its position; else it is added
+    """
+    place = (fitted.kind, " ".join(fitted.position.split()).casefold())
+
+    def with_it(before: Aircraft) -> Aircraft:
+        stays = [
+            each for each in before.fitted if not (instead and (each.kind, each.position.casefold()) == place)
+        ]
+        return replace(before, fitted=(*stays, fitted))
+
+    return _change(catalogue, registration, who, why, with_it)
+
+
+def unfit(
+    catalogue: Catalogue,
+    registration: str,
+    kind: FittedKind,
+    who: str,
+    why: str,
+    position: str = "",
+    model: str = "",
+) -> Aircraft:
+    """Take out the one article or alteration of a kind, at a position or of a model where several are.
+
+    Raises EntryRefused, AircraftUnknown.
+    """
+
+    def without_it(before: Aircraft) -> Aircraft:
+        meant = [
+            each
+            for each in before.fitted
+            if each.kind is kind
+            and (not position or each.position.casefold() == position.strip().casefold())
+            and (not model or each.model.casefold() == model.strip().casefold())
+        ]
+        if not meant:
+            raise EntryRefused(
+                f"no such {kind.value} is fitted to {before.registration}", "Look at the list again."
+            )
+        if len(meant) > 1:
+            raise EntryRefused(
+                f"{len(meant)} of what is fitted to {before.registration} may be meant",
+                "Name its position or its model as the list gives it.",
+            )
+        return replace(before, fitted=tuple(each for each in before.fitted if each is not meant[0]))
+
+    return _change(catalogue, registration, who, why, without_it)
+
+
+def _change(
+    catalogue: Catalogue, registration: str, who: str, why: str, make: Callable[[Aircraft], Aircraft]
+) -> Aircraft:
+    name, reason = named(who, why)
+    at = rows.now()
+    with catalogue.database.writing() as connection:
+        before = _held(connection, registration)
+        after = checked(make(before))
+        if after == before:
+            raise EntryRefused(
+                f"nothing of {before.registration} would change", "Change something, or confirm the row."
+            )
+        if after.registration != before.registration:
+            _refuse_twice(connection, after.registration, but=before.id)
+        rewrite(connection, before, after, at, name, f"Why: {reason}")
+        new_generation(connection, at, ())
+        return _held(connection, after.registration)
+
+
+def confirm(
+    catalogue: Catalogue, registration: str, who: str, on: datetime.date | str | None = None
+) -> Aircraft:
+    """Say that the row was held against the aircraft and its records on a day; None and "" = today.
+
+    Raises EntryRefused, AircraftUnknown.
+    """
+    name, _ = named(who)
+    day = day_given(on)
+    at = rows.now()
+    with catalogue.database.writing() as connection:
+        before = _held(connection, registration)
+        if day < before.confirmed_on:
+            raise EntryRefused(
+                f"{before.registration} was confirmed on {before.confirmed_on}, which is later than {day}",
+                "Give the day on which you looked, or leave the row as it is.",
+            )
+        rewrite(connection, before, replace(before, confirmed_on=day, confirmed_by=name), at, name, "")
+        new_generation(connection, at, ())
+        return _held(connection, registration)
+
+
+def remove(catalogue: Catalogue, registration: str, who: str, why: str) -> Aircraft:
+    """Take an aircraft out, and return what it was; the history keeps it.
+
+    Raises EntryRefused, AircraftUnknown.
+    """
+    name, reason = named(who, why)
+    at = rows.now()
+    with catalogue.database.writing() as connection:
+        gone = _held(connection, registration)
+        connection.execute("DELETE FROM aircraft WHERE id = ?", (gone.id,))
+        act = f"{name}: {said(gone)} -> none. Why: {reason}"
+        note_act(connection, at, "aircraft removed", "", "", act)
+        new_generation(connection, at, ())
+        return gone
+
+
+# Rows, inside the caller's transaction ----------------------------------------------------------------------
+
+
+def insert(connection: sqlite3.Connection, new: Aircraft) -> None:
+    found = connection.execute(
+        "INSERT INTO aircraft VALUES (NULL, ?, ?, ?, ?, ?, ?, ?)",
+        (
+            new.registration,
+            new.maker,
+            new.model,
+            new.serial,
+            new.note,
+            new.confirmed_on.isoformat(),
+            new.confirmed_by,
+        ),
+    )
+    _insert_fitted(connection, found.lastrowid, new.fitted)
+
+
+def rewrite(
+    connection: sqlite3.Connection, before: Aircraft, after: Aircraft, at: str, who: str, why: str
+) -> None:
+    """Put one row in place of another; both stand in the history."""
+    connection.execute(
+        "UPDATE aircraft SET registration = ?, maker = ?, model = ?, serial = ?, note = ?, confirmed_on = ?,"
+        " confirmed_by = ? WHERE id = ?",
+        (
+            after.registration,
+            after.maker,
+            after.model,
+            after.serial,
+            after.note,
+            after.confirmed_on.isoformat(),
+            after.confirmed_by,
+            before.id,
+        ),
+    )
+    connection.execute("DELETE FROM fitted WHERE aircraft_id = ?", (before.id,))
+    _insert_fitted(connection, before.id, after.fitted)
+    confirmed = replace(after, confirmed_on=before.confirmed_on, confirmed_by=before.confirmed_by) == before
+    event = "aircraft confirmed" if confirmed else "aircraft changed"
+    act = f"{who}: {said(before)} -> {said(after)}. {why}".strip()
+    note_act(connection, at, event, "", "", act)
+
+
+def _insert_fitted(connection: sqlite3.Connection, aircraft_id: int | None, fitted: Iterable[Fitted]) -> None:
+    connection.executemany(
+        "INSERT INTO fitted VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+        (
+            (
+                aircraft_id,
+                ordinal,
+                each.kind.value,
+                each.position,
+                each.maker,
+                each.model,
+                each.serial,
+                each.note,
+            )
+            for ordinal, each in enumerate(fitted)
+        ),
+    )
+
+
+def _aircraft(connection: sqlite3.Connection) -> list[Aircraft]:
+    fitted: dict[int, list[Fitted]] = {}
+    for row in connection.execute("SELECT * FROM fitted ORDER BY aircraft_id, ordinal"):
+        fitted.setdefault(row["aircraft_id"], []).append(
+            Fitted(
+                FittedKind(row["kind"]),
+                row["model"],
+                row["serial"],
+                row["maker"],
+                row["position"],
+                row["note"],
+            )
+        )
+    return [
+        Aircraft(
+            row["id"],
+            row["registration"],
+            row["maker"],
+            row["model"],
+            row["serial"],
+            tuple(fitted.get(row["id"], ())),
+            row["note"],
+            datetime.date.fromisoformat(row["confirmed_on"]),
+            row["confirmed_by"],
+        )
+        for row in connection.execute("SELECT * FROM aircraft ORDER BY registration")
+    ]
+
+
+def _held(connection: sqlite3.Connection, registration: str) -> Aircraft:
+    asked = key_of(registration)
+    held = _aircraft(connection)
+    found = next((each for each in held if asked and key_of(each.registration) == asked), None)
+    if found is None:
+        near = tuple(each.registration for each in held if alike(each.registration, registration))
+        raise AircraftUnknown(" ".join(registration.split()), near)
+    return found
+
+
+def _refuse_twice(connection: sqlite3.Connection, registration: str, but: int = 0) -> None:
+    for each in _aircraft(connection):
+        if each.id != but and key_of(each.registration) == key_of(registration):
+            raise EntryRefused(
+                f"{each.registration} is in the fleet list already", "Change that row, or correct the name."
+            )
