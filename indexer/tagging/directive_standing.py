@@ -1,5 +1,6 @@
 """Standing of an authority's own papers: a directive in force, a proposal, a circular."""
 
+import re
 from collections.abc import Sequence
 
 from indexer.reading.page import Page, Passage
@@ -8,28 +9,17 @@ from indexer.tagging.flow import body_flow
 from indexer.tagging.standing import information_words
 from indexer.tagging.standing_scope import usual_standing
 from indexer.tagging.tags import Standing, StandingValue
+from indexer.trade.circular_conditions import circular_conditions
 from indexer.trade.evidence import Evidence
 from indexer.trade.publication_types import PublicationType as Type
 
 FOREIGN_DIRECTIVE_CONDITION = (
     "Issued by another authority, or not shown to be a final rule: look for the FAA's own directive."
 )
-# AC 43.13-1B (8 September 1998, Change 1) paragraph 1, and the same policy for 43.13-2B (from memory), in our
-# own words.
-_MAY_SERVE_AS_APPROVED = {
-    "43.13-1B": (
-        "May serve as approved data for a repair only where the user finds it appropriate to the product, "
-        "directly applicable to the repair, and not contrary to the manufacturer's data; non-pressurized "
-        "areas; only where the manufacturer gives no instructions.",
-        "Name chapter, page and paragraph in block 8 of Form 337.",
-    ),
-    "43.13-2B": (
-        "May serve as approved data for a listed alteration only where the user finds it appropriate to the "
-        "product, directly applicable to the alteration, and not contrary to the manufacturer's data; "
-        "non-pressurized areas of aircraft of 12,500 pounds or less.",
-        "Name chapter, page and paragraph in block 8 of Form 337.",
-    ),
-}
+_ACCEPTABLE_METHODS = re.compile(
+    r"[^.]*\bmethods,?\s+techniques,?\s+(?:and|or)\s+practices\s+acceptable\s+to\s+the\s+administrator\b[^.]*\.?",
+    re.IGNORECASE,
+)
 
 
 def directive_standings(
@@ -64,14 +54,29 @@ def directive_standings(
 def circular_standings(
     number: str | None, pages: Sequence[Page], passages: Sequence[Passage]
 ) -> dict[int, Standing]:
-    """A circular that says it is not mandatory or no regulation is information; without the words, not
-    determined."""
+    """What a circular says of itself: acceptable methods where it is one of those that may also serve as
+    approved data under conditions, information where it says that it is not mandatory or no regulation, else
+    not determined. Never approved: the conditions are the user's to find true."""
     usual = usual_standing(Type.ADVISORY_CIRCULAR)
-    conditions = _MAY_SERVE_AS_APPROVED.get(number or "", ())
-    evidence = _own_words(pages)
-    value = StandingValue.INFORMATION if evidence else StandingValue.UNDETERMINED
+    held = circular_conditions(number or "")
+    conditions = held.conditions if held else ()
+    acceptable = _acceptable_methods(pages) if held else None
+    information = _own_words(pages)
+    evidence = acceptable or information
+    value = StandingValue.UNDETERMINED
+    if evidence:
+        value = StandingValue.ACCEPTABLE if acceptable else StandingValue.INFORMATION
     standing = Standing(value, usual, evidence, "document" if evidence else "", conditions=conditions)
     return {passage.ordinal: standing for passage in passages}
+
+
+def _acceptable_methods(pages: Sequence[Page]) -> Evidence | None:
+    flow = body_flow(pages[:4])
+    found = _ACCEPTABLE_METHODS.search(flow.plain)
+    if found is None:
+        return None
+    start = found.start() + len(found[0]) - len(found[0].lstrip())
+    return flow.evidence(start, found.end(), "circular gives acceptable methods")
 
 
 def _own_words(pages: Sequence[Page]) -> Evidence | None:

@@ -95,8 +95,13 @@ class Flow:
             if printed.pdf_page == page:
                 box = printed.line.box if box is None else box.union(printed.line.box)
         return Evidence(
-            basis, rule, one_line(self.text[start:end]), page, box, origin=self.lines[first].origin
+            basis, rule, one_line(self.text[start:end]), page, box, origin=self._origin(first, last)
         )
+
+    def _origin(self, first: int, last: int) -> Origin:
+        """Of the lines first to last: digital only when every one of them is."""
+        origins = [printed.origin for printed in self.lines[first : last + 1]]
+        return next((origin for origin in origins if origin is not Origin.DIGITAL), Origin.DIGITAL)
 
 
 def body_flow(pages: Sequence[Page]) -> Flow:

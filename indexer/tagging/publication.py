@@ -7,6 +7,7 @@ from indexer.reading.page import Document, Page, Passage
 from indexer.tagging.amoc_letters import amoc_claims
 from indexer.tagging.approval_page import find_approval_page
 from indexer.tagging.bulletins import BULLETINS, BulletinReading, read_bulletin
+from indexer.tagging.digital_proof import digital_value, proved_by_digital_text
 from indexer.tagging.directive_claims import directive_claims
 from indexer.tagging.directive_standing import circular_standings, directive_standings
 from indexer.tagging.directive_reading import DirectiveReading, may_be_directive, read_directive_pages
@@ -56,7 +57,8 @@ def _tag_work(document: Document, work: Work) -> TaggedPublication:
     numbering = work_numbering(kind, pages, document.outline)
     printed = _printed_numbers(passages, numbering, directive, bulletin)
     numbers = _numbers(kind, pages, passages, numbering, printed)
-    standings = _standings(identity, pages, passages, printed, directive, bulletin)
+    found = _standings(identity, pages, passages, printed, directive, bulletin)
+    standings = proved_by_digital_text(found, pages, passages)
     manual = changed.type if changed else kind
     return TaggedPublication(
         first_page=work.first_page,
@@ -140,7 +142,7 @@ def _standings(
     bulletin: BulletinReading | None,
 ) -> dict[int, Standing]:
     kind = type_value(identity)
-    revision = identity.revision.value if identity.revision else None
+    revision = digital_value(identity.revision)
     approval = find_approval_page(pages, revision) if kind in _MANUALS_WITH_APPROVAL_PAGE else None
     by_page = _by_page(passages, numbers)
     by_words = word_standings(kind, pages, passages, by_page, bulletin, approval, revision)

@@ -1,7 +1,7 @@
 """Circulars that may be used as approved data, and only under the conditions they print themselves.
 
-AC 43.13-1B: 8 September 1998, Change 1, paragraph 1 (read in a published copy). AC 43.13-2B: 3 March 2008; its
-conditions are from memory. The sentences are ours; `quote` is the circular's own.
+AC 43.13-1B: 8 September 1998, Change 1, paragraph 1 (read in a published copy). AC 43.13-2B: 3 March 2008;
+its conditions are from memory. The sentences are ours; `quote` is the circular's own.
 """
 
 import re

@@ -325,6 +325,21 @@ def test_only_43_13_carries_the_conditions_under_which_it_may_serve(number, cond
     assert standing.value is not APPROVED
 
 
+def test_43_13_that_gives_acceptable_methods_is_acceptable_under_its_conditions_and_never_approved():
+    """Outside check: the first sentence of AC 43.13-1B (8 September 1998, Change 1), as published."""
+    standing = circular(
+        "43.13-1B",
+        "This advisory circular (AC) contains methods, techniques, and practices acceptable to\n"
+        "the Administrator for the inspection and repair of nonpressurized areas of civil\n"
+        "aircraft, only when there are no manufacturer repair or maintenance instructions.",
+    )
+    assert standing.value is ACCEPTABLE
+    assert standing.quote.startswith(
+        "This advisory circular (AC) contains methods, techniques, and practices"
+    )
+    assert "block 8 of Form 337" in " ".join(standing.conditions)
+
+
 def running_over(made):
     """The document with one passage, which begins on page 2 and runs over to page 3."""
     boxes = tuple(PageBox(number, made.pages[number - 1].body[0].box) for number in (2, 3))
