@@ -40,13 +40,18 @@ class IndexedPassage:
 
 @dataclass(frozen=True, slots=True)
 class Filters:
-    """Each empty tuple filters nothing; several values of one filter are alternatives."""
+    """Each empty tuple filters nothing; several values of one filter are alternatives.
+
+    without_publications, without_passages   ids of what is left out, whatever the other filters let through
+    """
 
     chapters: tuple[str, ...] = ()  # "32"; NOT_NUMBERED asks for passages without a number
     sections: tuple[str, ...] = ()  # "32-41"
     types: tuple[str, ...] = ()
     standings: tuple[str, ...] = ()
     publications: tuple[str, ...] = ()
+    without_publications: tuple[str, ...] = ()
+    without_passages: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -118,6 +118,10 @@ class PostingArrays:
             values = getattr(plan.filters, filtered)
             if values:
                 hits = _where(hits, self._filter(field, values))
+        if left_out := plan.filters.without_publications:
+            hits = _where(hits, ~self._filter("publication", left_out))
+        if left_out := plan.filters.without_passages:
+            hits = _where(hits, ~self._these(left_out))
         for pair in plan.pairs:
             hits = self._with(hits, self._pair(pair))
         return Hits(hits.docs, hits.scores * self._kept_share[hits.docs])
@@ -189,6 +193,15 @@ class PostingArrays:
 
         with self._reading:
             return self._cache.of((field, values), read)[0]
+
+    def _these(self, passage_ids: tuple[str, ...]) -> Array:
+        def read() -> tuple[Array]:
+            wanted = frozenset(passage_ids)
+            found = [number for number, passage in enumerate(self._passages) if passage in wanted]
+            return (self._is_in(np.array(found, np.int32)),)
+
+        with self._reading:
+            return self._cache.of(("passage", passage_ids), read)[0]
 
     def _either(self, wanted: Wanted) -> Hits:
         """Where a word or one of its other words stands."""

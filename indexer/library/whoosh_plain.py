@@ -119,9 +119,10 @@ class PlainSearch:
             q.Every(),
             limit=None,
             filter=_filter(plan),
-            mask=q.Or([_clause(clause) for clause in plan.excluded]) if plan.excluded else None,
+            mask=_mask(plan),
         )
-        scores = dict.fromkeys(results.docs(), 0.0)
+        left_out = frozenset(plan.filters.without_passages)
+        scores = {doc: 0.0 for doc in results.docs() if self._passages[doc] not in left_out}
         for wanted in plan.required:
             found = self._best(wanted)
             scores = {doc: score + found[doc] for doc, score in scores.items() if doc in found}
@@ -208,6 +209,13 @@ def _clause(clause: Clause) -> q.Query:
 def _atom(atom: Atom, field: str) -> q.Query:
     weight = boost(field, atom)
     return q.Term(field, atom[0], weight) if len(atom) == 1 else q.Phrase(field, list(atom), boost=weight)
+
+
+def _mask(plan: Plan) -> q.Query | None:
+    """What no hit may be."""
+    left_out = [q.Term("publication", exact(each)) for each in plan.filters.without_publications]
+    unwanted = [*map(_clause, plan.excluded), *left_out]
+    return q.Or(unwanted) if unwanted else None
 
 
 def _filter(plan: Plan) -> q.Query | None:

@@ -55,7 +55,7 @@ class WholeAndPlain:
 def some_queries(corpus, count, seed):
     """Questions made of what stands in the passages: words, phrases, numbers, exclusions and filters,
     mixed."""
-    chance = random.Random(seed)
+    chance, leaving_out = random.Random(seed), random.Random(seed + 1)
     while count:
         each = chance.choice(corpus)
         words = each.text.split()
@@ -70,6 +70,8 @@ def some_queries(corpus, count, seed):
         )
         if chance.random() < 0.4:
             query = replace(query, also=tuple(some_others(chance, corpus, query.words)))
+        if leaving_out.random() < 0.2:
+            query = replace(query, filters=without_some(leaving_out, corpus, query.filters))
         if asks(query):
             yield query
             count -= 1
@@ -94,6 +96,15 @@ def some_filters(chance, each):
         types=(each.type,) if chance.random() < 0.3 else (),
         standings=(each.standing, "approved") if chance.random() < 0.5 else (),
         publications=(each.publication_id, "book00001") if chance.random() < 0.1 else (),
+    )
+
+
+def without_some(chance, corpus, filters):
+    some = chance.sample(corpus, k=min(len(corpus), chance.choice([1, 5, 200])))
+    return replace(
+        filters,
+        without_publications=tuple({each.publication_id for each in some[: chance.choice([0, 1, 50])]}),
+        without_passages=tuple(each.passage_id for each in some),
     )
 
 
@@ -221,6 +232,8 @@ class Fts5:
 
     @staticmethod
     def let_through(each, filters):
+        if each.publication_id in filters.without_publications or each.passage_id in filters.without_passages:
+            return False
         return all(
             not wanted or set(carried) & set(wanted)
             for wanted, carried in [
