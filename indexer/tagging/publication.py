@@ -11,6 +11,7 @@ from indexer.tagging.digital_proof import digital_value, proved_by_digital_text
 from indexer.tagging.directive_claims import directive_claims
 from indexer.tagging.directive_standing import circular_standings, directive_standings
 from indexer.tagging.directive_reading import DirectiveReading, may_be_directive, read_directive_pages
+from indexer.tagging.effective_pages import listed_pages
 from indexer.tagging.front_pages import front_pages
 from indexer.tagging.identity import identify, type_value
 from indexer.tagging.numbering import (
@@ -22,6 +23,8 @@ from indexer.tagging.numbering import (
     work_numbering,
 )
 from indexer.tagging.own_sections import OwnSection, own_sections
+from indexer.tagging.page_dates import written_order
+from indexer.tagging.page_marks import page_marks
 from indexer.tagging.references import passage_citations
 from indexer.tagging.section_votes import inferred_numbers
 from indexer.tagging.standing_scope import word_standings
@@ -60,6 +63,7 @@ def _tag_work(document: Document, work: Work) -> TaggedPublication:
     found = _standings(identity, pages, passages, printed, directive, bulletin)
     standings = proved_by_digital_text(found, pages, passages)
     manual = changed.type if changed else kind
+    month_first = written_order(pages)
     return TaggedPublication(
         first_page=work.first_page,
         last_page=work.last_page,
@@ -82,6 +86,9 @@ def _tag_work(document: Document, work: Work) -> TaggedPublication:
         claims=_claims(kind, pages, directive, bulletin, changed),
         directive=directive.facts if directive else None,
         bulletin=bulletin.facts if bulletin else None,
+        # The running line of a directive prints its number, which has the form of a date.
+        page_marks=page_marks(pages, month_first) if kind not in _DIRECTIVES else (),
+        listed_pages=listed_pages(pages, month_first),
     )
 
 
