@@ -1,23 +1,288 @@
-"""Whether publications and their passages reach one aircraft of the fleet: three answers, with the words."""
+"""Whether publications and their passages reach one aircraft of the fleet: three answers, with the words.
+
+"Does not apply" needs words that say so, in digital text, for the whole of what is asked about. Engine,
+propeller and appliance papers are held against what the fleet list shows as fitted, never against the
+aircraft's own serial.
+"""
+
+import datetime
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
 from indexer.library.catalogue import Catalogue
-from indexer.library.fleet_records import Aircraft
+from indexer.library.fleet_records import Aircraft, Fitted, FittedKind
+from indexer.library.fleet_values import key_of
 from indexer.library.records import PassageRecord, PublicationRecord
+from indexer.library.stated import Stated, passages_reaching
 from indexer.trade.applies import ApplicabilityAnswer, Applies
+from indexer.trade.evidence import Origin
+from indexer.trade.publication_types import PublicationType as Type
+from server.fleet import aircraft_words, confirmed_words, is_old, serial_words
+from server.stated_words import Rows, read_once, stated_words_of, told
+from server.words import count_of
+
+_NO_MODEL = (  # kinds of paper that are tied to no model of aircraft
+    Type.ADVISORY_CIRCULAR,
+    Type.ORDER_OR_HANDBOOK,
+    Type.REGULATION,
+    Type.CODE_TABLE,
+    Type.PROCESS_SPECIFICATION,
+    Type.STANDARD_PRACTICES_MANUAL,
+)
+_ARTICLES = {  # kinds of paper that are about an article, whatever their words say
+    Type.ENGINE_MANUAL: FittedKind.ENGINE,
+    Type.PROPELLER_MANUAL: FittedKind.PROPELLER,
+    Type.COMPONENT_MAINTENANCE_MANUAL: FittedKind.APPLIANCE,
+}
+_ONE_OF_A_KIND = (FittedKind.ENGINE, FittedKind.PROPELLER)  # of which a fleet row can name all
+
+
+@dataclass(frozen=True, slots=True)
+class NotApplying:
+    """All that does not apply to an aircraft: ids of whole publications, and of passages of others."""
+
+    publications: tuple[str, ...]
+    passages: tuple[str, ...]
 
 
 class Applying:
     """Reads the catalogue, each thing once; make one for each answer, inside `reading`."""
 
-    def __init__(self, catalogue: Catalogue, aircraft: Aircraft):
+    def __init__(self, catalogue: Catalogue, aircraft: Aircraft, today: datetime.date | None = None):
         self._catalogue = catalogue
         self.aircraft = aircraft
+        self._today = today or datetime.date.today()
+        self._stated = stated_words_of(catalogue)
+        self._whole: dict[str, ApplicabilityAnswer | None] = {}
+
+    def read_ahead(self, publication_ids: Iterable[str]) -> None:
+        """Read what many publications print in one go, before each is asked about."""
+        self._stated.read(self._catalogue, publication_ids)
 
     def of_publication(self, publication: PublicationRecord) -> ApplicabilityAnswer:
-        return ApplicabilityAnswer(Applies.CANNOT_TELL, "Read the applicability as printed.")
+        """From the words that speak of the whole publication."""
+        return self._shown(publication, [self._of_whole(publication)])
 
     def of_passage(self, publication: PublicationRecord, passage: PassageRecord) -> ApplicabilityAnswer:
-        return self.of_publication(publication)
+        """The same with the words of its pages and its own."""
+        pages = {passage.pdf_page, *(box.pdf_page for box in passage.boxes)}
+        return self.of_place(publication, passage.id, sorted(pages))
+
+    def of_place(
+        self, publication: PublicationRecord, passage_id: str, pdf_pages: Sequence[int]
+    ) -> ApplicabilityAnswer:
+        """Of a passage by its id and all the pages (1-based) it has a part on."""
+        return self._shown(
+            publication,
+            [
+                self._of_whole(publication),
+                self._of_pages(publication, pdf_pages),
+                self._of_rows(publication, self._stated_by(publication).passages.get(passage_id, ())),
+            ],
+        )
 
     def of_page(self, publication: PublicationRecord, pdf_page: int) -> ApplicabilityAnswer:
-        return self.of_publication(publication)
+        """Of a whole page. Passages on it with words of their own make it a page that cannot be told."""
+        stated = self._stated_by(publication)
+        levels = [self._of_whole(publication), self._of_pages(publication, (pdf_page,))]
+        own = [self._of_rows(publication, rows) for _, rows in stated.passages_on.get(pdf_page, ())]
+        if any(each and each.answer is not Applies.APPLIES for each in own):
+            levels.append(
+                ApplicabilityAnswer(
+                    Applies.CANNOT_TELL,
+                    "Parts of this page have words of their own about what they are for: see its passages.",
+                    next(each.quote for each in own if each and each.answer is not Applies.APPLIES),
+                )
+            )
+        return self._shown(publication, levels)
+
+    def of_several(
+        self, publication: PublicationRecord, places: Iterable[tuple[str, Sequence[int]]]
+    ) -> ApplicabilityAnswer:
+        """Of several passages together: one answer, or that they differ."""
+        found = [self.of_place(publication, passage_id, pages) for passage_id, pages in places]
+        kinds = {each.answer for each in found}
+        if len(kinds) < 2:
+            return found[0] if found else self.of_publication(publication)
+        outside = [each for each in found if each.answer is Applies.DOES_NOT_APPLY]
+        unsure = next((each for each in found if each.answer is Applies.CANNOT_TELL), None)
+        if not outside and unsure:
+            return unsure
+        return ApplicabilityAnswer(
+            Applies.CANNOT_TELL,
+            f"Not the same here: of {count_of(len(found), 'passage')}, {len(outside)} do not apply.",
+            outside[0].quote,
+        )
+
+    def not_applying(self, publications: Iterable[PublicationRecord]) -> NotApplying:
+        """Of these publications, all that does not apply."""
+        held = list(publications)
+        self.read_ahead(each.id for each in held)
+        whole, passages = [], []
+        for each in held:
+            if self.of_publication(each).answer is Applies.DOES_NOT_APPLY:
+                whole.append(each.id)
+                continue
+            stated = self._stated_by(each)
+            out_pages = {
+                page
+                for page in stated.pages
+                if (answer := self._of_pages(each, (page,))) and answer.answer is Applies.DOES_NOT_APPLY
+            }
+            if not out_pages and not stated.passages:
+                continue
+            reaching = passages_reaching(self._catalogue, each.id, out_pages, stated.passages.keys())
+            passages += (
+                passage_id
+                for passage_id, pages in reaching.items()
+                if self.of_place(each, passage_id, pages).answer is Applies.DOES_NOT_APPLY
+            )
+        return NotApplying(tuple(sorted(whole)), tuple(sorted(passages)))
+
+    # Levels ------------------------------------------------------------------------------------------------
+
+    def _stated_by(self, publication: PublicationRecord) -> Rows:
+        return self._stated.of(self._catalogue, publication.id)
+
+    def _of_whole(self, publication: PublicationRecord) -> ApplicabilityAnswer | None:
+        if publication.id not in self._whole:
+            rows = self._stated_by(publication).whole
+            self._whole[publication.id] = self._of_rows(publication, rows)
+        return self._whole[publication.id]
+
+    def _of_pages(self, publication: PublicationRecord, pages: Sequence[int]) -> ApplicabilityAnswer | None:
+        """None where no page says anything. It takes every page to leave a passage out."""
+        by_page = self._stated_by(publication).pages
+        said = [self._of_rows(publication, by_page.get(page, ())) for page in pages]
+        found = [each for each in said if each]
+        if not found:
+            return None
+        out = [each for each in found if each.answer is Applies.DOES_NOT_APPLY]
+        if out and len(out) < len(pages):
+            return ApplicabilityAnswer(
+                Applies.CANNOT_TELL, "It runs over pages of which not all apply.", out[0].quote
+            )
+        return _together(found)
+
+    def _of_rows(self, publication: PublicationRecord, rows: Sequence[Stated]) -> ApplicabilityAnswer | None:
+        """What the words of one place say; None without any."""
+        return _agreed([self._of_words(publication, each) for each in rows])
+
+    def _of_words(self, publication: PublicationRecord, stated: Stated) -> ApplicabilityAnswer:
+        evidence = stated.words.evidence
+        text, origin = stated.words.value, evidence.origin
+        kind = _article_of(publication, text)
+        if kind is None:
+            found = told(text, origin, self.aircraft.model, self.aircraft.serial)
+            found = self._with_alterations(found, text)
+        else:
+            found = self._of_articles(kind, text, origin)
+        page = f" (PDF page {evidence.pdf_page})" if evidence.pdf_page else ""
+        return ApplicabilityAnswer(found.answer, f"{found.why}{page}", found.quote)
+
+    def _of_articles(self, kind: FittedKind, text: str, origin: Origin) -> ApplicabilityAnswer:
+        """Held against what is fitted of a kind. No list of what is fitted to an aircraft is ever closed but
+        that of its engines and propellers, and that only where each has its place."""
+        fitted = [each for each in self.aircraft.fitted if each.kind is kind]
+        if not fitted:
+            return ApplicabilityAnswer(
+                Applies.CANNOT_TELL,
+                f"It is for {_a(kind)}, and the fleet list shows none on {self.aircraft.registration}. "
+                f"Look at the aircraft, and enter what is fitted.",
+                text,
+            )
+        answers = [(each, told(text, origin, each.model, each.serial)) for each in fitted]
+        listed = f"the fleet list of {self.aircraft.confirmed_on} shows"
+        for wanted in (Applies.APPLIES, Applies.CANNOT_TELL):
+            for article, found in answers:
+                if found.answer is wanted:
+                    why = f"{_article_words(article)}, as {listed} it: {found.why}"
+                    return ApplicabilityAnswer(wanted, why, found.quote)
+        them = "; ".join(_article_words(each) for each, _ in answers)
+        _, found = answers[0]
+        if kind not in _ONE_OF_A_KIND or (len(fitted) == 1 and fitted[0].position):
+            return ApplicabilityAnswer(
+                Applies.CANNOT_TELL,
+                f"It does not reach {them}, but the fleet list may not name every {kind.value}: {found.why}",
+                found.quote,
+            )
+        return ApplicabilityAnswer(
+            Applies.DOES_NOT_APPLY, f"{them}, all that {listed}: {found.why}", found.quote
+        )
+
+    def _with_alterations(self, found: ApplicabilityAnswer, text: str) -> ApplicabilityAnswer:
+        """An alteration may have changed the model: said, where the words do not name it."""
+        plain = key_of(text)
+        unnamed = [
+            each.model
+            for each in self.aircraft.fitted
+            if each.kind is FittedKind.ALTERATION and key_of(each.model) not in plain
+        ]
+        if not unnamed or found.answer is Applies.CANNOT_TELL:
+            return found
+        note = f"Fitted is {', '.join(unnamed)}, which these words do not name: it may change what applies."
+        return ApplicabilityAnswer(found.answer, f"{found.why} {note}", found.quote)
+
+    def _shown(
+        self, publication: PublicationRecord, levels: Iterable[ApplicabilityAnswer | None]
+    ) -> ApplicabilityAnswer:
+        found = [each for each in levels if each]
+        if not found:
+            return ApplicabilityAnswer(Applies.CANNOT_TELL, _nothing_said(publication))
+        answer = _together(found)
+        if answer.answer is Applies.CANNOT_TELL or not is_old(self.aircraft, self._today):
+            return answer
+        held = f"Held against {aircraft_words(self.aircraft)}; {confirmed_words(self.aircraft, self._today)}."
+        return ApplicabilityAnswer(answer.answer, f"{answer.why} {held}", answer.quote)
+
+
+def _together(found: Sequence[ApplicabilityAnswer]) -> ApplicabilityAnswer:
+    """Of several levels, widest first: what leaves it out counts most, then what cannot be told; of equal
+    ones the narrowest."""
+    for wanted in (Applies.DOES_NOT_APPLY, Applies.CANNOT_TELL, Applies.APPLIES):
+        for each in reversed(found):
+            if each.answer is wanted:
+                return each
+    raise ValueError("no level says anything")
+
+
+def _agreed(found: Sequence[ApplicabilityAnswer]) -> ApplicabilityAnswer | None:
+    """Of several words at one place, which may be alternatives: they must agree to leave anything out."""
+    if len({each.answer for each in found}) < 2:
+        return found[0] if found else None
+    unsure = next((each for each in found if each.answer is Applies.CANNOT_TELL), None)
+    out = next((each for each in found if each.answer is Applies.DOES_NOT_APPLY), None)
+    if unsure is not None:
+        return unsure
+    return ApplicabilityAnswer(
+        Applies.CANNOT_TELL,
+        f"Its words on models and serials do not agree for this aircraft: {out.why}" if out else "",
+        out.quote if out else "",
+    )
+
+
+def _nothing_said(publication: PublicationRecord) -> str:
+    if publication.type in _NO_MODEL:
+        kind = publication.type.label
+        return f"{kind}: a paper of this kind is tied to no model. Whether it may be used is for the signer."
+    return (
+        "Nothing was found in it that says which models or serials it is for. Read its title page and its "
+        "applicability."
+    )
+
+
+def _a(kind: FittedKind) -> str:
+    return f"{'a' if kind is FittedKind.PROPELLER else 'an'} {kind.value}"
+
+
+def _article_words(each: Fitted) -> str:
+    named = " ".join(filter(None, (each.kind.value, each.position, each.maker, each.model)))
+    return f"{named}, {serial_words(each.serial)}"
+
+
+def _article_of(publication: PublicationRecord, text: str) -> FittedKind | None:
+    """The kind of article that words are about; None = the aircraft."""
+    if publication.type in _ARTICLES:
+        return _ARTICLES[publication.type]
+    article = getattr(read_once(text), "article", None)
+    return FittedKind(article) if article in tuple(FittedKind) else None

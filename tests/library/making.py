@@ -13,6 +13,7 @@ from indexer.tagging.tags import (
     Identity,
     Standing,
     StandingValue,
+    StatedApplicability,
     TaggedPassage,
     TaggedPublication,
 )
@@ -66,6 +67,7 @@ class Made:
     pages: int = 1
     printed: dict[int, str] = field(default_factory=dict)
     content: bytes | None = None
+    applicability: tuple[StatedApplicability, ...] = ()
 
     @property
     def bytes(self) -> bytes:
@@ -90,7 +92,8 @@ class Made:
             tag(self.date),
         )
         passages = tuple(self._passage(ordinal, text) for ordinal, text in enumerate(self.texts))
-        return (TaggedPublication(1, self.pages, identity, passages, self.claims, self.directive),)
+        said = {"applicability": self.applicability}
+        return (TaggedPublication(1, self.pages, identity, passages, self.claims, self.directive, **said),)
 
     def _passage(self, ordinal: int, text: Text) -> TaggedPassage:
         boxes = (PageBox(text.page, Box(10, 10, 200, 24)),)

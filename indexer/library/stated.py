@@ -1,0 +1,70 @@
+"""What publications print about the models and serials they are for, read from the catalogue."""
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
+
+from indexer.library.catalogue import Catalogue
+from indexer.library.codec import from_json
+from indexer.library.generations import meta
+from indexer.library.holding import pages_of
+from indexer.tagging.tags import ApplicabilityScope, StatedApplicability
+from indexer.trade.evidence import Tag
+
+_BATCH = 500  # SQLite takes 999 parameters in its smallest build
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """Words of one publication about what it is for.
+
+    pdf_page    of PAGE and PASSAGE, 1-based; None for the whole publication
+    passage_id  of PASSAGE, else None
+    """
+
+    scope: ApplicabilityScope
+    words: Tag[str]
+    pdf_page: int | None
+    passage_id: str | None
+
+
+def stated_in(catalogue: Catalogue, publication_ids: Iterable[str]) -> dict[str, tuple[Stated, ...]]:
+    """By publication, in printed order; () for one that prints none."""
+    wanted = list(dict.fromkeys(publication_ids))
+    found: dict[str, list[Stated]] = {each: [] for each in wanted}
+    with catalogue.reading() as connection:
+        for start in range(0, len(wanted), _BATCH):
+            batch = wanted[start : start + _BATCH]
+            marks = ", ".join("?" * len(batch))
+            for row in connection.execute(
+                f"SELECT * FROM applicability WHERE publication_id IN ({marks})"
+                " ORDER BY publication_id, ordinal",
+                batch,
+            ):
+                record = from_json(StatedApplicability, row["record_json"])
+                found[row["publication_id"]].append(
+                    Stated(record.scope, record.words, row["pdf_page"], row["passage_id"])
+                )
+    return {each: tuple(stated) for each, stated in found.items()}
+
+
+def passages_reaching(
+    catalogue: Catalogue, publication_id: str, pdf_pages: Collection[int], passage_ids: Collection[str]
+) -> Mapping[str, tuple[int, ...]]:
+    """Passages of a publication with a part on one of the pages, and those named; each with all its pages."""
+    with catalogue.reading() as connection:
+        found = connection.execute(
+            "SELECT id, pdf_page, boxes_json FROM passage WHERE publication_id = ? ORDER BY ordinal",
+            (publication_id,),
+        ).fetchall()
+    reaching = {}
+    for row in found:
+        pages = tuple(sorted(pages_of(row["pdf_page"], row["boxes_json"])))
+        if row["id"] in passage_ids or not pdf_pages.isdisjoint(pages):
+            reaching[row["id"]] = pages
+    return reaching
+
+
+def documents_generation(catalogue: Catalogue) -> int:
+    """The generation that last changed what documents say: what is read here stays true until the next."""
+    with catalogue.reading() as connection:
+        return meta(connection, "documents_generation")

@@ -1,0 +1,97 @@
+"""What publications print about models and serials, read and taken apart once for many answers."""
+
+import threading
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from weakref import WeakKeyDictionary
+
+from indexer.library.catalogue import Catalogue
+from indexer.library.stated import Stated, documents_generation, stated_in
+from indexer.tagging.applicability import Applicability, read_applicability
+from indexer.tagging.tags import ApplicabilityScope
+from indexer.trade.applies import ApplicabilityAnswer, Applies
+from indexer.trade.evidence import Origin
+
+_READ = 16_384  # printed applicabilities kept as read
+_TOLD = 65_536  # answers kept
+
+
+@lru_cache(_READ)
+def read_once(text: str) -> Applicability:
+    return read_applicability(text)
+
+
+@lru_cache(_TOLD)
+def told(text: str, origin: Origin, model: str, serial: str) -> ApplicabilityAnswer:
+    """What printed words say of one model and serial. Text read by OCR never leaves anything out."""
+    found = read_once(text).applies(model, serial)
+    if origin is Origin.DIGITAL or found.answer is Applies.CANNOT_TELL:
+        return found
+    if found.answer is Applies.APPLIES:
+        return replace(found, why=f"{found.why} The words were read by OCR: read the page itself.")
+    why = "Words read by OCR would leave it out, and may be misread: read the page itself."
+    return ApplicabilityAnswer(Applies.CANNOT_TELL, why, found.quote)
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """The stated words of one publication by how far they reach."""
+
+    whole: tuple[Stated, ...]
+    pages: dict[int, tuple[Stated, ...]]
+    passages: dict[str, tuple[Stated, ...]]
+    passages_on: dict[int, tuple[tuple[str, tuple[Stated, ...]], ...]]
+
+    @classmethod
+    def of(cls, stated: Iterable[Stated]) -> "Rows":
+        whole: list[Stated] = []
+        pages: dict[int, list[Stated]] = {}
+        passages: dict[str, list[Stated]] = {}
+        for each in stated:
+            if each.scope is ApplicabilityScope.PASSAGE and each.passage_id:
+                passages.setdefault(each.passage_id, []).append(each)
+            elif each.scope is ApplicabilityScope.PAGE and each.pdf_page:
+                pages.setdefault(each.pdf_page, []).append(each)
+            else:
+                whole.append(each)
+        on: dict[int, list[tuple[str, tuple[Stated, ...]]]] = {}
+        for passage_id, rows in passages.items():
+            on.setdefault(rows[0].pdf_page or 0, []).append((passage_id, tuple(rows)))
+        return cls(
+            tuple(whole),
+            {page: tuple(rows) for page, rows in pages.items()},
+            {passage_id: tuple(rows) for passage_id, rows in passages.items()},
+            {page: tuple(found) for page, found in on.items()},
+        )
+
+
+class StatedWords:
+    """The words of publications, read from the catalogue once for as long as its documents stay the same."""
+
+    def __init__(self, generation: int):
+        self.generation = generation
+        self._held: dict[str, Rows] = {}
+
+    def read(self, catalogue: Catalogue, publication_ids: Iterable[str]) -> None:
+        missing = [each for each in publication_ids if each not in self._held]
+        for publication_id, stated in stated_in(catalogue, missing).items():
+            self._held[publication_id] = Rows.of(stated)
+
+    def of(self, catalogue: Catalogue, publication_id: str) -> Rows:
+        if publication_id not in self._held:
+            self.read(catalogue, (publication_id,))
+        return self._held[publication_id]
+
+
+_held: WeakKeyDictionary[Catalogue, StatedWords] = WeakKeyDictionary()
+_holding = threading.Lock()
+
+
+def stated_words_of(catalogue: Catalogue) -> StatedWords:
+    generation = documents_generation(catalogue)
+    with _holding:
+        found = _held.get(catalogue)
+        if found is None or found.generation != generation:
+            found = _held[catalogue] = StatedWords(generation)
+    return found
