@@ -9,9 +9,8 @@ import pytest
 from indexer.tagging.directive_exceptions import find_exceptions, values_replaced
 
 TORQUE = (
-    "(h) Exception. Where Brackenfell Service Bulletin XJ9-32-0020, Revision 1, dated January 8, 2099, specifies "
-    "a torque of 50 inch-pounds for the axle nut, this AD requires a torque of 60 inch-pounds. Comply within 10 "
-    "hours."
+    "(h) Exception. Where Service Bulletin XJ9-32-0020, Revision 1, dated January 8, 2099, specifies a torque "
+    "of 50 inch-pounds for the axle nut, this AD requires a torque of 60 inch-pounds. Comply within 10 hours."
 )
 
 
@@ -21,8 +20,8 @@ TORQUE = (
         (TORQUE, ("50 inch-pounds",)),
         ("Where the bulletin says to write on the plate, this AD does not require that action.", ()),
         (
-            "Where the service bulletin specifies contacting the maker, this AD requires using a method approved "
-            "by the Manager.",
+            "Where the service bulletin specifies contacting the maker, this AD requires using a method "
+            "approved by the Manager.",
             (),
         ),
         (
