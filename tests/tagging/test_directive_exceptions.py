@@ -9,7 +9,7 @@ import pytest
 from indexer.tagging.directive_exceptions import find_exceptions, values_replaced
 
 TORQUE = (
-    "(h) Exception. Where Service Bulletin XJ9-32-0020, Revision 1, dated January 8, 2099, specifies a torque "
+    "(h) Exception. Where Service Bulletin XJ9-32-0020, Revision 1, dated January 8, 2099, gives a torque "
     "of 50 inch-pounds for the axle nut, this AD requires a torque of 60 inch-pounds. Comply within 10 hours."
 )
 
