@@ -30,7 +30,7 @@ class CitedDocument:
 
 
 _KINDS: tuple[tuple[str, Type | None], ...] = (
-    (r"service\s+bulletins?|\b[AMCR]?SBs?\b", Type.SERVICE_BULLETIN),
+    (r"(?:service|requirements)\s+bulletins?|\b[AMCR]?SBs?\b", Type.SERVICE_BULLETIN),
     (r"(?:information\s+)?service\s+(?:information\s+)?(?:letters?|instructions?)|\b(?:SL|SIL"
         r"|SI)s?\b", Type.SERVICE_LETTER),
     (r"airworthiness\s+directives?|\bADs?\b", Type.AIRWORTHINESS_DIRECTIVE),
@@ -42,7 +42,7 @@ _KINDS: tuple[tuple[str, Type | None], ...] = (
     (r"service\s+manual", Type.SERVICE_MANUAL),
     (r"overhaul\s+manual", None),
     (r"advisory\s+circular|\bAC\b", Type.ADVISORY_CIRCULAR),
-    (r"(?:multi[- ]operator|service)\s+message|all\s+operators?\s+(?:letter|telex|transmission)", None),
+    (r"(?:multi[- ]operator|service)\s+message|(?:all|alert)\s+operators?\s+(?:letter|telex|transmission)", None),
     (r"engineering\s+order|drawing|report|technical\s+note|publication|document", None),
 )  # fmt: skip
 _TOKEN = r"(?=[A-Z0-9./-]*\d)[A-Z0-9]+(?:[./-][A-Z0-9]+)*(?:\([A-Z]\))?(?:R\d+)?"
@@ -51,23 +51,30 @@ _DATE_WORDS = (
     r"|Jan|Feb|Mar|Apr|Jun|Jul|Aug|Sept?|Oct|Nov|Dec)\.?(?:\s+\d{1,2},)?\s+\d{4}"
     r"|\d{1,2}/\d{1,2}/\d{2,4}|\d{4}-\d{2}-\d{2}"
 )
+# After the number: the part of the bulletin that is meant, before its revision.
+_PART_AFTER = r"(?:,\s*(?P<part>(?:Part|Appendix)\s+(?:\d{1,2}|[A-Z]|[IVX]{1,4})(?![\w-])))?"
 _REVISION = (
-    r"(?:,?\s*(?:\(?\s*(?:at\s+)?(?P<word>Revision|Rev\.?|Issue|Change)\s*(?:No\.?|Level)?\s*[:.]?\s*"
-    r"(?P<revision>original|[A-Z]{1,2}\b|N/C|\d{1,4}[A-Z]?|-)(?![\w])|(?P<original>original\s+(?:issue|release))))?"
+    r"(?:,?\s*(?:\(?\s*(?:at\s+)?(?P<word>Revision|Rev\.?|Issue|Change)\s*(?:No\.?|Level)?\s*[:.]?\s*['\"]?"
+    r"(?P<revision>original|[A-Z]{1,2}\b|N/C|\d{1,4}[A-Z]?|-)['\"]?(?![\w])"
+    r"|\(?(?P<original>original\s+(?:issue|release|version)|initial\s+issue|original(?=,?\s+dated))))?"
 )
-_DATED = rf"(?:\)?,?\s*(?:dated|issued|of)\s+(?P<date>{_DATE_WORDS}))?"
+_DATED = (
+    r"(?:\)?,?\s*(?:including\s+(?:Appendix|Appendices)\s+[A-Z\d](?:(?:,|,?\s+and|\s+through)\s+[A-Z\d])*,?\s*)?"
+    rf"(?:dated:?|issued|of|(?<=,))\s+(?P<date>{_DATE_WORDS}))?"
+)
 _CITED = re.compile(
     "(?P<kind>" + "|".join(f"(?:{words})" for words, _ in _KINDS) + r")"
     r"(?:\s*\([A-Z]{2,5}s?\))?,?\s*(?:No\.?\s*|Number\s*|P/N\s*|#\s*)?"
-    rf"(?P<number>(?:[A-Z]{{2,4}}\s)?{_TOKEN})(?![\w])"
-    + _REVISION + _DATED,
+    rf"(?P<number>(?:[A-Z]{{2,4}}\s)?{_TOKEN}(?:\s\d{{2}}-A?\d{{3,4}})?(?:\sRB\b)?)(?![\w])"
+    r"(?P<supplement>,\s*Supplement\s+(?:No\.?\s*)?\d{1,2}(?![\w-]))?"
+    + _PART_AFTER + _REVISION + _DATED,
     re.IGNORECASE,
 )  # fmt: skip
 _MORE = re.compile(
-    rf"(?:,\s*(?:and|or)\s+|\s+and\s+|\s+or\s+|,\s*|;\s*(?:and\s+)?)(?P<number>{_TOKEN})(?![\w]){_REVISION}{_DATED}",
+    rf"(?:,\s*(?:and|or)\s+|\s+and\s+|\s+or\s+|,\s*|;\s*(?:and\s+)?)(?P<number>{_TOKEN})(?![\w]){_PART_AFTER}{_REVISION}{_DATED}",
 )
 _OTHER_REVISION = re.compile(
-    r",?\s*(?:and|or)\s+(?P<word>Revision|Rev\.?|Issue|Change)\s*(?:No\.?|Level)?\s*[:.]?\s*"
+    r"(?:[,;]?\s*(?:and|or)\s+|;\s*)(?P<word>Revision|Rev\.?|Issue|Change)\s*(?:No\.?|Level)?\s*[:.]?\s*"
     rf"(?P<revision>[A-Z]{{1,2}}\b|\d{{1,4}}[A-Z]?)(?![\w])(?P<original>(?!))?{_DATED}",
     re.IGNORECASE,
 )
@@ -160,8 +167,10 @@ def _same_shape(first: str, other: str) -> bool:
 def _cited(match: re.Match, kind: Type | None, parts: tuple[str, ...], number: str = "") -> CitedDocument:
     dates = find_dates(match["date"]) if match["date"] else []
     revision = "original" if match["original"] else match["revision"] or ""
-    short = match.groupdict().get("kind", "").strip()
-    printed = number or match["number"]
+    groups = match.groupdict()
+    short = groups.get("kind", "").strip()
+    printed = number or match["number"] + (groups.get("supplement") or "")
+    parts += (groups["part"],) if groups.get("part") else ()
     if (
         not number
         and kind in (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER)

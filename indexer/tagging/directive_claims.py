@@ -3,22 +3,29 @@
 Only words of a rule in force may require or incorporate. A proposal's, and another authority's, are mentions.
 """
 
+import datetime
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from indexer.tagging.cited_documents import CitedDocument, find_cited_documents
 from indexer.tagging.directive_layout import Paragraph
+from indexer.tagging.directive_material import unnumbered_material
 from indexer.tagging.directive_reading import DirectiveReading
+from indexer.tagging.directive_replaced import DIRECTIVE_NUMBER
 from indexer.tagging.tags import Claim, ClaimKind
+from indexer.trade.dates import find_dates
+from indexer.trade.directive_numbers import normalised_directive
+from indexer.trade.evidence import Evidence
 from indexer.trade.publication_types import PublicationType
 
 _ABBREVIATED = re.compile(r"\b(?:No|Nos|Rev|Fig|Inc|Ltd|Co|St|Dept|U\.S|P\.O|para|pars|Mr|Ms|approx)\.$")
 _REQUIRES = re.compile(
-    r"in accordance with|as (?:specified|described|defined|given) in|specified in|by following|by doing"
+    r"in accordance with|as (?:specified|described|defined|given|outlined|set forth|prescribed|contained) in"
+    r"|specified in|by following|by doing|in compliance with|according to"
     r"|comply with"
     r"|by (?:accomplishing|incorporating)|\b(?:using|per)\b"
-    r"|\b(?:do|accomplish|perform|complete)\b(?=[^.;,]*\b(?:paragraphs?|parts?|steps?|sections?)\s+\d)",
+    r"|\b(?:do|accomplish|perform|complete)\b(?=[^.;,]*\b(?:paragraphs?|parts?|steps?|sections?)\s+[\dIVX])",
     re.IGNORECASE,
 )
 # Beside the document's name: it informs, permits, prohibits or makes an exception, and requires nothing.
@@ -31,6 +38,22 @@ _ONLY_MENTIONS = re.compile(
     r"|\bmay be\b|permitted"
     r"|acceptable|in lieu of|instead of|as an alternative|before the effective date|previously"
     r"|terminat\w+ action|\bterminates?\b|\bcredit\b|\bif you (?:did|have|already)\b|\bmeets?\b",
+    re.IGNORECASE,
+)
+# "Within 50 hours, unless accomplished previously": a condition of every order, and no word of done work.
+_UNLESS_DONE = re.compile(
+    r",?\s*\bunless\s+(?:(?:already|previously)\s+)?(?:accomplished|done|performed|completed)(?:\s+(?:already|previously))?\b"
+    r"(?:\s+within\s+the\s+last\s+[^,.;]{1,60})?\s*(?=[,.;:])",
+    re.IGNORECASE,
+)
+# Work done in time with an earlier document counts.
+_CREDITS = re.compile(
+    r"\b(?:acceptable\s+for\s+compliance|considered\s+(?:acceptable|to\s+be\s+in\s+compliance)|provides?\s+credit|(?:is|are)\s+given\s+credit"
+    r"|credit\s+(?:is|will\s+be)\s+(?:given|allowed)|acceptable\s+means\s+of\s+compliance|meets?\s+the\s+requirements)\b",
+    re.IGNORECASE,
+)
+_BOUND = re.compile(
+    r"\b(?:before|prior\s+to)\s+(?:(?P<own>the\s+effective\s+date\s+of\s+this\s+(?:AD|amendment))|(?=[A-Z\d]))",
     re.IGNORECASE,
 )
 # Just before "in accordance with": work done already, or a condition that the work meets.
@@ -56,11 +79,20 @@ _PARTED = re.compile(r";|\bmethods?\b", re.IGNORECASE)
 _TAKES_OUT = re.compile(
     r"\bno longer\b|\bremoved\b|\bnot (?:incorporated|required)\b|\bwithdrawn\b", re.IGNORECASE
 )
-_LATER_ALLOWED = re.compile(r"\bor later(?:[- ](?:FAA[- ])?approved)?\s+(?:revision|version)", re.IGNORECASE)
-_REPLACES = re.compile(r"\b(?:replaces|supersedes|superseding|removes|removing)\b", re.IGNORECASE)
-_DIRECTIVE_NUMBER = re.compile(r"(?<![\w-])((?:19|20)?\d{2}-\s?\d{2}-\s?\d{2}(?:[\s-]?R\d{1,2})?)(?![\d-])")
+_LATER_ALLOWED = re.compile(
+    r"\bor (?:later|subsequent)(?:[- ](?:(?:FAA|DGAC|EASA)[- ])?approved)?\s+(?:revision|version|issue)",
+    re.IGNORECASE,
+)
+_DIRECTIVE_NUMBER = re.compile(rf"(?<![\w-])({DIRECTIVE_NUMBER})")
+# In the older form, by the preamble's sentence; a second one tells of what was approved before. Both are in the rule.
 _OLD_INCORPORATION = re.compile(
-    r"incorporation by reference of\b.{10,900}?\bis approved by the Director", re.IGNORECASE
+    r"incorporation by reference of\b.{10,1500}?\b(?:is|was|were)\s+(?:previously\s+)?approved(?:\s+previously)?\s+by the Director",
+    re.IGNORECASE,
+)
+# In a list of incorporated material: where to get it.
+_WHERE_TO_GET = re.compile(
+    r"^\s*\(\d+\)\s*(?:For\b[^.]*\bcontact\b|You (?:may|can) (?:view|find|get|obtain|review))|\bCopies\s+may\s+be\b",
+    re.IGNORECASE,
 )
 _ITEM_LIST = re.compile(r"in accordance with[^.]{0,200}paragraphs? \([a-z]{1,2}\)\(1\)", re.IGNORECASE)
 
@@ -72,10 +104,26 @@ _MENTIONED_HEADINGS = (
 
 
 def directive_claims(reading: DirectiveReading) -> tuple[Claim, ...]:
-    """Every claim of the directive, strongest first; each level names a document at a revision once."""
-    claims = [*_superseded(reading), *_of_paragraphs(reading), *_of_preamble(reading)]
+    """Every claim of the directive, strongest first; each level names a document at a revision once.
+
+    Of what is no rule in force all are mentions, but for what a withdrawal takes out of force.
+    """
+    claims = stated_claims(reading)
     if reading.adopted is None:
-        claims = [_as_mention(claim) for claim in claims]
+        gone = {tag.value for tag in reading.facts.withdraws}
+        claims = tuple(
+            each if each.kind is ClaimKind.SUPERSEDES and each.document in gone else _as_mention(each)
+            for each in claims
+        )
+    return _each_once(claims)
+
+
+def stated_claims(reading: DirectiveReading) -> tuple[Claim, ...]:
+    """The claims at the levels its words give them, whether the paper is in force, proposed or foreign."""
+    return _each_once([*_superseded(reading), *_of_paragraphs(reading), *_of_preamble(reading)])
+
+
+def _each_once(claims: Iterable[Claim]) -> tuple[Claim, ...]:
     order = list(ClaimKind)
     seen: dict[tuple, Claim] = {}
     for claim in sorted(claims, key=lambda each: order.index(each.kind)):
@@ -86,9 +134,16 @@ def directive_claims(reading: DirectiveReading) -> tuple[Claim, ...]:
 def _said_better(claim: Claim, claims: Iterable[Claim]) -> bool:
     """Whether a mention only repeats what another claim says of the same document, with as much or more
     detail."""
+    bare = not claim.revision and claim.date is None
+    if bare and not claim.paragraphs and claim.kind is not ClaimKind.MENTIONS:
+        # "AD 2024-0237, dated December 3, 2024 (AD 2024-0237)": the short name that the sentence gives it.
+        return any(
+            other.kind is claim.kind and other.document == claim.document and other is not claim
+            and (claim.kind is ClaimKind.INCORPORATES or other.evidence.quote == claim.evidence.quote)
+            for other in claims
+        )  # fmt: skip
     if claim.kind is not ClaimKind.MENTIONS:
         return False
-    bare = not claim.revision and claim.date is None
     return any(
         other.document == claim.document
         and other is not claim
@@ -98,39 +153,25 @@ def _said_better(claim: Claim, claims: Iterable[Claim]) -> bool:
 
 
 def _as_mention(claim: Claim) -> Claim:
-    return replace(claim, kind=ClaimKind.MENTIONS, later_allowed=False)
+    return replace(claim, kind=ClaimKind.MENTIONS, later_allowed=False, before=None)
 
 
 def _superseded(reading: DirectiveReading) -> Iterator[Claim]:
-    """From "(b) Affected ADs"; the preamble's sentence only where that paragraph names none."""
-    flow = reading.flow
-    paragraph = next(
-        (each for each in reading.paragraphs if each.heading.lower().startswith("affected")), None
-    )
-    if paragraph:
-        yield from _replaced(
-            reading, paragraph.start, paragraph.end, "directive affected directives paragraph"
-        )
-        return
-    for sentence in re.finditer(
-        r"[^.]*\b(?:is|are) superseding\b[^.]*\.", flow.plain[reading.start : reading.end]
-    ):
-        place = reading.start + sentence.start()
-        yield from _replaced(reading, place, reading.start + sentence.end(), "directive preamble supersedes")
-
-
-def _replaced(reading: DirectiveReading, start: int, end: int, rule: str) -> Iterator[Claim]:
-    flow = reading.flow
-    for first, last in _sentences(flow.plain, start, end):
-        verb = _REPLACES.search(flow.plain, first, last)
-        own = reading.facts.number.value if reading.facts.number else ""
-        for found in _DIRECTIVE_NUMBER.finditer(flow.plain, first, last):
-            number = found.group(1).replace("- ", "-")
-            if number == own:
-                continue
-            kind = ClaimKind.SUPERSEDES if verb and verb.start() < found.start() else ClaimKind.MENTIONS
-            evidence = flow.evidence(first, last, rule)
-            yield Claim(kind, number, evidence, PublicationType.AIRWORTHINESS_DIRECTIVE)
+    """What it replaces or withdraws; other directives of "(b) Affected ADs" are mentions."""
+    kind = PublicationType.AIRWORTHINESS_DIRECTIVE
+    replaced = (*reading.facts.replaces, *reading.facts.withdraws)
+    for tag in replaced:
+        yield Claim(ClaimKind.SUPERSEDES, tag.value, tag.evidence, kind)
+    flow, known = reading.flow, {tag.value for tag in (reading.facts.number, *replaced) if tag}
+    for paragraph in reading.paragraphs:
+        if not paragraph.heading.casefold().startswith("affected"):
+            continue
+        for first, last in _sentences(flow.plain, paragraph.start, paragraph.end):
+            for found in _DIRECTIVE_NUMBER.finditer(flow.plain, first, last):
+                number = found.group(1).replace("- ", "-")
+                if normalised_directive(number) not in known and number not in known:
+                    evidence = flow.evidence(first, last, "directive affected directives paragraph")
+                    yield Claim(ClaimKind.MENTIONS, number, evidence, kind)
 
 
 def _of_paragraphs(reading: DirectiveReading) -> Iterator[Claim]:
@@ -143,7 +184,9 @@ def _of_paragraphs(reading: DirectiveReading) -> Iterator[Claim]:
         )
         lists_items = bool(_ITEM_LIST.search(reading.flow.plain, paragraph.start, paragraph.end))
         for first, last in _sentences(reading.flow.plain, paragraph.start, paragraph.end):
-            claims = _of_sentence(reading, paragraph, first, last, lists_items)
+            claims = list(_of_sentence(reading, paragraph, first, last, lists_items))
+            if not claims and heading.startswith("material") and not takes_out:
+                claims = list(unnumbered_material(reading.flow, first, last))
             yield from map(_as_mention, claims) if takes_out else claims
 
 
@@ -152,13 +195,43 @@ def _of_sentence(
 ) -> Iterator[Claim]:
     flow = reading.flow
     sentence = flow.plain[first:last]
+    heading = paragraph.heading.lower()
+    if _is_list_of_material(heading) and _WHERE_TO_GET.search(sentence):
+        return
     for cited in find_cited_documents(sentence):
         if _is_own_kind_of_text(reading, cited):
             continue
-        kind = _level(paragraph.heading.lower(), sentence, cited, lists_items)
-        rule = f"directive paragraph ({paragraph.letter}) {kind}"
-        evidence = flow.evidence(first, last, rule)
-        yield _claim(kind, cited, evidence, bool(_LATER_ALLOWED.search(sentence, cited.end)))
+        kinds = [_level(heading, sentence, cited, lists_items)]
+        if heading.startswith("incorporation by reference"):
+            kinds = [ClaimKind.INCORPORATES, *(kind for kind in kinds if kind is ClaimKind.REQUIRES)]
+        for kind in kinds:
+            letter = f"({paragraph.letter}) " if paragraph.letter else ""
+            evidence = flow.evidence(first, last, f"directive paragraph {letter}{kind}")
+            before = (
+                _bound(reading, paragraph, first + cited.start, last) if kind is ClaimKind.CREDITS else None
+            )
+            yield _claim(kind, cited, evidence, bool(_LATER_ALLOWED.search(sentence, cited.end)), before)
+
+
+def _is_list_of_material(heading: str) -> bool:
+    return heading.startswith(("material incorporated", "incorporation by reference"))
+
+
+def _bound(reading: DirectiveReading, paragraph: Paragraph, place: int, end: int) -> datetime.date | None:
+    """The day before which work must have been done to count: by the last words before the document's name that
+    say so, else by those after it in its sentence."""
+    plain = reading.flow.plain
+    said = [
+        *reversed(list(_BOUND.finditer(plain, paragraph.start, place))),
+        *_BOUND.finditer(plain, place, end),
+    ]
+    for bound in said:
+        if bound["own"]:
+            return reading.facts.effective.value if reading.facts.effective else None
+        dates = find_dates(plain[bound.end() : bound.end() + 30])
+        if dates and dates[0].start == 0:
+            return dates[0].date
+    return None
 
 
 def _level(heading: str, sentence: str, cited: CitedDocument, lists_items: bool) -> ClaimKind:
@@ -172,7 +245,10 @@ def _level(heading: str, sentence: str, cited: CitedDocument, lists_items: bool)
         return ClaimKind.ALTERNATIVE
     if any(heading.startswith(name) for name in _MENTIONED_HEADINGS):
         return ClaimKind.MENTIONS
-    if _ONLY_MENTIONS.search(sentence):
+    ordered = _UNLESS_DONE.sub("", sentence)
+    if _CREDITS.search(ordered) and _BOUND.search(ordered):
+        return ClaimKind.CREDITS
+    if _ONLY_MENTIONS.search(ordered):
         return ClaimKind.MENTIONS
     item = lists_items and re.match(r"\s*\(\d+\)", sentence)
     return ClaimKind.REQUIRES if item or _is_required(sentence[: cited.start]) else ClaimKind.MENTIONS
@@ -218,7 +294,13 @@ def _is_own_kind_of_text(reading: DirectiveReading, cited: CitedDocument) -> boo
     return cited.number == own or cited.type is PublicationType.ADVISORY_CIRCULAR
 
 
-def _claim(kind: ClaimKind, cited: CitedDocument, evidence, later_allowed: bool) -> Claim:
+def _claim(
+    kind: ClaimKind,
+    cited: CitedDocument,
+    evidence: Evidence,
+    later_allowed: bool,
+    before: datetime.date | None = None,
+) -> Claim:
     return Claim(
         kind=kind,
         document=cited.number,
@@ -228,6 +310,7 @@ def _claim(kind: ClaimKind, cited: CitedDocument, evidence, later_allowed: bool)
         date=cited.date,
         paragraphs=cited.paragraphs,
         later_allowed=later_allowed,
+        before=before,
     )
 
 

@@ -73,7 +73,7 @@ def first_directive(flow: Flow) -> tuple[int, int]:
     for start, following in pairwise([*titles, len(flow.text)]):
         if _chain(flow, start, following):
             return start, following
-    return 0, len(flow.text)
+    return 0, titles[1] if len(titles) > 1 else len(flow.text)
 
 
 def has_register_title(flow: Flow) -> bool:

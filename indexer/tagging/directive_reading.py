@@ -2,10 +2,11 @@
 
 import datetime
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from indexer.reading.page import Page
+from indexer.tagging.directive_days import effective_date, issued_date, published_date
 from indexer.tagging.directive_layout import (
     Paragraph,
     first_directive,
@@ -13,6 +14,8 @@ from indexer.tagging.directive_layout import (
     lettered_paragraphs,
     paragraph_named,
 )
+from indexer.tagging.directive_old_form import old_paragraphs
+from indexer.tagging.directive_replaced import replaced_directives
 from indexer.tagging.flow import Flow, PrintedLine, body_flow, one_line
 from indexer.tagging.tags import DirectiveFacts
 from indexer.trade.chapters import ChapterNumber, find_numbers
@@ -22,7 +25,9 @@ from indexer.trade.evidence import Evidence, Tag
 _NUMBER = r"(?P<number>(?:19|20)?\d{2}-\s?\d{2}-\s?\d{2}(?:[\s-]?R\d{1,2})?)(?![\d-])"
 _NUMBER_LINE = re.compile(
     rf"(?<![\d-]){_NUMBER}\s+(?P<maker>[A-Z][^:]{{1,250}}?):\s*"
-    r"(?:Amendment\s+(?P<amendment>39-\s?\d{4,6})|(?:Docket|Project|Product|Directorate)\b)"
+    r"(?:\([^()]{1,90}\)\s*)?(?:(?:Amendment|Amdt\.?)\s+(?:No\.\s*)?(?P<amendment>39-\s?\d{1,6}|\d{2,4}(?=,?\s*Part\s+(?:39|507)))"
+    r"(?:,?\s+as\s+(?:amended|revised)\s+by\s+Amendments?\s+(?:39-\d+,?\s*(?:and\s+)?)*(?P<amended>39-\d+))?"
+    r"|(?:Docket|Project|Product|Directorate)\b|(?=Appli(?:es|cability)\b))"
 )
 _PROPOSAL_LINE = re.compile(
     r"(?:airworthiness directive(?: \(AD\))?|new AD|\b2\."
@@ -49,7 +54,17 @@ _TAKEN_BACK = re.compile(
 )
 _FINAL = re.compile(r"\bACTION:\s*Final rule[^.]{0,60}\.")
 _EMERGENCY = re.compile(r"\bEmergency Airworthiness Directive\b", re.IGNORECASE)
-_NAME = re.compile(r"\bairworthiness\s+directives?\b|\bAmendment\s+39\W", re.IGNORECASE)
+_CORRECTION = re.compile(r"\bACTION:\s*(?:Final rule|Rule)?;?\s*(?:technical\s+)?correct", re.IGNORECASE)
+_RESCINDS = re.compile(
+    r"\bACTION:\s*Final rule;\s*(?:removal|withdrawal|rescission|rescinding)", re.IGNORECASE
+)
+_ON_RECEIPT = re.compile(r"[^.]*\beffective\s+(?:immediately\s+)?(?:up)?on\s+receipt\b[^.]*", re.IGNORECASE)
+# The names of a directive, and the opening of one of the old form.
+_NAME = re.compile(
+    r"\bairworthiness\s+directives?\b|\bAmendment\s+39\W"
+    r"|^\d{2}.\d{2}.\d{2}(?:.?R\d)?\s+[A-Z][^:]{1,120}:\s*(?:\(|Appli|Am)",
+    re.IGNORECASE,
+)
 _NAME_PAGES = 3
 _LINE_START = re.compile(r"\n(?:[^\w\n]{0,4}2\.[ \n]*|AD )?$")
 _ADOPTING = re.compile(
@@ -57,10 +72,6 @@ _ADOPTING = re.compile(
     r"|\bAccordingly, (?:under|pursuant to) the authority delegated"
 )
 _ADOPTION_LENGTH = 1500
-_PUBLISHED = re.compile(
-    r"\bThis\s+(?:notice|document|proposed\s+AD|NPRM)\s+(?:was|is)\s+published\s+(?:on\s+)?"
-)
-_ISSUED = re.compile(r"\bIssued\s+(?:in\s+[A-Z][^.]{3,40}?,?\s+)?on\s+")
 _AUTHORITY = re.compile(r"Federal Aviation Administration|\bFAA\b|14 CFR")
 
 
@@ -73,6 +84,7 @@ class DirectiveReading:
     proposal    the printed words that make it a proposal, None when there are none
     adopted     the printed words that make it a final rule of this authority; None for all else
     rule_start  where the rule itself begins, after the preamble
+    lettered    its paragraphs are lettered and headed; False for the older forms, whose parts are told by their words
     """
 
     facts: DirectiveFacts
@@ -81,6 +93,7 @@ class DirectiveReading:
     end: int
     rule_start: int
     paragraphs: tuple[Paragraph, ...]
+    lettered: bool
     maker: Tag[str] | None
     action: Tag[str] | None
     proposal: Evidence | None
@@ -95,23 +108,44 @@ def may_be_directive(pages: Sequence[Page]) -> bool:
 
 def read_directive_pages(pages: Sequence[Page]) -> DirectiveReading:
     """The first directive printed on these pages. What is not found is None or empty, never guessed."""
-    flow = body_flow(pages)
+    return read_directive_flow(body_flow(pages))
+
+
+def read_directive_flow(flow: Flow) -> DirectiveReading:
+    """The same from a flow of lines."""
     start, end = first_directive(flow)
     paragraphs = lettered_paragraphs(flow, start, end)
-    opening = paragraphs[0].opening if paragraphs else end
-    line = _number_line(flow, start, opening, bool(paragraphs))
+    lettered = bool(paragraphs)
+    opening = paragraphs[0].opening if lettered else end
+    line = _number_line(flow, start, opening, lettered)
+    if line and not lettered:
+        paragraphs = old_paragraphs(flow, line.end(), end)
     # A rule of another part of the regulations has an ACTION line too: without these signs it is none.
     is_directive = bool(line or paragraphs or has_register_title(flow))
     proposed = _PROPOSAL.search(flow.plain, start, end) if is_directive else None
-    adopted = None if proposed else _adopted(flow, start, end, line)
+    adopted = None if proposed else _adopted(flow, start, end, line, bool(paragraphs) and not lettered)
     named = line or _PROPOSAL_LINE.search(flow.plain, start, opening)
+    number = None if proposed else _number(flow, start, opening, line)
+    rule_start = _rule_start(flow, start, line.start() if line else opening)
+    own = number.value if number else ""
+    replaced = replaced_directives(flow, start, end, rule_start, paragraphs, lettered, own)
+    rescinds = not proposed and bool(_RESCINDS.search(flow.plain, start, end))
+    effective = None if proposed else effective_date(flow, start, end, rule_start, paragraphs, lettered)
     facts = DirectiveFacts(
-        number=None if proposed else _number(flow, start, opening, line),
+        number=number,
         amendment=None if proposed else _amendment(flow, start, opening, line),
-        effective=None if proposed else _effective(flow, paragraphs),
-        subjects=_subjects(flow, paragraphs),
+        effective=effective,
+        subjects=_subjects(flow, paragraphs) if lettered else (),
         applicability=_applicability(flow, paragraphs),
         is_rule=adopted is not None,
+        on_receipt=None if proposed or effective else _on_receipt(flow, start, end),
+        issued=issued_date(flow, start, end),
+        emergency=not proposed and _is_emergency(flow, start, number),
+        proposal=proposed is not None,
+        correction=is_directive and bool(_CORRECTION.search(flow.plain, start, end)),
+        replaces=() if rescinds else replaced,
+        withdraws=replaced if rescinds else (),
+        alternative=_alternative(flow, paragraphs),
     )
     maker = _tag(flow, named.span("maker"), "directive number line") if named else None
     action = _ACTION_LINE.search(flow.plain, start, end) if is_directive else None
@@ -120,8 +154,9 @@ def read_directive_pages(pages: Sequence[Page]) -> DirectiveReading:
         flow=flow,
         start=start,
         end=end,
-        rule_start=_rule_start(flow, start, line.start() if line else opening),
+        rule_start=rule_start,
         paragraphs=paragraphs,
+        lettered=lettered,
         maker=maker,
         action=_tag(flow, action.span("action"), "register action line") if action else None,
         proposal=flow.evidence(*proposed.span(), "words of a proposed directive") if proposed else None,
@@ -154,9 +189,7 @@ def _rule_start(flow: Flow, start: int, number_line: int) -> int:
 def publication_date(reading: DirectiveReading, pages: Sequence[Page]) -> Tag[datetime.date] | None:
     """The day a proposal was published: by its own words, by the register's running head, else the day it
     was issued."""
-    flow = reading.flow
-    text = flow.plain[reading.start : reading.end]
-    said = _dated(reading, _PUBLISHED.finditer(text), "published on")
+    said = published_date(reading.flow, reading.start, reading.end)
     if said:
         return said
     for page in pages:
@@ -165,22 +198,16 @@ def publication_date(reading: DirectiveReading, pages: Sequence[Page]) -> Tag[da
             if dates and dates[0].date:
                 printed = PrintedLine(page.pdf_page, line, page.origin)
                 return Tag(dates[0].date, printed.evidence("date in the register's running head"))
-    return _dated(reading, _ISSUED.finditer(text), "issued on")
+    return reading.facts.issued
 
 
-def _dated(reading: DirectiveReading, mentions: Iterable[re.Match], rule: str) -> Tag[datetime.date] | None:
-    flow = reading.flow
-    for found in mentions:
-        place = reading.start + found.end()
-        dates = find_dates(flow.plain[place : place + 30])
-        if dates and dates[0].start == 0 and dates[0].date:
-            evidence = flow.evidence(reading.start + found.start(), place + dates[0].end, f"directive {rule}")
-            return Tag(dates[0].date, evidence)
-    return None
-
-
-def _adopted(flow: Flow, start: int, end: int, line: re.Match | None) -> Evidence | None:
-    if _TAKEN_BACK.search(flow.plain, start, end) or not _AUTHORITY.search(flow.plain, start, end):
+def _adopted(flow: Flow, start: int, end: int, line: re.Match | None, old_form: bool) -> Evidence | None:
+    if _TAKEN_BACK.search(flow.plain, start, end) or _CORRECTION.search(flow.plain, start, end):
+        return None
+    if line and old_form:
+        # The list of directives prints each from its number line on, without the authority's name.
+        return flow.evidence(line.start(), line.end(), "directive number line of the older form")
+    if not _AUTHORITY.search(flow.plain, start, end):
         return None
     if line and line["amendment"]:
         return flow.evidence(line.start(), line.end(), "directive amendment line")
@@ -209,7 +236,8 @@ def _number(flow: Flow, start: int, end: int, line: re.Match | None) -> Tag[str]
 
 def _amendment(flow: Flow, start: int, end: int, line: re.Match | None) -> Tag[str] | None:
     if line and line["amendment"]:
-        return _tag(flow, line.span("amendment"), "directive number line", compact=True)
+        last = "amended" if line["amended"] else "amendment"
+        return _tag(flow, line.span(last), "directive number line", compact=True)
     found = list(_AMENDMENT.finditer(flow.plain, start, end))
     # Without a number line the preamble's amendments are those of other directives.
     if len(found) == 1 and not re.search(
@@ -219,18 +247,27 @@ def _amendment(flow: Flow, start: int, end: int, line: re.Match | None) -> Tag[s
     return None
 
 
-def _effective(flow: Flow, paragraphs: tuple[Paragraph, ...]) -> Tag[datetime.date] | None:
-    paragraph = paragraph_named(paragraphs, "effective date")
-    if not paragraph:
-        return None
-    text = flow.plain[paragraph.start : paragraph.end]
-    for found in find_dates(text):
-        if re.search(r"\beffective\b", text[: found.start], re.IGNORECASE):
-            sentence = text.rfind(". ", 0, found.start) + 1
-            evidence = flow.evidence(
-                paragraph.start + sentence, paragraph.start + found.end, "directive effective date paragraph"
-            )
-            return Tag(found.date, evidence)
+def _on_receipt(flow: Flow, start: int, end: int) -> Tag[str] | None:
+    found = _ON_RECEIPT.search(flow.plain, start, end)
+    return _tag(flow, found.span(), "directive effective upon receipt") if found else None
+
+
+def _is_emergency(flow: Flow, start: int, number: Tag[str] | None) -> bool:
+    """By its series, of which the last group is 51 or more, or by its title."""
+    last = re.search(r"-(\d{2})(?:[\s-]?R\d+)?$", number.value) if number else None
+    titled = _EMERGENCY.search(flow.plain, start, start + 400)
+    return bool(last and int(last[1]) >= 51 or titled)
+
+
+def _alternative(flow: Flow, paragraphs: tuple[Paragraph, ...]) -> Tag[str] | None:
+    """The paragraph that says who may approve another method, where it stands by itself or among others."""
+    for each in paragraphs:
+        heading = each.heading.casefold()
+        if heading.startswith(
+            ("alternative", "other faa ad prov", "additional ad prov", "additional faa ad prov")
+        ):
+            evidence = flow.evidence(each.start, each.end, "directive alternative methods paragraph")
+            return Tag(evidence.quote, evidence) if evidence.quote else None
     return None
 
 

@@ -67,6 +67,7 @@ class Claim:
     paragraphs    what of it is meant ("Part 3", "paragraphs 2.A through 2.C"); () = the whole
     pages         CHANGES_PAGE only: (chapter-section-subject as printed or "", printed page)
     later_allowed True where the words also allow later approved revisions
+    before        CREDITS only: work done with it counts only if done before this day; None = the day is not printed
     """
 
     kind: ClaimKind
@@ -78,6 +79,7 @@ class Claim:
     paragraphs: tuple[str, ...] = ()
     pages: tuple[tuple[str, str], ...] = ()
     later_allowed: bool = False
+    before: datetime.date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,14 +97,31 @@ class Identity:
 
 @dataclass(frozen=True, slots=True)
 class DirectiveFacts:
-    """What an airworthiness directive in the lettered form says of itself (TRADE facts 3.1 to 3.3)."""
+    """What an airworthiness directive of any era says of itself (TRADE facts 3.1 to 3.3).
 
-    number: Tag[str] | None  # "2031-04-07"; None for a proposal without a number
-    amendment: Tag[str] | None  # "39-22419"
+    number     "2031-04-07"; None for a proposal without a number
+    amendment  "39-22419"; None before amendments were numbered so
+    on_receipt the words that make it effective upon receipt, where no day is printed
+    issued     the day it was issued
+    is_rule    False for a proposal, a correction, a rule put off or taken back, and another authority's
+    replaces   directives it supersedes or revises; for a proposal, those it would
+    withdraws  directives that it takes out of force and puts nothing in place of
+    """
+
+    number: Tag[str] | None
+    amendment: Tag[str] | None
     effective: Tag[datetime.date] | None
     subjects: tuple[Tag[ChapterNumber], ...]
     applicability: Tag[str] | None  # the paragraph as printed
-    is_rule: bool  # False for a proposal: information only
+    is_rule: bool
+    on_receipt: Tag[str] | None = None
+    issued: Tag[datetime.date] | None = None
+    emergency: bool = False
+    proposal: bool = False
+    correction: bool = False
+    replaces: tuple[Tag[str], ...] = ()
+    withdraws: tuple[Tag[str], ...] = ()
+    alternative: Tag[str] | None = None  # who may approve another method of compliance, as printed
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,6 +213,11 @@ class Citation:
     chapter_number  ATA, JASC or SNS number named; or the section of an own order (scheme OWN: "V", "5-12")
     page            as printed ("202", "5-14"); "" = none; likewise figure ("14-7"), paragraph and item of a
                     figure; a range is one text: "5-12 through 5-15"
+
+    Of an entry in a record only (references.find_citations):
+    named           the words that tell which of its kind: maker, model, form ("Pellworth H-14", "DER")
+    claims_current  whether the entry says that it is the latest revision, in place of naming one
+    date_words      the date as written; `date` reads 4-3-56 as a US mechanic writes it, month first
     """
 
     kind: CitationKind
@@ -209,6 +233,9 @@ class Citation:
     figure: str = ""
     paragraph: str = ""
     item: str = ""
+    named: str = ""
+    claims_current: bool = False
+    date_words: str = ""
 
 
 @dataclass(frozen=True, slots=True)
