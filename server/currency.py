@@ -81,6 +81,10 @@ class Currency:
         against = [relation.words for relation in self._supersessions(publication) if relation.against]
         return (*_replaced(publication), *against, *self._of_directives(publication))
 
+    def superseding(self, publication: PublicationRecord) -> list[Relation]:
+        """What supersedes a publication, or may: revisions whose order cannot be told are among them."""
+        return [relation for relation in self._supersessions(publication) if relation.against]
+
     def _of_directives(self, publication: PublicationRecord) -> list[str]:
         """Whether directives in force name this revision or another one of the same document."""
         named: dict[str, set[RevisionMatch]] = {}

@@ -1,19 +1,341 @@
-"""Whether a publication, or a page of it, is known to be current on one day, and from what."""
+"""Whether a publication, or a page of it, is known to be current on one day, and from what.
+
+Only a check of the register by a named person makes a revision current, and only where the file's own
+revision was read for sure. All else is superseded, a check that has run out, or unknown (TRADE facts 7).
+"""
 
 import datetime
+from collections.abc import Iterable
+from typing import Any
+from weakref import WeakKeyDictionary
 
 from indexer.library.catalogue import Catalogue
-from indexer.library.records import PublicationRecord
-from indexer.library.register_records import CurrencyFinding, CurrencyState
+from indexer.library.effective_pages import ListCheck, PageState, list_check
+from indexer.library.records import (
+    OverrideState,
+    PageOverride,
+    PassageRecord,
+    PublicationRecord,
+    SupersessionKind,
+)
+from indexer.library.register import DIRECTIVE_LIST, latest_checks
+from indexer.library.register_records import CurrencyFinding, CurrencyState, RevisionCheck
+from indexer.library.works import DIRECTIVES
+from indexer.trade.evidence import Answer, Basis, Origin
+from indexer.trade.publication_types import PublicationType
+from indexer.trade.revisions import later_revision, same_revision
+from server.currency import Currency
+from server.words import date_words
+
+_NOT_SURE = "Cannot tell whether that is this one."
+_NOBODY = "Nobody has checked which revision is current."
+_CURRENT, _SUPERSEDED = CurrencyState.CURRENT, CurrencyState.SUPERSEDED
+_EXPIRED, _UNKNOWN = CurrencyState.CHECK_EXPIRED, CurrencyState.UNKNOWN
+_lists: WeakKeyDictionary[Catalogue, tuple[int, dict[str, ListCheck | None]]] = WeakKeyDictionary()
 
 
 def currency_of(catalogue: Catalogue, publication: PublicationRecord, on: datetime.date) -> CurrencyFinding:
     """The state of a publication on a day."""
-    return CurrencyFinding(CurrencyState.UNKNOWN, "Nobody has checked which revision is current.")
+    return Current(catalogue, on).of_publication(publication)
 
 
 def page_currency(
     catalogue: Catalogue, publication: PublicationRecord, pdf_page: int, on: datetime.date
 ) -> CurrencyFinding:
     """The same of one page (1-based), with lists of effective pages and temporary revisions."""
-    return currency_of(catalogue, publication, on)
+    return Current(catalogue, on).of_page(publication, pdf_page)
+
+
+def current_fields(finding: CurrencyFinding) -> dict[str, Any]:
+    return {"state": finding.state.value, "why": finding.why}
+
+
+def kept_list_check(catalogue: Catalogue, publication: PublicationRecord) -> ListCheck | None:
+    """The publication's list of effective pages held against its pages; worked out once a generation."""
+    generation = catalogue.generation
+    kept = _lists.get(catalogue)
+    if kept is None or kept[0] != generation:
+        kept = _lists[catalogue] = (generation, {})
+    if publication.id not in kept[1]:
+        kept[1][publication.id] = list_check(catalogue, publication)
+    return kept[1][publication.id]
+
+
+class Current:
+    """Reads the catalogue, each thing once; make one for each answer, inside `reading`."""
+
+    def __init__(
+        self, catalogue: Catalogue, on: datetime.date | None = None, currency: Currency | None = None
+    ):
+        """`on`: None = today."""
+        self._catalogue = catalogue
+        self.on = on or datetime.date.today()
+        self._currency = currency or Currency(catalogue)
+        self._checks: dict[str, RevisionCheck | None] = {}
+        self._found: dict[str, CurrencyFinding] = {}
+
+    def prepare(self, publications: Iterable[PublicationRecord]) -> None:
+        """Read the register for many publications at once."""
+        works = {DIRECTIVE_LIST, *(publication.work_id for publication in publications)} - self._checks.keys()
+        found = latest_checks(self._catalogue, works, self.on)
+        self._checks.update((work, found.get(work)) for work in works)
+
+    def of_publication(self, publication: PublicationRecord) -> CurrencyFinding:
+        """The state of a publication."""
+        if publication.id not in self._found:
+            self._found[publication.id] = self._of_publication(publication)
+        return self._found[publication.id]
+
+    def of_page(self, publication: PublicationRecord, pdf_page: int) -> CurrencyFinding:
+        """The state of one page: nothing that its publication is not, and less where something changes it."""
+        whole = self.of_publication(publication)
+        overridden = self._overridden(whole, self._currency.overrides(publication, pdf_page))
+        return self._by_list(overridden, publication, pdf_page)
+
+    def of_passage(self, publication: PublicationRecord, passage: PassageRecord) -> CurrencyFinding:
+        """The state of the pages a passage stands on: that of the first page that is not current.
+
+        Lists of effective pages are looked at only where the publication would be current.
+        """
+        whole = self.of_publication(publication)
+        pages = sorted({passage.pdf_page, *(place.pdf_page for place in passage.boxes)})
+        if whole.state is _CURRENT:
+            found = [self.of_page(publication, pdf_page) for pdf_page in pages]
+        else:
+            found = [
+                self._overridden(whole, self._currency.overrides(publication, pdf_page)) for pdf_page in pages
+            ]
+        return next((each for each in found if each.state is _SUPERSEDED), None) or next(
+            (each for each in found if each.state is not _CURRENT), found[0]
+        )
+
+    def _of_publication(self, publication: PublicationRecord) -> CurrencyFinding:
+        check = self._check(publication.work_id)
+        against = self._against(publication)
+        if against:
+            return CurrencyFinding(
+                _SUPERSEDED, " ".join([*against, *self._contradicted(check, publication)]), check
+            )
+        open_order = [
+            relation.words
+            for relation in self._currency.superseding(publication)
+            if relation.kind == SupersessionKind.CANNOT_TELL.value
+        ]
+        finding = self._by_register(publication, check)
+        if open_order and finding.state in (_CURRENT, _EXPIRED):
+            return CurrencyFinding(_UNKNOWN, " ".join([*open_order, finding.why]), check)
+        if finding.state is _CURRENT:
+            return CurrencyFinding(_CURRENT, f"{finding.why}{self._list_words(publication)}", check)
+        return finding
+
+    def _against(self, publication: PublicationRecord) -> list[str]:
+        """What is held here that supersedes it."""
+        words = [
+            relation.words
+            for relation in self._currency.superseding(publication)
+            if relation.kind != SupersessionKind.CANNOT_TELL.value
+        ]
+        if publication.replaced:
+            since = date_words(publication.replaced.since.date())
+            words.append(f"Replaced on {since} by a newer file at the same place.")
+        return words
+
+    @staticmethod
+    def _contradicted(check: RevisionCheck | None, publication: PublicationRecord) -> list[str]:
+        """What the register says beside what is held here: both are said where they do not agree."""
+        if check is None or publication.type in DIRECTIVES:
+            return []
+        if same_publication(publication, check) is Answer.YES:
+            return [
+                f"The register still names this one: {_is_current(check)}. The two do not agree: check again."
+            ]
+        return [f"The register: {_is_current(check)}."]
+
+    def _by_register(self, publication: PublicationRecord, check: RevisionCheck | None) -> CurrencyFinding:
+        if check is None:
+            return self._unchecked(publication)
+        doubt = identity_doubt(publication)
+        same = same_publication(publication, check)
+        held = f"held here: {_edition(publication.revision, publication.date)}"
+        if doubt:
+            return CurrencyFinding(_UNKNOWN, f"{_sentence(_is_current(check))} {doubt}", check)
+        if same is Answer.YES:
+            if self.on >= check.review_due:
+                due = date_words(check.review_due)
+                return CurrencyFinding(
+                    _EXPIRED, f"{_was_current(check)} A new check was due on {due}.", check
+                )
+            due = date_words(check.review_due)
+            return CurrencyFinding(_CURRENT, f"{_sentence(_is_current(check))} Review due {due}.", check)
+        later = _is_later(check, publication)
+        if same is Answer.NO and later is Answer.YES:
+            return CurrencyFinding(_SUPERSEDED, f"{_sentence(_is_current(check))[:-1]}; {held}.", check)
+        if same is Answer.NO and later is Answer.NO:
+            words = "This file is later than that: the two do not agree, check which is current."
+            return CurrencyFinding(_UNKNOWN, f"{_sentence(_is_current(check))[:-1]}; {held}. {words}", check)
+        return CurrencyFinding(_UNKNOWN, f"{_sentence(_is_current(check))[:-1]}; {held}. {_NOT_SURE}", check)
+
+    def _unchecked(self, publication: PublicationRecord) -> CurrencyFinding:
+        if publication.type is PublicationType.PROPOSED_DIRECTIVE:
+            return CurrencyFinding(_UNKNOWN, "A proposal is no rule; look whether one was made of it.")
+        if publication.type not in DIRECTIVES:
+            return CurrencyFinding(_UNKNOWN, _NOBODY)
+        listed = self._check(DIRECTIVE_LIST)
+        held = "Nothing held here supersedes it."
+        if listed is None:
+            return CurrencyFinding(_UNKNOWN, f"{held} Nobody has checked the authority's list of directives.")
+        words = f"The authority's list was looked at on {date_words(listed.checked_on)} by {listed.who}"
+        late = (
+            f"; a new look was due on {date_words(listed.review_due)}" if self.on >= listed.review_due else ""
+        )
+        return CurrencyFinding(
+            _UNKNOWN,
+            f"{held} {words} ({listed.source}){late}; what it said of this directive was not entered.",
+            listed,
+        )
+
+    def _check(self, work_id: str) -> RevisionCheck | None:
+        if work_id not in self._checks:
+            self._checks[work_id] = latest_checks(self._catalogue, [work_id], self.on).get(work_id)
+        return self._checks[work_id]
+
+    def _overridden(self, finding: CurrencyFinding, overrides: list[PageOverride]) -> CurrencyFinding:
+        """What temporary revisions make of a page."""
+        words = dict.fromkeys(
+            self._currency.override_words(each)
+            for each in overrides
+            if each.state is not OverrideState.SUPERSEDED
+        )
+        if not words:
+            return finding
+        in_force = any(each.state is OverrideState.IN_FORCE for each in overrides)
+        why = " ".join([*words, finding.why])
+        if in_force:
+            return CurrencyFinding(_SUPERSEDED, why, finding.check)
+        return CurrencyFinding(_lowered(finding.state), why, finding.check)
+
+    def _by_list(
+        self, finding: CurrencyFinding, publication: PublicationRecord, pdf_page: int
+    ) -> CurrencyFinding:
+        """What the list of effective pages says of a page."""
+        check = kept_list_check(self._catalogue, publication)
+        page = check.of_page(pdf_page) if check else None
+        if check is None or page is None:
+            if finding.state is not _CURRENT:
+                return finding
+            none = (
+                "no list of effective pages was read here" if check is None else "the list says nothing of it"
+            )
+            return CurrencyFinding(
+                _CURRENT if check is None or not check.whole else _UNKNOWN,
+                f"{finding.why} The page's own date was not held against anything: {none}.",
+                finding.check,
+            )
+        if page.state is PageState.RIGHT:
+            if check.age:
+                return self._by_other_list(finding, page.why, check.age)
+            within = f" of revision {publication.revision}" if publication.revision else ""
+            kind = "list of effective pages" if check.whole else "page control chart"
+            words = f"This page is {page.why} in the {kind}{within}."
+            return CurrencyFinding(finding.state, f"{words} {finding.why}", finding.check)
+        words = f"Of this page: {page.why}."
+        superseded = (
+            page.state is PageState.WRONG_DATE
+            and page.listed
+            and page.mark
+            and page.listed.date
+            and page.mark.date
+            and page.mark.date.value < page.listed.date
+        )
+        state = _SUPERSEDED if superseded else _lowered(finding.state)
+        return CurrencyFinding(state, f"{words} {finding.why}", finding.check)
+
+    @staticmethod
+    def _by_other_list(finding: CurrencyFinding, why: str, age: int) -> CurrencyFinding:
+        """A list of another revision than the file prints: a page that agrees with it proves too little."""
+        than = "older" if age < 0 else "newer"
+        words = f"This page is {why}, but the list is {than} than the revision this file prints as its own."
+        return CurrencyFinding(_lowered(finding.state), f"{words} {finding.why}", finding.check)
+
+    def _list_words(self, publication: PublicationRecord) -> str:
+        """What to know of a publication that is current, where its pages are not as its list has them."""
+        check = kept_list_check(self._catalogue, publication)
+        words = list_problems(check) if check else ""
+        return f" Not every page is as its list of effective pages has it: {words}." if words else ""
+
+
+def list_problems(check: ListCheck) -> str:
+    """ "1 page with another date than listed, 2 pages missing"; "" when there are none."""
+    named = (
+        (PageState.WRONG_DATE, "with another date than listed"),
+        (PageState.MISSING, "missing"),
+        (PageState.EXTRA, "not listed"),
+    )
+    counted = [(check.count(state), words) for state, words in named]
+    return ", ".join(f"{count} page{'s' if count > 1 else ''} {words}" for count, words in counted if count)
+
+
+def identity_doubt(publication: PublicationRecord) -> str:
+    """Why a file cannot be matched for sure with a line of the register; "" when it can."""
+    identity = publication.identity
+    tags = (("number", identity.number), ("revision", identity.revision), ("date", identity.date))
+    read = [name for name, tag in tags if tag and tag.evidence.origin is not Origin.DIGITAL]
+    if read:
+        them = f"{' and '.join(read)} of this file {'were' if len(read) > 1 else 'was'}"
+        return f"The {them} read by OCR, which may take one figure for another. {_NOT_SURE}"
+    for name, tag in tags[1:]:
+        if tag and tag.evidence.basis not in (Basis.PRINTED, Basis.SHOP_ENTRY):
+            return f"The {name} of this file is not printed on its pages. {_NOT_SURE}"
+    for other in identity.revision.others if identity.revision else ():
+        if same_revision(other.value, publication.revision) is not Answer.YES:
+            both = f"revision {publication.revision} and also {other.value}"
+            return f"This file prints {both}. {_NOT_SURE}"
+    return ""
+
+
+def same_publication(publication: PublicationRecord, check: RevisionCheck) -> Answer:
+    """Whether the revision that a check names is the one held here."""
+    dates = publication.date == check.date if publication.date and check.date else None
+    if publication.revision and check.revision:
+        same = same_revision(publication.revision, check.revision)
+        if same is Answer.YES:
+            return Answer.CANNOT_TELL if dates is False else Answer.YES
+        return same
+    if dates is None:
+        return Answer.CANNOT_TELL
+    return Answer.YES if dates else Answer.NO
+
+
+def _is_later(check: RevisionCheck, publication: PublicationRecord) -> Answer:
+    """Whether the revision of a check came after the one held here; both marks and dates must agree to it."""
+    by_date = Answer.CANNOT_TELL
+    if check.date and publication.date and check.date != publication.date:
+        by_date = Answer.YES if check.date > publication.date else Answer.NO
+    by_mark = Answer.CANNOT_TELL
+    if check.revision and publication.revision:
+        by_mark = later_revision(check.revision, publication.revision)
+    known = {by_date, by_mark} - {Answer.CANNOT_TELL}
+    return known.pop() if len(known) == 1 else Answer.CANNOT_TELL
+
+
+def _lowered(state: CurrencyState) -> CurrencyState:
+    return _UNKNOWN if state in (_CURRENT, _EXPIRED) else state
+
+
+def _edition(revision: str, date: datetime.date | None) -> str:
+    """ "revision 6 of 14 March 2031", "of 14 March 2031" """
+    words = f"revision {revision}" if revision else "a revision without a number"
+    return f"{words} of {date_words(date)}" if date else words
+
+
+def _is_current(check: RevisionCheck) -> str:
+    edition = _edition(check.revision, check.date) if check.revision or check.date else "the list"
+    return f"{edition} is current per {check.source} on {date_words(check.checked_on)} by {check.who}"
+
+
+def _was_current(check: RevisionCheck) -> str:
+    return _sentence(_is_current(check).replace(" is current per ", " was current per ", 1))
+
+
+def _sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}."
