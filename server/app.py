@@ -12,6 +12,7 @@ from indexer.settings import Settings
 from server.opened import OpenedLibrary
 from server.routes import (
     api,
+    check_api,
     desk_api,
     desk_pages,
     map_pages,
@@ -64,6 +65,7 @@ def create_app(
     app.state.settings = settings
     app.include_router(api.router)
     app.include_router(system_api.router)
+    app.include_router(check_api.router)
     app.include_router(words_pages.api_router)
     app.include_router(words_pages.router, include_in_schema=False)
     app.include_router(desk_api.router)

@@ -13,6 +13,7 @@ from typing import Any
 import click
 
 from indexer.errors import FileRefused, HangarleafError
+from server.commands import check as check_command
 from server.commands import desk as desk_command
 from server.commands import map as map_command
 from server.commands import system as system_command
@@ -204,6 +205,8 @@ def demo(lan: bool, port: int, no_browser: bool, library: str | None) -> int:
     return REFUSED if run(library, settings_for(None), lan, port, not no_browser) else 0
 
 
+main.add_command(check_command.check)
+main.add_command(check_command.checks)
 main.add_command(desk_command.desk)
 main.add_command(map_command.shop_map, "map")
 main.add_command(system_command.system)

@@ -13,8 +13,11 @@ from indexer.trade.publication_types import PublicationType
 from server.cli import main
 from server.routes import (
     api,
+    check_api,
     desk_api,
     desk_pages,
+    fleet_api,
+    fleet_pages,
     map_pages,
     search_pages,
     shelf_pages,
@@ -75,7 +78,8 @@ def test_the_error_tree_in_the_docstring_is_the_tree_in_the_code():
         route.path
         for router in (
             *(rooms.router for rooms in (api, desk_api, desk_pages, map_pages, search_pages, shelf_pages)),
-            *(rooms.router for rooms in (system_api, system_pages)),
+            *(rooms.router for rooms in (check_api, system_api, system_pages)),
+            *(rooms.router for rooms in (fleet_api, fleet_pages)),
             words_pages.router,
             words_pages.api_router,
         )

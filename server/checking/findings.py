@@ -44,6 +44,8 @@ class StandingFinding:
     pdf_page    of the quote, None without one
     conditions  what must also be true, in words for a person
     mandatory   by what: "AD 2031-07-11", "Airworthiness Limitations section"; "" = nothing held here
+    source      of the quote, where that is another publication: the directive; "" = the cited one itself
+    read_by_ocr  True when a passage meant was read by OCR
     """
 
     value: str
@@ -54,15 +56,23 @@ class StandingFinding:
     pdf_page: int | None = None
     conditions: tuple[str, ...] = ()
     mandatory: str = ""
+    source: str = ""
+    read_by_ocr: bool = False
+
+
+CITED_ITSELF = "the directive cited"  # a level beside those of ClaimKind
 
 
 @dataclass(frozen=True, slots=True)
 class DirectiveFinding:
     """A directive held here that speaks of the cited document.
 
-    level   a ClaimKind value: required, incorporated, credit, alternative, mentioned
-    status  "in force", "superseded by AD ...", "proposed" ...
-    note    what follows for this citation, in words ("names revision B, not revision C")
+    level     a ClaimKind value: required, incorporated, credit, alternative, mentioned; or CITED_ITSELF
+    status    "in force", "superseded by AD ...", "proposed" ...
+    note      what follows for this citation, in words ("names revision B, not revision C")
+    reaches   YES = in force on the day, requires or incorporates this very revision and place;
+              NO = it does not; CANNOT_TELL
+    credits   YES = work by this very revision is credited, if done before the effective date
     """
 
     number: str
@@ -72,6 +82,8 @@ class DirectiveFinding:
     quote: str
     pdf_page: int | None
     note: str = ""
+    reaches: Answer = Answer.NO
+    credits: Answer = Answer.NO
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +104,7 @@ class SourceFinding:
     missing     what the reference lacks, in words ("revision", "chapter or page")
     notes       both positions of a disputed point, conditions of a circular, what overrides a page ...
     wording     suggested words for the record, "" = cannot be worded
+    directives_note  what must be said where no directive was found
     """
 
     citation: Citation
@@ -106,3 +119,4 @@ class SourceFinding:
     missing: tuple[str, ...]
     notes: tuple[str, ...]
     wording: str
+    directives_note: str = ""

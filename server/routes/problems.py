@@ -18,6 +18,7 @@ from indexer.errors import (
 )
 from indexer.library.problems import (
     AircraftUnknown,
+    CheckUnknown,
     EntryRefused,
     EntryUnknown,
     ItemUnknown,
@@ -40,6 +41,7 @@ _STATUSES = (  # the first class that fits
     (EntryUnknown, 404),
     (AircraftUnknown, 404),
     (ItemUnknown, 404),
+    (CheckUnknown, 404),
     (EntryRefused, 400),
     (SecondPersonRefused, 409),
     (SeveralMeant, 400),

@@ -29,6 +29,15 @@ async def require_writer(request: Request) -> None:
         raise ForeignOrigin(foreign)
 
 
+async def require_asker(request: Request) -> None:
+    """The dependency of routes that only add to the audit trail: from any machine, of no other site's page.
+
+    Raises ForeignOrigin.
+    """
+    if foreign := _foreign_origin(request):
+        raise ForeignOrigin(foreign)
+
+
 def is_from_this_machine(request: HTTPConnection) -> bool:
     """Whether the asker's address is a loopback address: pages show no buttons that would be refused."""
     if request.client is None:

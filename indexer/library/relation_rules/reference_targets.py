@@ -117,7 +117,7 @@ class Targets:
             for key in _keys(citation)
             for family in _families(citation.type)
             for each in self._by_number.get((family, key), ())
-            if _may_mean(source, each) and _type_fits(citation.type, each.type)
+            if _may_mean(source, each) and type_fits(citation.type, each.type)
         }
         others = [each for _, each in sorted(found.items()) if each.id != source.id]
         current = [each for each in others if each.on_shelf]
@@ -176,7 +176,7 @@ def _may_mean(source: Held, target: Held) -> bool:
     return source.maker == target.maker or folded(target.maker) in source.words
 
 
-def _type_fits(named: Type | None, held: Type | None) -> bool:
+def type_fits(named: Type | None, held: Type | None) -> bool:
     """Manuals of every kind are one family; a type that the words name must be that of the manual held."""
     if named is None or held is None or named is held:
         return True

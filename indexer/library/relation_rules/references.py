@@ -99,7 +99,7 @@ class Resolver:
             return Found(ReferenceState.NOT_HELD, (), NO_PAPER)
         if citation.revision and held.number and held not in named and self._targets.is_named(held, citation):
             named = [*named, held]  # this very revision may be the one named
-        meant, reason, state = _of_revision(citation, named)
+        meant, reason, state = of_revision(citation, named)
         if state is not ReferenceState.RESOLVED:
             return Found(state, tuple((each.id, None, None) for each in meant), reason)
         makers = {each.maker for each in meant if each.maker}
@@ -132,7 +132,7 @@ def _is_own_number(citation: Citation) -> bool:
     )
 
 
-def _of_revision(citation: Citation, named: list[Held]) -> tuple[list[Held], str, ReferenceState]:
+def of_revision(citation: Citation, named: list[Held]) -> tuple[list[Held], str, ReferenceState]:
     """Those of the revision named; all of them when none is."""
     if not citation.revision and not citation.date:
         return named, "", ReferenceState.RESOLVED

@@ -1,0 +1,296 @@
+"""The directives held here that speak of a cited document: each by its level, and whether it reaches it.
+
+Only what a directive in force requires or incorporates, at the revision it names, makes a document mandatory
+(14 CFR 39.27). Nothing found means "none among the directives held here", never "none applies".
+"""
+
+import datetime
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from indexer.library.catalogue import Catalogue
+from indexer.library.cited import claim_of, claims_on
+from indexer.library.records import PublicationRecord, RevisionMatch, SupersessionKind, Tie
+from indexer.library.relation_rules.reference_targets import names_in
+from indexer.library.relations import supersessions_of, ties_to
+from indexer.library.works import BULLETINS, DIRECTIVES, claimed_keys, number_key
+from indexer.tagging.tags import Citation, CitationKind, Claim, ClaimKind
+from indexer.trade.evidence import Answer
+from indexer.trade.publication_types import PublicationType as Type
+from indexer.trade.revisions import same_revision
+from server.checking.findings import CITED_ITSELF, DirectiveFinding, StandingFinding
+from server.checking.resolving import Resolution
+from server.words import date_words, numbered, publication_name
+
+NONE_HELD = (
+    "None among the directives held here. That does not mean that none applies: check the authority's list."
+)
+IN_FORCE = "in force"
+_SPEAKING = frozenset({*DIRECTIVES, Type.AMOC_LETTER})
+_LEVELS = (
+    ClaimKind.REQUIRES,
+    ClaimKind.INCORPORATES,
+    ClaimKind.CREDITS,
+    ClaimKind.ALTERNATIVE,
+    ClaimKind.MENTIONS,
+)
+_RAISING = frozenset({ClaimKind.REQUIRES, ClaimKind.INCORPORATES})
+_LATER = "Later revisions are not covered by its words: that takes an alternative method or a new directive."
+
+
+@dataclass(frozen=True, slots=True)
+class Status:
+    """How a directive stands. `holds`: YES = a rule in force on the day; CANNOT_TELL = no day to say so."""
+
+    words: str
+    holds: Answer
+    effective: datetime.date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """One statement of a directive about the cited document; tie = how it fits the publication meant."""
+
+    source: PublicationRecord
+    claim: Claim
+    tie: Tie | None
+
+
+def directives_of(
+    catalogue: Catalogue,
+    citation: Citation,
+    resolution: Resolution,
+    standing: StandingFinding,
+    on: datetime.date | None,
+) -> tuple[DirectiveFinding, ...]:
+    """Directives and letters about directives that speak of the cited document, those that reach it first.
+
+    standing  of the passages meant: what the directives made mandatory among them
+    on        the day of the work, None = not known: then directives count by what replaces them alone
+    """
+    found = _itself(catalogue, resolution, on)
+    for said in _statements(catalogue, citation, resolution):
+        each = _finding(catalogue, citation, resolution, standing, said, on)
+        if each is not None and each not in found:
+            found.append(each)
+    levels = {CITED_ITSELF: -1, **{level.value: place for place, level in enumerate(_LEVELS)}}
+    return tuple(
+        sorted(found, key=lambda each: (each.reaches is not Answer.YES, levels[each.level], each.number))
+    )
+
+
+def status_of(catalogue: Catalogue, record: PublicationRecord, on: datetime.date | None) -> Status:
+    """Whether a directive is a rule in force: on a day, or as far as those held here say."""
+    if record.type is Type.AMOC_LETTER:
+        return Status("alternative method of compliance, for the aircraft and holder it names", Answer.NO)
+    facts = record.directive
+    if record.type is Type.PROPOSED_DIRECTIVE or facts is None or not facts.is_rule:
+        return Status("proposed: not a rule", Answer.NO)
+    effective = facts.effective.value if facts.effective else None
+    for each in supersessions_of(catalogue, record.id):
+        if each.older_id != record.id or each.kind is not SupersessionKind.DIRECTIVE:
+            continue
+        newer = catalogue.publication(each.newer_id)
+        since = newer.directive.effective if newer.directive else None
+        if on is None or since is None or since.value <= on:
+            return Status(f"superseded by {name_of(newer)}", Answer.NO, effective)
+    if record.replaced is not None:
+        return Status("its file was replaced by a newer one", Answer.CANNOT_TELL, effective)
+    if effective is None:
+        return Status("effective date not found", Answer.CANNOT_TELL)
+    if on is not None and effective > on:
+        return Status(f"not in force before {date_words(effective)}", Answer.NO, effective)
+    return Status(f"{IN_FORCE}, effective {date_words(effective)}", Answer.YES, effective)
+
+
+def name_of(record: PublicationRecord) -> str:
+    """ "AD 2031-07-11"; a letter by its title."""
+    if record.type in DIRECTIVES and record.directive and record.directive.number:
+        return numbered(Type.AIRWORTHINESS_DIRECTIVE, number_key(record.directive.number.value, record.type))
+    return numbered(record.type, record.number) or publication_name(record)
+
+
+def replaced_in_print(catalogue: Catalogue, citation: Citation) -> list[tuple[PublicationRecord, Claim]]:
+    """Rules held here that say they replace the directive cited, whether or not that one is held."""
+    if citation.type is not Type.AIRWORTHINESS_DIRECTIVE:
+        return []
+    return [
+        (said.source, said.claim)
+        for said in _statements(catalogue, citation, Resolution(None), {ClaimKind.SUPERSEDES})
+        if said.source.type is Type.AIRWORTHINESS_DIRECTIVE
+    ]
+
+
+def _itself(catalogue: Catalogue, resolution: Resolution, on: datetime.date | None) -> list[DirectiveFinding]:
+    record = resolution.publication
+    if record is None or record.type not in DIRECTIVES:
+        return []
+    status = status_of(catalogue, record, on)
+    proof = record.directive.effective if record.directive else None
+    note = "" if status.holds is Answer.YES else "Look at the directive in force, its actions and its credit."
+    return [
+        DirectiveFinding(
+            name_of(record),
+            record.id,
+            CITED_ITSELF,
+            status.words,
+            proof.evidence.quote if proof else "",
+            proof.evidence.pdf_page if proof else None,
+            note,
+            status.holds,
+        )
+    ]
+
+
+def _statements(
+    catalogue: Catalogue,
+    citation: Citation,
+    resolution: Resolution,
+    kinds: Iterable[ClaimKind] = frozenset(_LEVELS),
+) -> list[_Said]:
+    """What directives on the shelf say of the document, by tie where it is held, else by its number."""
+    ties: dict[tuple[str, int], Tie] = {}
+    if resolution.publication is not None:
+        ties = {(tie.source_id, tie.claim): tie for tie in ties_to(catalogue, resolution.publication.id)}
+    claims = {
+        (source, ordinal): claim
+        for source, ordinal, claim in claims_on(catalogue, _telling(citation))
+        if _names(claim, citation)
+    }
+    if resolution.publication is not None:  # the ties have weighed maker and date, which a number leaves open
+        claims = {place: claim for place, claim in claims.items() if place in ties}
+    for place in ties:
+        claim = claims.get(place) or claim_of(catalogue, *place)
+        if claim is not None:
+            claims[place] = claim
+    wanted = set(kinds)
+    sources = {each.id: each for each in catalogue.publications_with([source for source, _ in claims])}
+    return [
+        _Said(sources[place[0]], claim, ties.get(place))
+        for place, claim in sorted(claims.items())
+        if claim.kind in wanted and place[0] in sources and sources[place[0]].type in _SPEAKING
+    ]
+
+
+def _telling(citation: Citation) -> str:
+    """The longest piece of the number that is letters and figures alone."""
+    pieces = re.findall(r"[A-Z0-9]+", citation.number.upper())
+    return max(pieces, key=len) if pieces else ""
+
+
+def _names(claim: Claim, citation: Citation) -> bool:
+    """Whether a claim names the cited number; bulletins and directives are never taken for each other."""
+    types = {claim.type, citation.type} - {None}
+    if len(types) == 2 and not types <= BULLETINS and not types <= DIRECTIVES:
+        return False
+    kind = citation.type or claim.type
+    mine = {number_key(citation.number, kind)}
+    for name in names_in(replace(citation, kind=CitationKind.DOCUMENT, type=kind)):
+        mine |= {name.rpartition(" ")[2]} if name.startswith("number ") else set()
+    return bool((mine - {""}) & claimed_keys(replace(claim, type=kind)))
+
+
+def _finding(
+    catalogue: Catalogue,
+    citation: Citation,
+    resolution: Resolution,
+    standing: StandingFinding,
+    said: _Said,
+    on: datetime.date | None,
+) -> DirectiveFinding | None:
+    status = status_of(catalogue, said.source, on)
+    match = said.tie.match if said.tie else _match(said.claim, citation)
+    level, name = said.claim.kind, name_of(said.source)
+    reaches, credits, note = Answer.NO, Answer.NO, ""
+    if level in _RAISING:
+        reaches, note = _raising(said, status, match, citation, resolution, standing, name)
+    elif level is ClaimKind.CREDITS:
+        if match is RevisionMatch.OTHER:
+            return None
+        credits = Answer.YES if match is RevisionMatch.EXACT else Answer.CANNOT_TELL
+        note = _credit(status, match, on)
+    elif level is ClaimKind.ALTERNATIVE:
+        note = "Holds only for the directive, aircraft and holder the letter names (14 CFR 39.19)."
+    else:
+        note = "Mentioned only: nothing in these words requires it."
+    quote = said.claim.evidence
+    return DirectiveFinding(
+        name, said.source.id, level.value, status.words, quote.quote, quote.pdf_page, note, reaches, credits
+    )
+
+
+def _match(claim: Claim, citation: Citation) -> RevisionMatch:
+    """How the revision cited stands to the one a directive names, by their marks and dates alone."""
+    if not claim.revision and not claim.date:
+        return RevisionMatch.NOT_NAMED
+    answers = []
+    if claim.revision and citation.revision:
+        answers.append(same_revision(claim.revision, citation.revision))
+    if claim.date and citation.date:
+        answers.append(Answer.YES if claim.date == citation.date else Answer.NO)
+    if Answer.NO in answers:
+        return RevisionMatch.OTHER
+    return RevisionMatch.EXACT if Answer.YES in answers else RevisionMatch.CANNOT_TELL
+
+
+def _raising(
+    said: _Said,
+    status: Status,
+    match: RevisionMatch,
+    citation: Citation,
+    resolution: Resolution,
+    standing: StandingFinding,
+    name: str,
+) -> tuple[Answer, str]:
+    """Whether what a directive requires or incorporates is what is cited, and what that means."""
+    named = _revision_words(said.claim)
+    cited = _cited_words(citation, resolution)
+    parts = ", ".join(said.claim.paragraphs)
+    if status.holds is Answer.NO:
+        return Answer.NO, f"It raises nothing: {status.words}."
+    if match is RevisionMatch.OTHER:
+        later = "Its words also allow later approved revisions: cannot tell whether this is one."
+        allowed = said.claim.later_allowed
+        return (
+            Answer.CANNOT_TELL if allowed else Answer.NO,
+            f"Names {named}, not {cited}. {later if allowed else _LATER}",
+        )
+    if match is RevisionMatch.CANNOT_TELL:
+        return Answer.CANNOT_TELL, f"Names {named}; cannot tell whether that is what is cited."
+    if said.tie is None or not said.tie.raises or status.holds is not Answer.YES:
+        why = said.tie.reason if said.tie else "The document is not held here."
+        return Answer.CANNOT_TELL, f"Names {named or 'no revision'}. {why}".strip()
+    if name in standing.mandatory.split("; "):
+        return Answer.YES, f"Required as named: {parts}." if parts else "Reaches the place cited."
+    if parts and citation.paragraph:
+        return Answer.CANNOT_TELL, f"Names {parts} of it. Whether the place cited is part of that: read both."
+    if parts:
+        return Answer.CANNOT_TELL, f"Requires {parts} of it, not all: name the part."
+    return Answer.CANNOT_TELL, "Cannot tell whether it reaches the place cited: read it."
+
+
+def _credit(status: Status, match: RevisionMatch, on: datetime.date | None) -> str:
+    if match is not RevisionMatch.EXACT:
+        return "Credits earlier work by a revision; cannot tell whether it is this one."
+    if status.effective is None:
+        return "Credits work done before its effective date, which was not found: cannot tell."
+    day = date_words(status.effective)
+    if on is None:
+        return f"Credits work by this revision done before {day}. The day of the work is not said."
+    if on < status.effective:
+        return f"Work done on {date_words(on)} is before {day}: credited."
+    return f"No credit: work done on {date_words(on)} is not before {day}."
+
+
+def _revision_words(claim: Claim) -> str:
+    words = f"revision {claim.revision}" if claim.revision else ""
+    dated = f"of {date_words(claim.date)}" if claim.date else ""
+    return f"{words} {dated}".strip()
+
+
+def _cited_words(citation: Citation, resolution: Resolution) -> str:
+    mark = citation.revision or (resolution.publication.revision if resolution.publication else "")
+    if mark:
+        return f"revision {mark}"
+    return f"the one of {date_words(citation.date)}" if citation.date else "the revision cited"

@@ -1,0 +1,297 @@
+"""Whether a source is enough for a class of work. Three answers; YES only with quoted words of digital text.
+
+Minor work and inspections: acceptable data (14 CFR 43.13(a)). Major work: approved technical data (14 CFR
+65.95(a)(1), 145.201(c)(2)). A directive: what it requires, at the revision it names (14 CFR 39.27). Where the
+trade disagrees no bare "no" is given: both positions stand in the notes, and whom to ask. Pure.
+"""
+
+from dataclasses import dataclass
+
+from indexer.library.records import PublicationRecord, ReferenceState
+from indexer.library.register_records import CurrencyFinding, CurrencyState
+from indexer.tagging.standing_scope import BULLETIN_CONDITION, LIMITATIONS_CONDITION, SRM_CONDITION
+from indexer.tagging.tags import ClaimKind, StandingValue
+from indexer.trade.applies import ApplicabilityAnswer, Applies
+from indexer.trade.circular_conditions import circular_conditions, speaks_of_pressurized_area
+from indexer.trade.disputed import disputed_for_major_work
+from indexer.trade.evidence import Answer
+from indexer.trade.publication_types import PublicationType as Type
+from indexer.trade.publication_types import type_row
+from server.checking.entry_words import recommends_approval, says_repaired_before, speaks_of_life_limit
+from server.checking.findings import CITED_ITSELF, DirectiveFinding, Enough, StandingFinding
+from server.checking.standing_found import PART_APPROVAL
+
+MINOR, MAJOR, DIRECTIVE, INSPECTION = "minor", "major", "directive", "inspection"
+CLASSES = (MINOR, MAJOR, DIRECTIVE, INSPECTION)
+
+_APPROVED, _ACCEPTABLE = StandingValue.APPROVED.value, StandingValue.ACCEPTABLE.value
+_NO_PROCEDURE = {
+    Type.PARTS_CATALOG: "It tells which part is meant and gives no procedure; it settles no eligibility.",
+    Type.FLIGHT_MANUAL: "It holds limits and procedures for flight, no data for this work.",
+    Type.FLIGHT_MANUAL_SUPPLEMENT: "It holds limits and procedures for flight, no data for this work.",
+    Type.TYPE_CERTIFICATE_DATA_SHEET: "It holds limits of the type design and gives no procedure.",
+    Type.MINIMUM_EQUIPMENT_LIST: "It permits dispatch and is no data for a repair (14 CFR 91.213).",
+    Type.SUPPLEMENTAL_TYPE_CERTIFICATE: "The certificate names its data: cite the drawing or instruction "
+    "used, with the holder's permission (49 USC 44704(b)(3)).",
+}
+# Conditions that say how far the words reach, for the place, the revision and the product that the finding
+# names. Any other leaves open what only a person can find.
+_ONLY_SCOPE = (SRM_CONDITION, LIMITATIONS_CONDITION, BULLETIN_CONDITION, "For the products and conditions ")
+_PAPERS_OF_ONE_AIRCRAFT = {
+    Type.ENGINEERING_APPROVAL: "The form approves only where it says «approves», for the data and the "
+    "aircraft "
+    "it lists; «recommends approval» approves nothing (FAA Order 8110.37F).",
+    Type.REPAIR_ALTERATION_RECORD: "A record is no approval: approved is only what stands over a signed "
+    "item 3, "
+    "for that one aircraft, or the data that item 8 cites.",
+    Type.AMOC_LETTER: "An alternative method holds only for the directive, aircraft and holder the "
+    "letter names "
+    "(14 CFR 39.19).",
+}
+_RULES_ONLY = frozenset(
+    {Type.REGULATION, Type.ORDER_OR_HANDBOOK, Type.ACCIDENT_REPORT, Type.CODE_TABLE, Type.PROPOSED_DIRECTIVE}
+    | {Type.AIRWORTHINESS_BULLETIN}
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """All that an answer follows from.
+
+    kind       of the publication, or of the one that the words name; None = not known
+    reason     why no publication or no place could be told; "" = both are known
+    aircraft   registration or words of the aircraft it was held against, "" = none
+    complete   False = the reference names no place where one is needed
+    entry      the whole entry
+    """
+
+    kind: Type | None
+    publication: PublicationRecord | None
+    reason: str
+    place: ReferenceState
+    complete: bool
+    aircraft: str
+    current: CurrencyFinding
+    applies: ApplicabilityAnswer
+    standing: StandingFinding
+    directives: tuple[DirectiveFinding, ...]
+    entry: str
+    credited: Answer | None = None  # None = no credit paragraph speaks of this revision
+
+
+def enough(facts: Facts, work: str) -> Enough:
+    """The answer for one class of work."""
+    if work == DIRECTIVE:
+        return _for_directive(facts)
+    decided = _against(facts)
+    if decided is not None:
+        return decided
+    return _for_major(facts) if work == MAJOR else _for_minor(facts, work)
+
+
+def _no(why: str) -> Enough:
+    return Enough(Answer.NO, why)
+
+
+def _cannot_tell(why: str) -> Enough:
+    return Enough(Answer.CANNOT_TELL, why)
+
+
+def _against(facts: Facts) -> Enough | None:
+    """What decides for every class of work but a directive's, the surest first; None = nothing."""
+    standing, kind = facts.standing, facts.kind
+    if standing.value == StandingValue.BLOCKED.value:
+        return _no(f"A notice blocks it as a source: «{standing.quote}».")
+    if standing.value == PART_APPROVAL:
+        return _no(" ".join(standing.conditions))
+    if kind in _RULES_ONLY:
+        return _no(f"{kind.label}: {type_row(kind).standing_note or 'information, no data for work'}.")
+    if kind is Type.ENGINEERING_APPROVAL and (said := recommends_approval(_words(facts))):
+        return _no(f"«{said}» is no approval (FAA Order 8110.37F): the form approves only where it says so.")
+    if kind in _PAPERS_OF_ONE_AIRCRAFT and facts.publication is None:
+        return _cannot_tell(f"{facts.reason} {_PAPERS_OF_ONE_AIRCRAFT[kind]}")
+    if facts.publication is None:
+        return _cannot_tell(facts.reason)
+    if facts.applies.answer is Applies.DOES_NOT_APPLY:
+        return _no(f"It does not apply to {facts.aircraft or 'this aircraft'}: {facts.applies.why}")
+    if facts.place is not ReferenceState.RESOLVED:
+        return _cannot_tell(facts.reason)
+    if facts.current.state is CurrencyState.SUPERSEDED and not _reached(facts):
+        history = "It is history" if kind is Type.AIRWORTHINESS_DIRECTIVE else "Do not cite it"
+        return _no(
+            f"Superseded: {facts.current.why} {history}: work needs data that is current when it is done "
+            "(14 CFR 43.13(a), 145.109(d)). That alone does not make the work wrong."
+        )
+    if kind is Type.AIRWORTHINESS_DIRECTIVE and not _reached(facts):
+        return _cannot_tell("The directive is not shown to be in force on the day of the work.")
+    circular = circular_conditions(facts.publication.number)
+    if circular is not None and (said := speaks_of_pressurized_area(facts.entry)):
+        return _no(f"Outside the circular: the entry speaks of a «{said}» area. {circular.limits[0]}")
+    if standing.value == StandingValue.INFORMATION.value and circular is None:
+        return _no(f"Information only{_quoted(standing)}. It is no data for the work.")
+    if kind in (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER) and (said := speaks_of_life_limit(facts.entry)):
+        words = (
+            f"The entry speaks of «{said}». An airworthiness limitation is changed only by its own "
+            f"revision or "
+            "by an alternative the FAA has approved (14 CFR 43.16, 91.403(c)): a bulletin does not "
+            "override it"
+        )
+        if standing.value == _APPROVED:
+            return _cannot_tell(f"{words}, unless that is what was approved. Ask.")
+        return _no(f"{words}.")
+    if not facts.complete:
+        return _cannot_tell("The reference is incomplete: it names no place in the document.")
+    if facts.aircraft and facts.applies.answer is Applies.CANNOT_TELL:
+        return _cannot_tell(f"Cannot tell whether it applies to {facts.aircraft}: {facts.applies.why}")
+    return None
+
+
+def _words(facts: Facts) -> str:
+    return f"{facts.standing.quote} {facts.entry}"
+
+
+def _for_minor(facts: Facts, work: str) -> Enough:
+    standing, kind = facts.standing, facts.kind
+    circular = circular_conditions(facts.publication.number) if facts.publication else None
+    if circular is not None:
+        return _cannot_tell(
+            f"{circular.minor} {' '.join(circular.limits)} Whether that is so, the user finds."
+        )
+    if kind in _NO_PROCEDURE:
+        return _cannot_tell(_NO_PROCEDURE[kind])
+    if standing.value == _APPROVED and standing.quote:
+        return Enough(Answer.YES, f"Approved data{_quoted(standing)}. {_check_first(facts)}".strip())
+    if standing.value == _ACCEPTABLE and standing.quote:
+        return Enough(
+            Answer.YES,
+            f"Acceptable data{_quoted(standing)}; {work} work needs no more (14 CFR 43.13(a)). "
+            f"{_check_first(facts)}".strip(),
+        )
+    if standing.quote:
+        return _cannot_tell(f"The words printed do not settle it{_quoted(standing)}.")
+    if standing.read_by_ocr:
+        return _cannot_tell("The place was read by OCR, which proves nothing: read the page itself.")
+    label = kind.label if kind else "A document whose kind is not known"
+    return _cannot_tell(f"{label}: nothing printed on it shows that it is acceptable data.")
+
+
+def _for_major(facts: Facts) -> Enough:
+    standing, kind = facts.standing, facts.kind
+    circular = circular_conditions(facts.publication.number) if facts.publication else None
+    if circular is not None:
+        return _cannot_tell(" ".join(circular.conditions))
+    if kind in _NO_PROCEDURE:
+        return _cannot_tell(_NO_PROCEDURE[kind])
+    if standing.value != _APPROVED or not standing.quote:
+        return _not_shown(facts)
+    if kind is Type.STRUCTURAL_REPAIR_MANUAL and (said := says_repaired_before(facts.entry)):
+        return _cannot_tell(
+            f"The entry says «{said}». Limits of a repair manual do not cover structure that was repaired "
+            "before: ask the holder of the type certificate, or for engineering data approved for it."
+        )
+    if facts.current.state is CurrencyState.SUPERSEDED:
+        return _cannot_tell(
+            f"A directive in force names this revision, and for its actions it is approved data. For "
+            f"anything "
+            f"else it is superseded: {facts.current.why}"
+        )
+    if standing.source and not _reached(facts):
+        return _cannot_tell(
+            f"Approved only through {standing.source}, which is not shown to reach this place."
+        )
+    doubts = [each for each in standing.conditions if not each.startswith(_ONLY_SCOPE)]
+    if doubts:
+        return _cannot_tell(f"Approved{_quoted(standing)}, but: {' '.join(doubts)}")
+    return Enough(
+        Answer.YES,
+        " ".join(
+            (
+                f"Approved data{_quoted(standing)}, scope: {standing.scope or 'the place quoted'}.",
+                *standing.conditions,
+                _check_first(facts),
+            )
+        ).strip(),
+    )
+
+
+def _not_shown(facts: Facts) -> Enough:
+    """Not shown as approved. Where that is disputed, or a person must look, no "no" is given."""
+    kind, standing = facts.kind, facts.standing
+    if kind in _PAPERS_OF_ONE_AIRCRAFT:
+        return _cannot_tell(_PAPERS_OF_ONE_AIRCRAFT[kind])
+    usually = "; its type is usually approved, not shown here" if standing.usual == _APPROVED else ""
+    words = f"Not shown as approved data{usually}."
+    if standing.quote and standing.value == StandingValue.UNDETERMINED.value:
+        words = f"{words} The words printed do not settle it{_quoted(standing)}."
+    if disputed_for_major_work(kind):
+        words = f"{words} Whether it is enough is disputed: both positions stand in the notes."
+    return _cannot_tell(f"{words} {' '.join(standing.conditions)}".strip())
+
+
+def _for_directive(facts: Facts) -> Enough:
+    """Whether it shows compliance with a directive held here."""
+    if facts.standing.value == StandingValue.BLOCKED.value:
+        return _no(f"A notice blocks it as a source: «{facts.standing.quote}».")
+    if facts.kind in _RULES_ONLY:
+        return _no(f"{facts.kind.label}: it requires nothing. {type_row(facts.kind).standing_note}.")
+    if facts.applies.answer is Applies.DOES_NOT_APPLY:
+        return _no(f"It does not apply to {facts.aircraft or 'this aircraft'}: {facts.applies.why}")
+    reached = [each for each in facts.directives if each.reaches is Answer.YES and each.quote]
+    if reached and facts.place is ReferenceState.RESOLVED and facts.publication is not None:
+        if facts.aircraft and facts.applies.answer is Applies.CANNOT_TELL:
+            return _cannot_tell(f"Cannot tell whether it applies to {facts.aircraft}: {facts.applies.why}")
+        first = reached[0]
+        what = "is in force" if first.level == CITED_ITSELF else f"names it ({first.level})"
+        return Enough(
+            Answer.YES,
+            f"{first.number} {what}: «{first.quote}». For its actions only; where they differ, the "
+            "directive governs (14 CFR 39.27).",
+        )
+    return _not_compliance(facts)
+
+
+def _not_compliance(facts: Facts) -> Enough:
+    superseded = [
+        each for each in facts.directives if each.level == CITED_ITSELF and each.reaches is Answer.NO
+    ]
+    if superseded:
+        return _no(f"{superseded[0].number}: {superseded[0].status}. {superseded[0].note}")
+    credit = [each for each in facts.directives if each.level == ClaimKind.CREDITS]
+    if facts.credited is Answer.YES and credit:
+        return Enough(Answer.YES, f"{credit[0].number}: {credit[0].note} «{credit[0].quote}»")
+    if facts.credited is Answer.NO and credit:
+        return _no(f"{credit[0].number}: {credit[0].note}")
+    unsure = [each for each in facts.directives if each.reaches is Answer.CANNOT_TELL]
+    if unsure or credit:
+        return _cannot_tell(" ".join(f"{each.number}: {each.note}" for each in (unsure or credit)[:1]))
+    others = [each for each in facts.directives if each.level in (ClaimKind.REQUIRES, ClaimKind.INCORPORATES)]
+    if others:
+        return _no(
+            f"Not shown as compliance. {others[0].number}: {others[0].note} Needed: the directive's own "
+            f"words, "
+            "an alternative method the FAA approved (14 CFR 39.19), or a newer directive."
+        )
+    if facts.directives and all(each.level == ClaimKind.MENTIONS for each in facts.directives):
+        return _no(f"{facts.directives[0].number} only mentions it: the directive's text is the requirement.")
+    if facts.publication is None:
+        return _cannot_tell(facts.reason)
+    return _cannot_tell("None among the directives held here requires it; that does not mean that none does.")
+
+
+def _reached(facts: Facts) -> bool:
+    return any(each.reaches is Answer.YES for each in facts.directives)
+
+
+def _quoted(standing: StandingFinding) -> str:
+    if not standing.quote:
+        return ""
+    where = f", PDF page {standing.pdf_page}" if standing.pdf_page else ""
+    source = f" of {standing.source}" if standing.source else ""
+    return f": «{standing.quote}»{where}{source}"
+
+
+def _check_first(facts: Facts) -> str:
+    """What must still be looked up before it is used."""
+    if facts.current.state is CurrencyState.CURRENT:
+        return ""
+    return f"Check the revision first: {facts.current.why}"

@@ -1,0 +1,262 @@
+"""Everything found of one citation: the rooms of this folder in order, from the words to the answer."""
+
+import datetime
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from indexer.library.catalogue import Catalogue
+from indexer.library.fleet_records import Aircraft
+from indexer.library.records import PublicationRecord, ReferenceState
+from indexer.library.register_records import CurrencyFinding, CurrencyState
+from indexer.library.works import BULLETINS
+from indexer.tagging.tags import Citation, ClaimKind
+from indexer.trade.applies import ApplicabilityAnswer, Applies
+from indexer.trade.circular_conditions import circular_conditions
+from indexer.trade.disputed import Disputed, disputed_for_major_work, disputed_point
+from indexer.trade.evidence import Answer
+from indexer.trade.publication_types import PublicationType as Type
+from server.applying import Applying
+from server.checking.asking import NEEDS, ask_whom, missing_in, place_is_missing
+from server.checking.directives_found import NONE_HELD, directives_of, name_of, replaced_in_print, status_of
+from server.checking.enough import INSPECTION, MAJOR, Facts, enough
+from server.checking.findings import DirectiveFinding, Resolved, SourceFinding, StandingFinding
+from server.checking.places import Place, place_of
+from server.checking.resolving import Resolution, resolve
+from server.checking.standing_found import PART_APPROVAL, standing_of
+from server.checking.unheld import circular_words, is_vague, part_approval_named, usual_words
+from server.checking.wording import record_words
+from server.currency import Currency
+from server.current import currency_of, page_currency
+from server.words import publication_name
+
+_MOST_PAGES = 12  # of a place, that are looked at one by one
+_WORST = (CurrencyState.SUPERSEDED, CurrencyState.CHECK_EXPIRED, CurrencyState.UNKNOWN, CurrencyState.CURRENT)
+NO_AIRCRAFT = "No aircraft is given."
+VAGUE = "The words name no document that could be looked up: the reference is incomplete."
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What is asked of every citation of an entry.
+
+    text       the whole entry
+    aircraft   chosen, or named by the entry; None = none
+    held_against  how a sentence calls it; says so where the entry named it
+    no_aircraft   why there is none
+    classes    of work to answer for
+    done_on    day of the work, None = not known; today counts for revisions then
+    today      the day on which it is asked
+    """
+
+    text: str
+    aircraft: Aircraft | None
+    held_against: str
+    no_aircraft: str
+    classes: tuple[str, ...]
+    done_on: datetime.date | None
+    today: datetime.date
+    others: tuple[Citation, ...] = ()  # the other references of the entry
+
+
+def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFinding:
+    """The finding for one citation; call it inside `reading`."""
+    resolution = resolve(catalogue, citation, _words_near(citation, asked), asked.aircraft)
+    if is_vague(citation) and resolution.publication is None:
+        resolution = Resolution(None, resolution.candidates, VAGUE, only_by_kind=True)
+    publication = resolution.publication
+    kind = publication.type if publication else citation.type
+    place = place_of(catalogue, publication, citation) if publication else Place()
+    standing = _standing(catalogue, citation, publication, place)
+    current = _currency(catalogue, publication, place, asked.done_on or asked.today)
+    applies = _applies(catalogue, publication, place, asked)
+    directives = directives_of(catalogue, citation, resolution, standing, asked.done_on)
+    lacks = missing_in(citation, kind, resolution)
+    facts = Facts(
+        kind,
+        publication,
+        resolution.reason or place.reason,
+        place.state,
+        not place_is_missing(citation, kind),
+        asked.held_against if asked.aircraft else "",
+        current,
+        applies,
+        standing,
+        directives,
+        asked.text,
+        _credited(catalogue, directives, asked.done_on),
+    )
+    answers = {work: enough(facts, work) for work in asked.classes}
+    return SourceFinding(
+        citation,
+        _resolved(publication, place),
+        resolution.candidates,
+        current,
+        applies,
+        standing,
+        directives,
+        answers,
+        ask_whom(kind, resolution, current, applies, answers),
+        lacks,
+        _notes(catalogue, citation, resolution, place, facts, lacks, answers, asked),
+        record_words(citation, publication, asked.aircraft),
+        "" if directives else NONE_HELD,
+    )
+
+
+def _words_near(citation: Citation, asked: Asked) -> str:
+    """The words that may say whose manual is meant: between the reference before it and the one after it."""
+    before = max([each.end for each in asked.others if each.end <= citation.start], default=0)
+    after = min([each.start for each in asked.others if each.start >= citation.end], default=len(asked.text))
+    return asked.text[before:after]
+
+
+def _resolved(publication: PublicationRecord | None, place: Place) -> Resolved | None:
+    if publication is None:
+        return None
+    name = name_of(publication) if publication.directive else publication_name(publication)
+    return Resolved(publication.id, name, publication.revision, place.pdf_pages, place.passages)
+
+
+def _standing(
+    catalogue: Catalogue, citation: Citation, publication: PublicationRecord | None, place: Place
+) -> StandingFinding:
+    found = standing_of(catalogue, publication, place)
+    if publication is not None:
+        return found
+    part = part_approval_named(citation)
+    usual = citation.type.usual_standing if citation.type else ""
+    if part is not None:
+        return StandingFinding(PART_APPROVAL, usual, basis=part.source, conditions=(part.sentence,))
+    return StandingFinding(found.value, usual)
+
+
+def _currency(
+    catalogue: Catalogue, publication: PublicationRecord | None, place: Place, on: datetime.date
+) -> CurrencyFinding:
+    """The worst state of the pages meant; of the publication where no page is."""
+    if publication is None:
+        return CurrencyFinding(CurrencyState.UNKNOWN, "The document meant is not known here.")
+    if not place.pdf_pages or len(place.pdf_pages) > _MOST_PAGES:
+        return currency_of(catalogue, publication, on)
+    found = [page_currency(catalogue, publication, page, on) for page in place.pdf_pages]
+    return min(found, key=lambda each: _WORST.index(each.state))
+
+
+def _applies(
+    catalogue: Catalogue, publication: PublicationRecord | None, place: Place, asked: Asked
+) -> ApplicabilityAnswer:
+    """Whether every place meant reaches the aircraft: one that does not is enough to say so."""
+    if asked.aircraft is None:
+        return ApplicabilityAnswer(Applies.CANNOT_TELL, asked.no_aircraft)
+    if publication is None:
+        return ApplicabilityAnswer(Applies.CANNOT_TELL, "The document meant is not known here.")
+    applying = Applying(catalogue, asked.aircraft)
+    passages = list(catalogue.passages(place.passages[:_MOST_PAGES]).values())
+    found = [applying.of_passage(publication, each) for each in passages]
+    found += [applying.of_page(publication, page) for page in place.pdf_pages[:_MOST_PAGES]]
+    found = found or [applying.of_publication(publication)]
+    order = (Applies.DOES_NOT_APPLY, Applies.CANNOT_TELL, Applies.APPLIES)
+    return min(found, key=lambda each: order.index(each.answer))
+
+
+def _credited(
+    catalogue: Catalogue, directives: Sequence[DirectiveFinding], done_on: datetime.date | None
+) -> Answer | None:
+    """Whether a credit paragraph counts the work: by the day it was done, before the effective date."""
+    answers = []
+    for each in directives:
+        if each.level != ClaimKind.CREDITS:
+            continue
+        status = status_of(catalogue, catalogue.publication(each.publication), None)
+        if status.holds is not Answer.YES or status.effective is None or done_on is None:
+            answers.append(Answer.CANNOT_TELL)
+        elif done_on >= status.effective:
+            answers.append(Answer.NO)
+        else:
+            answers.append(Answer.YES if each.credits is Answer.YES else Answer.CANNOT_TELL)
+    return answers[0] if answers else None
+
+
+def _notes(
+    catalogue: Catalogue,
+    citation: Citation,
+    resolution: Resolution,
+    place: Place,
+    facts: Facts,
+    lacks: Sequence[str],
+    answers: dict,
+    asked: Asked,
+) -> tuple[str, ...]:
+    """What must be known beside the answers; each once."""
+    publication, kind = facts.publication, facts.kind
+    notes: list[str] = [*resolution.notes]
+    notes += [facts.reason] if facts.reason else []
+    if publication is None:
+        notes += [usual_words(citation)] if usual_words(citation) else []
+    if place.state is ReferenceState.NO_SUCH_PLACE and publication:
+        notes.append("Look at the page as printed before the reference is signed for.")
+    if lacks:
+        notes.append(f"The reference is incomplete: {', '.join(lacks)} missing. {NEEDS}")
+    notes += circular_words(citation)
+    if publication is not None:
+        currency = Currency(catalogue)
+        notes += currency.of_publication(publication)
+        for page in place.pdf_pages[:_MOST_PAGES]:
+            notes += [
+                f"PDF page {page}: {currency.override_words(each)}"
+                for each in currency.overrides(publication, page)
+            ]
+    for newer, claim in replaced_in_print(catalogue, citation):
+        notes.append(
+            f"{name_of(newer)}, held here, replaces it: «{claim.evidence.quote}». What was done under the "
+            f"old one "
+            "is history: check the new one's actions and credit."
+        )
+    if any(each.level in (ClaimKind.REQUIRES, ClaimKind.INCORPORATES) for each in facts.directives):
+        notes.append("Where a directive and the document differ, the directive governs (14 CFR 39.27).")
+    notes += _disputed(citation, facts, answers)
+    if circular_conditions(citation.number) and (manual := _other_manual(asked, citation)):
+        notes.append(
+            f"The entry also names «{manual}». Where the maker's manual covers the repair, the circular "
+            f"is contrary "
+            "to the manufacturer's data, or not needed."
+        )
+    if kind is Type.STRUCTURAL_REPAIR_MANUAL:
+        notes.append(
+            "Limits of a structural repair manual hold for typical damage to structure that was not "
+            "repaired before."
+        )
+    return tuple(dict.fromkeys(note.strip() for note in notes if note.strip()))
+
+
+def _disputed(citation: Citation, facts: Facts, answers: dict) -> list[str]:
+    """Both positions where the trade disagrees on what was asked."""
+    notes: list[str] = []
+    if MAJOR in answers and facts.publication is not None:
+        for point in disputed_for_major_work(facts.kind):
+            if answers[MAJOR].answer is Answer.CANNOT_TELL or point.point is Disputed.REPAIR_MANUAL_STAMP:
+                notes += point.sentences
+    if INSPECTION in answers:
+        notes += disputed_point(Disputed.CURRENT_PROGRAM).sentences
+    if facts.kind in BULLETINS and _is_called_mandatory(citation, facts):
+        notes.append(
+            "«Mandatory» on a bulletin is the maker's word. By itself it requires nothing of an aircraft "
+            "operated "
+            "under part 91: a directive does (FAA legal interpretation of 11 August 2006, as reported)."
+        )
+        notes += disputed_point(Disputed.BULLETIN_IN_A_MANUAL).sentences
+    return notes
+
+
+def _is_called_mandatory(citation: Citation, facts: Facts) -> bool:
+    held = facts.publication.bulletin if facts.publication else None
+    printed = held.compliance.value if held and held.compliance else ""
+    said = f"{facts.entry} {printed}".casefold()
+    return "mandatory" in said and not facts.standing.mandatory
+
+
+def _other_manual(asked: Asked, citation: Citation) -> str:
+    manuals = (
+        each for each in asked.others if each is not citation and each.type is not Type.ADVISORY_CIRCULAR
+    )
+    return next((each.text for each in manuals if each.chapter_number or each.number), "")

@@ -1,0 +1,121 @@
+"""The place in one publication that a reference names: its pages and passages, or why it cannot be told."""
+
+from dataclasses import dataclass, replace
+
+from indexer.library.catalogue import Catalogue
+from indexer.library.cited import inside_of, text_of
+from indexer.library.records import PublicationRecord, ReferenceState
+from indexer.library.relation_rules.paragraphs import find_paragraphs
+from indexer.library.relation_rules.places import Inside
+from indexer.library.relation_rules.reference_places import Found, Source, place_in
+from indexer.library.works import BULLETINS, DIRECTIVES
+from indexer.tagging.tags import Citation
+from indexer.trade.chapters import Scheme
+from indexer.trade.own_numbers import parse_own_number
+from server.page_lookup import passages_on
+
+_NOWHERE = Source("", 0, "", ())  # a record stands in no publication
+_MOST_PAGES = 60  # of a range of pages that is followed
+_PAPERS = BULLETINS | DIRECTIVES
+_NOT_PICKED_OUT = "The paragraph named was not picked out there."
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where in a publication. Without pages and passages the whole of it is meant.
+
+    state   RESOLVED; NO_SUCH_PLACE = it is not there; CANNOT_TELL = pages and passages are all that it may be
+    reason  in words for a person, when the state is not RESOLVED
+    """
+
+    pdf_pages: tuple[int, ...] = ()
+    passages: tuple[str, ...] = ()
+    state: ReferenceState = ReferenceState.RESOLVED
+    reason: str = ""
+
+
+def names_a_place(citation: Citation) -> bool:
+    """Whether it names more than a document. A component manual's own number is no place in it."""
+    if citation.page or citation.figure or citation.paragraph:
+        return True
+    return citation.chapter_number is not None and str(citation.chapter_number) != citation.number
+
+
+def place_of(catalogue: Catalogue, publication: PublicationRecord, citation: Citation) -> Place:
+    """The place that the reference names in this publication."""
+    if not names_a_place(citation) and not citation.number.count("("):
+        return Place()
+    if citation.paragraph and publication.type in _PAPERS and not citation.page and not citation.figure:
+        return _paragraphs(catalogue, publication, citation)
+    inside = inside_of(catalogue, publication.id, citation)
+    if not (citation.page or citation.figure or citation.paragraph or citation.number.count("(")):
+        return _under(inside, citation)
+    pages = _each_page(citation)
+    places = [
+        _found(catalogue, publication, place_in(publication.id, inside, _NOWHERE, each)) for each in pages
+    ]
+    return places[0] if len(places) == 1 else _together(places)
+
+
+def _paragraphs(catalogue: Catalogue, publication: PublicationRecord, citation: Citation) -> Place:
+    """Every passage of the paragraphs named; those that hold only some of it too."""
+    passages = text_of(catalogue, publication.id)
+    found = find_paragraphs([citation.paragraph], passages)
+    meant = [each for each in passages if each.id in found.whole | found.partly]
+    if found.not_found or not meant:
+        return Place(state=ReferenceState.CANNOT_TELL, reason=_NOT_PICKED_OUT)
+    pages = tuple(sorted({each.pages[0] for each in meant}))
+    return Place(pages, tuple(each.id for each in meant))
+
+
+def _under(inside: Inside, citation: Citation) -> Place:
+    """Every passage under the number named."""
+    number = citation.chapter_number
+    if number is not None and number.scheme is Scheme.OWN:
+        text = f"{number.chapter}-{number.section}" if number.section else number.chapter
+        ends = [parse_own_number(end) for end in text.split(" through ")]
+        places = inside.in_own(ends[0], ends[-1]) if all(ends) else []
+    else:
+        places = inside.under(number) if number else []
+    if not places:
+        return Place(state=ReferenceState.NO_SUCH_PLACE, reason="The number named was not found in it.")
+    meant = [inside.passages[place] for place in places]
+    return Place(tuple(sorted({each.pdf_page for each in meant})), tuple(each.id for each in meant))
+
+
+def _each_page(citation: Citation) -> list[Citation]:
+    """One reference for each page of a range of plain page numbers; else the one given."""
+    first, _, last = citation.page.partition(" through ")
+    if not (first.isdecimal() and last.isdecimal() and 0 < int(last) - int(first) < _MOST_PAGES):
+        return [citation]
+    return [replace(citation, page=str(page)) for page in range(int(first), int(last) + 1)]
+
+
+def _found(catalogue: Catalogue, publication: PublicationRecord, found: Found) -> Place:
+    pages: dict[int, None] = {}
+    passages: dict[str, None] = {}
+    for _, pdf_page, passage_id in found.targets:
+        if pdf_page is not None:
+            pages[pdf_page] = None
+        if passage_id is not None:
+            passages[passage_id] = None
+        elif pdf_page is not None:
+            passages.update((each.id, None) for each in passages_on(catalogue, publication, pdf_page))
+    if found.state is ReferenceState.NO_SUCH_PLACE:
+        return Place(tuple(pages), (), found.state, found.reason)
+    return Place(tuple(pages), tuple(passages), found.state, found.reason)
+
+
+def _together(places: list[Place]) -> Place:
+    """A range of pages: the pages found; a range with a page that cannot be told cannot be told."""
+    there = [each for each in places if each.state is not ReferenceState.NO_SUCH_PLACE]
+    if not there:
+        return places[0]
+    unsure = next((each for each in there if each.state is not ReferenceState.RESOLVED), None)
+    gone = "" if len(there) == len(places) else "Not every page of the range was found in it."
+    return Place(
+        tuple(dict.fromkeys(page for each in there for page in each.pdf_pages)),
+        tuple(dict.fromkeys(passage for each in there for passage in each.passages)),
+        unsure.state if unsure else ReferenceState.CANNOT_TELL if gone else ReferenceState.RESOLVED,
+        unsure.reason if unsure else gone,
+    )

@@ -1,0 +1,273 @@
+"""Which publication a reference of a record means. What is ambiguous is shown, never chosen."""
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from indexer.library.catalogue import Catalogue
+from indexer.library.cited import holds_number, publications_called
+from indexer.library.fleet_records import Aircraft
+from indexer.library.records import PublicationRecord, ReferenceState
+from indexer.library.relation_rules.held import Held, folded
+from indexer.library.relation_rules.reference_targets import names_in, related, type_fits
+from indexer.library.relation_rules.references import of_revision
+from indexer.library.works import BULLETINS, DIRECTIVES, maker_key
+from indexer.tagging.tags import Citation, CitationKind, Identity
+from indexer.trade.chapters import Scheme
+from indexer.trade.evidence import Basis, Evidence, Tag
+from indexer.trade.publication_types import PublicationType as Type
+from server.checking.findings import Candidate
+from server.words import count_of, date_words, publication_name
+
+MOST_CANDIDATES = 12
+_PLACES = frozenset(
+    {CitationKind.FIGURE, CitationKind.PAGE, CitationKind.PARAGRAPH, CitationKind.OWN_SECTION}
+)
+_MANUALS_ONLY = frozenset({CitationKind.CHAPTER, CitationKind.TASK, CitationKind.OWN_SECTION})
+NO_DOCUMENT = "The words name a place and no document."
+NOT_HELD = "Not in this library: cannot tell."
+
+
+@dataclass(frozen=True, slots=True)
+class Resolution:
+    """What a reference means among the publications held here.
+
+    publication  None = not held, or it cannot be told which is meant
+    candidates   those it may mean; next to a publication, others that must be known beside it
+    reason       why there is no publication, in words for a person; "" with one
+    notes        how it was found out, where the words alone do not say
+    named        publications with the number named, whatever their revision: what directives say of them
+    only_by_kind True when the words say nothing but the kind of manual
+    """
+
+    publication: PublicationRecord | None
+    candidates: tuple[Candidate, ...] = ()
+    reason: str = ""
+    notes: tuple[str, ...] = ()
+    named: tuple[PublicationRecord, ...] = ()
+    only_by_kind: bool = False
+
+
+def resolve(catalogue: Catalogue, citation: Citation, words: str, aircraft: Aircraft | None) -> Resolution:
+    """The publication meant.
+
+    words     that may say whose manual it is: those around the reference
+    aircraft  chosen, None = none; it narrows what a kind of manual may mean
+    """
+    if citation.kind is CitationKind.REGULATION:
+        return _rule(catalogue, citation)
+    if citation.number and not _own_place(citation):
+        named = _with_number(catalogue, citation)
+        if named:
+            return _of_number(citation, named, words, aircraft)
+        if citation.chapter_number is None or citation.type in BULLETINS | DIRECTIVES:
+            return Resolution(None, reason=NOT_HELD)
+    if citation.kind in _PLACES and citation.type is None and not citation.chapter_number:
+        return Resolution(None, reason=NO_DOCUMENT)
+    if citation.type in BULLETINS | DIRECTIVES and not citation.number:
+        return Resolution(None, reason="The words name the kind of paper and not its number.")
+    return _by_kind(catalogue, citation, words, aircraft)
+
+
+def _own_place(citation: Citation) -> bool:
+    """A task has a number of its own, which is no publication's."""
+    return citation.kind is CitationKind.TASK
+
+
+def _rule(catalogue: Catalogue, citation: Citation) -> Resolution:
+    held = [each for each in publications_called(catalogue, names_in(citation)) if each.replaced is None]
+    if len(held) == 1:
+        return Resolution(held[0], named=tuple(held))
+    if held:
+        return Resolution(None, _candidates(held, "holds the text of this part"), "Several texts are held.")
+    return Resolution(None, reason="The text of this rule is not in this library.")
+
+
+def _with_number(catalogue: Catalogue, citation: Citation) -> list[PublicationRecord]:
+    """Publications with the number named, of any kind where the words name none, replaced ones too."""
+    kinds: Iterable[Type | None] = (citation.type,) if citation.type else (None, *Type)
+    keys = {
+        name
+        for kind in kinds
+        for name in names_in(replace(citation, kind=CitationKind.DOCUMENT, type=kind))
+        if name.startswith("number ")
+    }
+    return publications_called(catalogue, keys)
+
+
+def _of_number(
+    citation: Citation, named: list[PublicationRecord], words: str, aircraft: Aircraft | None
+) -> Resolution:
+    """Among those with the number: the kind named, the maker meant, then the revision named."""
+    fitting = [each for each in named if type_fits(citation.type, each.type)]
+    if not fitting:
+        reason = "This number is held here, but of another kind of document than the words say."
+        return Resolution(None, _candidates(named, "has this number"), reason, named=tuple(named))
+    notes: tuple[str, ...] = ()
+    works = _works(fitting)
+    if len(works) > 1:
+        fitting, why = _narrowed(fitting, words, aircraft)
+        works = _works(fitting)
+        notes = (why,) if why else ()
+    if len(works) > 1 and citation.type not in DIRECTIVES:
+        reason = f"{len(works)} documents held here have this number, and the words do not say which."
+        return Resolution(None, _candidates(fitting, "has this number"), reason, named=tuple(fitting))
+    return _of_revision(citation, fitting, notes)
+
+
+def _of_revision(
+    citation: Citation, held: Sequence[PublicationRecord], notes: tuple[str, ...], only_by_kind: bool = False
+) -> Resolution:
+    """Among the revisions of one work. The one named; the only one on the shelf; else none is chosen."""
+    by_id = {each.id: each for each in held}
+    if citation.revision or citation.date:
+        found, reason, state = of_revision(citation, [as_held(each) for each in held])
+        meant = _shelf_first([by_id[each.id] for each in found])
+        if state is not ReferenceState.RESOLVED:
+            return Resolution(
+                None, _candidates(meant, "another revision of it"), reason, notes, tuple(held), only_by_kind
+            )
+    else:
+        meant = [each for each in held if each.replaced is None] or list(held)
+    revisions = {each.revision_id for each in meant}
+    if len(revisions) > 1 and not (citation.type in DIRECTIVES and len(meant) == 1):
+        newest = _newest(meant)
+        listed = sorted(meant, key=lambda each: (each is not newest, _order(each)))
+        candidates = tuple(
+            _candidate(each, "the newest held here" if each is newest else "also held here")
+            for each in listed
+        )
+        reason = f"No revision is named, and {len(revisions)} are held here."
+        if citation.revision or citation.date:
+            reason = "Several revisions held here fit what is named."
+        return Resolution(None, candidates[:MOST_CANDIDATES], reason, notes, tuple(held), only_by_kind)
+    chosen, *others = meant
+    twins = _candidates(others, "the same revision in another file")
+    return Resolution(chosen, twins, "", notes, tuple(held), only_by_kind)
+
+
+def _by_kind(catalogue: Catalogue, citation: Citation, words: str, aircraft: Aircraft | None) -> Resolution:
+    """A manual named by its kind alone, or a chapter number without a document."""
+    asked = replace(citation, kind=CitationKind.DOCUMENT, number="", chapter_number=None)
+    held = [each for each in publications_called(catalogue, names_in(asked)) if each.replaced is None]
+    kind = (citation.type or Type.MAINTENANCE_MANUAL).label.lower()
+    if not held:
+        return Resolution(None, reason=f"No {kind} is in this library: cannot tell.")
+    narrowed, why = _narrowed(held, words, aircraft)
+    called = getattr(citation, "named", "")
+    if called and not any(_is_called(each, called) for each in narrowed):
+        narrowed = []
+    if not narrowed:
+        return Resolution(None, reason=f"No {kind} that is called so is in this library: cannot tell.")
+    number = citation.chapter_number
+    if number is not None and number.scheme is not Scheme.OWN:
+        holding = [each for each in narrowed if holds_number(catalogue, each.id, number)]
+        if not holding:
+            reason = f"No {kind} held here that can be meant prints {number}."
+            return Resolution(None, _candidates(narrowed, f"does not print {number}"), reason)
+        narrowed = holding
+    works = _works(narrowed)
+    if len(works) > 1:
+        reason = f"{count_of(len(works), 'manual')} held here can be meant, and the words do not say which."
+        return Resolution(None, _candidates(narrowed, why or f"a {kind}"), reason, only_by_kind=not why)
+    if not why and number is None:
+        reason = f"The words say only «{citation.text}»: which {kind} is meant is not said."
+        return Resolution(
+            None, _candidates(narrowed, f"the only {kind} held here"), reason, only_by_kind=True
+        )
+    notes = (why,) if why else (f"Taken because it is the only {kind} held here that prints {number}.",)
+    return _of_revision(citation, narrowed, notes, only_by_kind=not why)
+
+
+def _narrowed(
+    held: Sequence[PublicationRecord], words: str, aircraft: Aircraft | None
+) -> tuple[list[PublicationRecord], str]:
+    """Those that the words name by model or maker; else those for the aircraft; and why."""
+    said = folded(words)
+    by_model = [each for each in held if any(_says_model(said, model) for model in each.models)]
+    if by_model:
+        by_maker = [each for each in by_model if _says_maker(said, each)]
+        return by_maker or by_model, "Narrowed by the model the words name."
+    by_maker = [each for each in held if _says_maker(said, each)]
+    if by_maker:
+        return by_maker, "Narrowed by the maker the words name."
+    if aircraft is not None:
+        source = _as_source(aircraft)
+        for_it = [each for each in held if any(related(one, as_held(each)) for one in source)]
+        if for_it:
+            return for_it, f"Narrowed by the aircraft chosen, {aircraft.registration}."
+    return list(held), ""
+
+
+def _is_called(publication: PublicationRecord, called: str) -> bool:
+    """Whether the name that the words give may be this publication's: a model, its maker, or its title."""
+    said = folded(called)
+    if any(_says_model(said, model) for model in publication.models) or _says_maker(said, publication):
+        return True
+    return bool(said.split()) and set(said.split()) <= set(folded(publication.title).split())
+
+
+def _says_model(said: str, model: str) -> bool:
+    """Whether a model stands in the words: as printed, or written in one piece or with a dash."""
+    telling = re.search(r"\d", model) and len(re.sub(r"\W", "", model)) >= 3
+    if not telling:
+        return False
+    one_piece = re.sub(r"\W", "", model).casefold()
+    return folded(model) in said or f" {one_piece} " in said or one_piece in _pairs(said)
+
+
+def _pairs(said: str) -> set[str]:
+    """Neighbouring words in one piece: "qz 62" is "qz62"."""
+    each = said.split()
+    return {a + b for a, b in zip(each, each[1:], strict=False)}
+
+
+def _says_maker(said: str, publication: PublicationRecord) -> bool:
+    maker = maker_key(publication.identity.maker.value) if publication.identity.maker else ""
+    return bool(maker) and (folded(maker) in said or f" {maker.split()[0]} " in said)
+
+
+def as_held(record: PublicationRecord) -> Held:
+    """A publication as the rules across documents take it."""
+    return Held(record.id, record.replaced is None, record.identity, (), record.directive)
+
+
+def _as_source(aircraft: Aircraft) -> list[Held]:
+    """The aircraft, and each article fitted to it, as something that speaks of its maker and model."""
+    named = [(aircraft.maker, aircraft.model), *((each.maker, each.model) for each in aircraft.fitted)]
+    return [_speaking(maker, model) for maker, model in named if model]
+
+
+def _speaking(maker: str, model: str) -> Held:
+    said = Evidence(Basis.SHOP_ENTRY, "fleet list")
+    who = Tag(maker, said) if maker else None
+    return Held("", True, Identity(None, None, None, who, (Tag(model, said),), None, None))
+
+
+def _works(held: Iterable[PublicationRecord]) -> set[str]:
+    return {each.work_id for each in held}
+
+
+def _newest(held: Sequence[PublicationRecord]) -> PublicationRecord | None:
+    """By date alone, and only where every revision prints one."""
+    if any(each.date is None for each in held):
+        return None
+    return max(held, key=lambda each: (each.date, each.id))
+
+
+def _order(record: PublicationRecord) -> tuple:
+    return (record.date is None, -(record.date.toordinal() if record.date else 0), record.id)
+
+
+def _shelf_first(held: Sequence[PublicationRecord]) -> list[PublicationRecord]:
+    return sorted(held, key=lambda each: (each.replaced is not None, each.id))
+
+
+def _candidates(held: Iterable[PublicationRecord], why: str) -> tuple[Candidate, ...]:
+    return tuple(_candidate(each, why) for each in sorted(held, key=_order))[:MOST_CANDIDATES]
+
+
+def _candidate(record: PublicationRecord, why: str) -> Candidate:
+    dated = f", {date_words(record.date)}" if record.date else ""
+    gone = "; replaced by a newer file" if record.replaced else ""
+    return Candidate(record.id, publication_name(record), record.revision, f"{why}{dated}{gone}")

@@ -1,0 +1,155 @@
+"""The standing of the passages that a reference means: the least that any of them has.
+
+"Approved" needs quoted words of digital text in scope, or a directive in force; text read by OCR gives
+nothing. Maker's instructions are acceptable by what they are, where the words that say so are printed. The
+usual standing of the type stands beside the finding and is none.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from indexer.library.catalogue import Catalogue
+from indexer.library.cited import standing_counts
+from indexer.library.records import PassageRecord, PublicationRecord
+from indexer.tagging.standing import FOREIGN_CONDITION
+from indexer.tagging.tags import StandingValue
+from indexer.trade.circular_conditions import circular_conditions
+from indexer.trade.evidence import Basis, Evidence, Origin
+from indexer.trade.part_approvals import part_approval_of_type
+from indexer.trade.publication_types import PublicationType as Type
+from server.checking.findings import StandingFinding
+from server.checking.places import Place
+from server.words import basis_words, count_of
+
+PART_APPROVAL = "part approval"
+# From the least to the most. What says nothing stands below what is shown to be acceptable.
+_RANKS = (
+    StandingValue.BLOCKED,
+    StandingValue.INFORMATION,
+    StandingValue.UNDETERMINED,
+    StandingValue.ACCEPTABLE,
+    StandingValue.APPROVED,
+)
+READ_BY_OCR = "The words that would approve it were read by OCR and prove nothing: read the page itself."
+# 14 CFR 43.13(a) names the maintenance manual and the instructions for continued airworthiness; the others
+# are what makers issue beside them (common practice, no source).
+INSTRUCTIONS = frozenset(
+    {
+        Type.MAINTENANCE_MANUAL, Type.SERVICE_MANUAL, Type.INSTRUCTIONS_FOR_CONTINUED_AIRWORTHINESS,
+        Type.STRUCTURAL_REPAIR_MANUAL, Type.COMPONENT_MAINTENANCE_MANUAL, Type.ENGINE_MANUAL,
+        Type.PROPELLER_MANUAL, Type.WIRING_DIAGRAM_MANUAL, Type.STANDARD_PRACTICES_MANUAL,
+        Type.SERVICE_BULLETIN, Type.TEMPORARY_REVISION,
+    }
+)  # fmt: skip
+NO_WORDS = "No approval words were found for it."
+
+
+def standing_of(catalogue: Catalogue, publication: PublicationRecord | None, place: Place) -> StandingFinding:
+    """The finding for a place of a publication; without a publication nothing is found."""
+    if publication is None:
+        return StandingFinding(StandingValue.UNDETERMINED.value)
+    usual = publication.type.usual_standing if publication.type else ""
+    part = part_approval_of_type(publication.type)
+    if part is not None:
+        return StandingFinding(PART_APPROVAL, usual, conditions=(part.sentence,), basis=part.source)
+    passages, mixed = _meant(catalogue, publication, place)
+    if not passages:
+        return StandingFinding(StandingValue.UNDETERMINED.value, usual, conditions=(NO_WORDS,))
+    found = _by_kind(publication, passages, least_of(passages, usual))
+    circular = circular_conditions(publication.number)
+    more = (*mixed, *(circular.conditions if circular else ()))
+    return replace(found, conditions=tuple(dict.fromkeys((*found.conditions, *more))))
+
+
+def least_of(passages: Sequence[PassageRecord], usual: str = "") -> StandingFinding:
+    """The least standing among passages, in words and with its proof. `passages` not empty."""
+    ranked = sorted(passages, key=lambda each: (_RANKS.index(_proved(each)), each.ordinal))
+    least = ranked[0]
+    standing, evidence, value = least.standing, least.standing.evidence, _proved(least)
+    conditions = [each for passage in ranked for each in passage.standing.conditions]
+    if value is not standing.value:
+        conditions.insert(0, READ_BY_OCR)
+    read = [each.origin for each in passages if each.origin is not Origin.DIGITAL]
+    mandatory = ""
+    if all(each.standing.mandatory for each in passages):
+        mandatory = _mandatory_by(passages)
+    return StandingFinding(
+        value.value,
+        usual or standing.usual.value,
+        standing.scope,
+        basis_words(evidence) if evidence else "",
+        standing.quote,
+        evidence.pdf_page if evidence else None,
+        tuple(dict.fromkeys(conditions)),
+        mandatory,
+        evidence.source if evidence else "",
+        bool(read),
+    )
+
+
+def _by_kind(
+    publication: PublicationRecord, passages: Sequence[PassageRecord], found: StandingFinding
+) -> StandingFinding:
+    """Acceptable by what the document is, where nothing printed says otherwise and nothing was read by OCR."""
+    tag, kind = publication.identity.type, publication.type
+    foreign = FOREIGN_CONDITION in found.conditions
+    if found.value != StandingValue.UNDETERMINED.value or kind not in INSTRUCTIONS or tag is None:
+        return found
+    if (found.quote and not foreign) or found.read_by_ocr or READ_BY_OCR in found.conditions:
+        return found
+    evidence = tag.evidence
+    printed = evidence.basis is Basis.PRINTED and evidence.origin is Origin.DIGITAL and evidence.quote.strip()
+    if not printed and evidence.basis is not Basis.SHOP_ENTRY:
+        return found
+    return replace(
+        found,
+        value=StandingValue.ACCEPTABLE.value,
+        scope="document",
+        basis=f"by type of publication, {basis_words(evidence)}",
+        quote=evidence.quote or kind.label,
+        pdf_page=evidence.pdf_page,
+    )
+
+
+def _proved(passage: PassageRecord) -> StandingValue:
+    """The standing that may be said. Without words of digital text, or a person of the shop, not approved."""
+    standing = passage.standing
+    if standing.value not in (StandingValue.APPROVED, StandingValue.ACCEPTABLE):
+        return standing.value
+    evidence = standing.evidence
+    if evidence is None or not evidence.quote.strip():
+        return StandingValue.UNDETERMINED
+    entered = evidence.basis is Basis.SHOP_ENTRY
+    digital = evidence.origin is Origin.DIGITAL and passage.origin is Origin.DIGITAL
+    sure = entered or (digital and evidence.basis in (Basis.PRINTED, Basis.LINKED_DIRECTIVE))
+    return standing.value if sure else StandingValue.UNDETERMINED
+
+
+def _mandatory_by(passages: Sequence[PassageRecord]) -> str:
+    """What makes them mandatory: the directives, else the rule's own name for the section."""
+    return "; ".join(dict.fromkeys(_by(each.standing.evidence) for each in passages))
+
+
+def _by(evidence: Evidence | None) -> str:
+    if evidence is not None and evidence.basis is Basis.LINKED_DIRECTIVE and evidence.source:
+        return evidence.source
+    quote = evidence.quote.casefold() if evidence else ""
+    return "Airworthiness Limitations section" if "limitations" in quote else "a rule in force, as quoted"
+
+
+def _meant(
+    catalogue: Catalogue, publication: PublicationRecord, place: Place
+) -> tuple[list[PassageRecord], tuple[str, ...]]:
+    """The passages meant; of a whole publication one for each standing that occurs, and what that says."""
+    if place.passages:
+        return list(catalogue.passages(place.passages).values()), ()
+    if place.pdf_pages:
+        return [], ()
+    counts = standing_counts(catalogue, publication.id)
+    passages = list(catalogue.passages(each.first for each in counts).values())
+    approved = sum(each.passages for each in counts if each.value is StandingValue.APPROVED)
+    total = sum(each.passages for each in counts)
+    if 0 < approved < total:
+        said = f"{approved:,} of {count_of(total, 'passage')} are shown as approved, the others are not:"
+        return passages, (f"{said} name the place.",)
+    return passages, ()

@@ -1,0 +1,130 @@
+"""Suggested words for the record. What the reference lacks is marked in brackets and never invented. Pure.
+
+A good reference names title, number, revision, date, chapter-section-subject and page (common practice, no
+source). What an entry must hold: 14 CFR 43.9(a), 43.11(a), part 43 Appendix B.
+"""
+
+from indexer.library.fleet_records import Aircraft
+from indexer.library.records import PublicationRecord
+from indexer.library.works import DIRECTIVES
+from indexer.tagging.tags import Citation, CitationKind
+from indexer.trade.chapters import Scheme
+from indexer.trade.publication_types import PublicationType as Type
+from server.checking.directives_found import name_of
+from server.checking.places import names_a_place
+from server.words import date_words, numbered
+
+_UNREVISED = frozenset(
+    {*DIRECTIVES, Type.ADVISORY_CIRCULAR, Type.REGULATION, Type.AIRWORTHINESS_BULLETIN, Type.AMOC_LETTER}
+)
+_MAINTENANCE = (
+    "14 CFR 43.9(a): describe the work or refer to data acceptable to the Administrator; the date it was "
+    "completed; who did it, if another than the signer; then signature, certificate number and kind of "
+    "certificate. The signature is the approval for return to service, for the work performed only."
+)
+_INSPECTION = (
+    "14 CFR 43.11(a): type and extent of the inspection, date and total time in service, signature with "
+    "number and "
+    "kind of certificate, and the statement that the aircraft was found airworthy or not; list what was "
+    "found."
+)
+_MAJOR = (
+    "Part 43 Appendix B: a major repair or alteration goes on FAA Form 337, with the approved data in "
+    "item 8: a "
+    "signed copy to the owner, one to the FAA Aircraft Registration Branch within 48 hours after return "
+    "to service. "
+    "For major repairs a repair station may use the customer's work order instead (Appendix B(b))."
+)
+_DIRECTIVE = (
+    "14 CFR 91.417(a)(2)(v), as reported: number and revision date of the directive, method of "
+    "compliance, date and "
+    "time in service, and for a recurring action when it is next due."
+)
+REMINDERS = {
+    "minor": (_MAINTENANCE,),
+    "major": (_MAINTENANCE, _MAJOR),
+    "directive": (_MAINTENANCE, _DIRECTIVE),
+    "inspection": (_INSPECTION,),
+    "": (_MAINTENANCE, f"If the work is major: {_MAJOR}"),
+}
+
+
+def record_words(citation: Citation, publication: PublicationRecord | None, aircraft: Aircraft | None) -> str:
+    """The reference as a record should give it; "" when nothing is known that it could name."""
+    if citation.kind is CitationKind.REGULATION:
+        return f"14 CFR {citation.number}" if citation.number else ""
+    document = _document(citation, publication)
+    if not document:
+        return ""
+    parts = [f"IAW {document}"]
+    kind = publication.type if publication else citation.type
+    if kind in _UNREVISED:
+        parts += _amended(publication)
+    else:
+        parts += [_revision(citation, publication), _date(citation, publication)]
+    parts += _place(citation, kind)
+    if aircraft is not None:
+        serial = f"S/N {aircraft.serial}" if aircraft.serial else "[serial?]"
+        parts.append(
+            f"aircraft {aircraft.registration}, {' '.join((aircraft.maker, aircraft.model)).strip()}, "
+            f"{serial}"
+        )
+    return ", ".join(part for part in parts if part) + "."
+
+
+def _document(citation: Citation, publication: PublicationRecord | None) -> str:
+    """Maker, title and number as the document prints them; else what the reference says and a mark."""
+    if publication is None:
+        if not citation.number:
+            label = citation.type.label if citation.type else ""
+            return f"{label} [number?]".strip() if label else ""
+        return numbered(citation.type, citation.number)
+    if publication.type in DIRECTIVES:
+        return name_of(publication)
+    maker = publication.identity.maker.value if publication.identity.maker else ""
+    title = publication.title
+    if maker and maker.casefold() not in title.casefold():
+        title = f"{maker} {title}".strip()
+    number = numbered(publication.type, publication.number)
+    models = "" if number else f"model {', '.join(publication.models[:3])}" if publication.models else ""
+    return ", ".join(part for part in (title, number or models) if part)
+
+
+def _revision(citation: Citation, publication: PublicationRecord | None) -> str:
+    """The mark that the entry names, else the one that the document it was taken for prints."""
+    mark = citation.revision or (publication.revision if publication else "")
+    if not mark:
+        return "" if publication is not None and publication.date else "[revision?]"
+    return "original issue" if mark == "original" else f"Rev {mark}"
+
+
+def _date(citation: Citation, publication: PublicationRecord | None) -> str:
+    date = (publication.date if publication else None) or citation.date
+    return f"dated {date_words(date)}" if date else "[date?]"
+
+
+def _amended(publication: PublicationRecord | None) -> list[str]:
+    facts = publication.directive if publication else None
+    if facts is None:
+        return []
+    parts = [f"Amendment {facts.amendment.value}"] if facts.amendment else []
+    return [*parts, f"effective {date_words(facts.effective.value)}"] if facts.effective else parts
+
+
+def _place(citation: Citation, kind: Type | None) -> list[str]:
+    number = citation.chapter_number
+    parts = []
+    if citation.kind is CitationKind.TASK and citation.number:
+        parts.append(f"task {citation.number}")
+    elif number is not None and str(number) != citation.number:
+        parts.append(f"section {number}" if number.scheme is Scheme.OWN else str(number))
+    for word, value in (("page", citation.page), ("figure", citation.figure), ("item", citation.item)):
+        if value:
+            parts.append(f"{word} {value}")
+    if citation.paragraph:
+        named = citation.paragraph[:1].isalpha() and len(citation.paragraph.split()) > 1
+        parts.append(citation.paragraph if named else f"paragraph {citation.paragraph}")
+    needs = kind not in DIRECTIVES and kind not in (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER)
+    if not names_a_place(citation) and citation.kind is not CitationKind.TASK and needs:
+        parts.append("[chapter, page or paragraph?]")
+    return parts

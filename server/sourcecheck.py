@@ -1,0 +1,249 @@
+"""Is this source approved data? An entry of a record or work card -> one finding for each source it cites.
+
+    check(library, text, aircraft, work, on)   answers and keeps the answer in the audit trail -> SourceCheck
+    kept(library, id)                          a kept check, as it was answered -> plain data
+    kept_list(library, limit, offset)          the trail, newest first -> plain data
+    again(library, id)                         the same question today, and what differs -> Again
+
+`SourceCheck.fields()` is the JSON of the API, of `hangarleaf check --json` and of the trail. It decides
+nothing: the signer does.
+"""
+
+import datetime
+from dataclasses import dataclass, replace
+from typing import Any
+
+from indexer.errors import QueryProblem
+from indexer.library import fleet
+from indexer.library.check_records import KeptCheck
+from indexer.library.checks import count_checks, keep_check, kept_check, kept_checks
+from indexer.library.fleet_records import Aircraft
+from indexer.tagging.references import find_citations
+from indexer.tagging.tags import Citation
+from server.checking.asking import NEEDS
+from server.checking.comparing import differences
+from server.checking.enough import CLASSES, MAJOR, MINOR
+from server.checking.entry import Entry, read_entry
+from server.checking.fields import finding_fields
+from server.checking.findings import SourceFinding
+from server.checking.one_finding import NO_AIRCRAFT, Asked, find
+from server.checking.unheld import papers_named
+from server.checking.wording import REMINDERS
+from server.opened import LibraryState, OpenedLibrary
+from server.words import CAUTIONS
+
+MOST_TEXT = 20_000  # characters of one entry
+MOST_CITATIONS = 200
+NOTHING_CITED = f"No source is cited in these words. {NEEDS}"
+
+
+class CheckRefused(QueryProblem):
+    """What was given cannot be checked; nothing was kept."""
+
+    slug = "check-refused"
+
+
+@dataclass(frozen=True, slots=True)
+class SourceCheck:
+    """One check as it is answered.
+
+    id        in the audit trail; 0 = not kept
+    aircraft  registration as asked for, "" = none; work: class of work, "" = not said
+    on        the day the work was done, None = not said
+    facts     what the entry itself says that mattered
+    notes     what holds for the whole entry: nothing cited, too much cited
+    reminders of what the record of this class of work must hold
+    """
+
+    id: int
+    at: datetime.datetime  # UTC
+    text: str
+    aircraft: str
+    work: str
+    on: datetime.date | None
+    state: LibraryState
+    findings: tuple[SourceFinding, ...]
+    facts: tuple[str, ...]
+    notes: tuple[str, ...]
+    reminders: tuple[str, ...]
+
+    def fields(self) -> dict[str, Any]:
+        return {
+            "id": self.id,
+            "at": self.at.isoformat(timespec="milliseconds"),
+            "text": self.text,
+            "aircraft": self.aircraft,
+            "work": self.work,
+            "on": self.on.isoformat() if self.on else None,
+            "library_state": self.state.fields(),
+            "facts": list(self.facts),
+            "notes": list(self.notes),
+            "citations": [finding_fields(each) for each in self.findings],
+            "reminders": list(self.reminders),
+            "cautions": list(CAUTIONS),
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Again:
+    """A kept check, the same question asked today, and in what the answers differ; () = in nothing."""
+
+    kept: dict[str, Any]
+    now: dict[str, Any]
+    differences: tuple[str, ...]
+
+    def fields(self) -> dict[str, Any]:
+        return {"kept": self.kept, "now": self.now, "differences": list(self.differences)}
+
+
+def check(
+    library: OpenedLibrary,
+    text: str,
+    aircraft: str | None = None,
+    work: str = "",
+    on: datetime.date | None = None,
+    keep: bool = True,
+) -> SourceCheck:
+    """Find every source the text cites, and for each what it is, whether it is current and applies, its
+    standing with the words that prove it, what directive reaches it, and whether it is enough.
+
+    aircraft  registration of the fleet list; None and "" = none chosen
+    work      one of CLASSES; "" = not said: minor and major are both answered
+    on        the day the work was done; None = what the entry says, else today
+    keep      False leaves the trail as it is
+    Raises CheckRefused, AircraftUnknown.
+    """
+    entry_text = _checked(text, work)
+    today = datetime.datetime.now(datetime.UTC).date()
+    with library.reading() as status:
+        catalogue = library.catalogue
+        chosen = fleet.aircraft(catalogue, aircraft) if aircraft and aircraft.strip() else None
+        citations = _citations(entry_text)
+        entry = read_entry(entry_text, citations, fleet.fleet(catalogue))
+        asked = _asked(entry_text, chosen, entry, work, on, today, citations)
+        findings = tuple(find(catalogue, each, asked) for each in citations[:MOST_CITATIONS])
+        state = library.state(status)
+    made = SourceCheck(
+        0,
+        datetime.datetime.now(datetime.UTC),
+        entry_text,
+        chosen.registration if chosen else "",
+        work,
+        asked.done_on,
+        state,
+        findings,
+        entry.facts,
+        _notes(citations),
+        REMINDERS[work],
+    )
+    if not keep:
+        return made
+    kept = keep_check(
+        library.catalogue, made.text, made.aircraft, work, state.generation, made.fields(), made.at
+    )
+    return replace(made, id=kept.id)
+
+
+def kept(library: OpenedLibrary, check_id: int) -> dict[str, Any]:
+    """A check of the trail as it was answered, whatever the library holds now. Raises CheckUnknown."""
+    return _kept_fields(kept_check(library.catalogue, check_id))
+
+
+def kept_list(library: OpenedLibrary, limit: int = 50, offset: int = 0) -> dict[str, Any]:
+    """The trail, newest first: for each check its question and how its citations were answered."""
+    with library.reading():
+        found = kept_checks(library.catalogue, limit, offset)
+        total = count_checks(library.catalogue)
+    return {"total": total, "offset": offset, "checks": [_short(each) for each in found]}
+
+
+def again(library: OpenedLibrary, check_id: int) -> Again:
+    """Ask a kept check again, without keeping the new answer. Raises CheckUnknown, AircraftUnknown."""
+    before = kept(library, check_id)
+    day = before.get("on")
+    now = check(
+        library,
+        before["text"],
+        before["aircraft"],
+        before["work"],
+        datetime.date.fromisoformat(day) if day else None,
+        keep=False,
+    ).fields()
+    return Again(before, now, tuple(differences(before, now)))
+
+
+def _checked(text: str, work: str) -> str:
+    if not text.strip():
+        raise CheckRefused("Nothing was given to check.", "Paste the entry or the line of the work card.")
+    if len(text) > MOST_TEXT:
+        raise CheckRefused(
+            f"The text has {len(text):,} characters; at most {MOST_TEXT:,} can be checked at once.",
+            "Check one entry at a time, or give many as a CSV file.",
+        )
+    if work and work not in CLASSES:
+        raise CheckRefused(
+            f"«{work}» is no class of work.",
+            f"Give one of {', '.join(CLASSES)}, or none: it is answered both ways.",
+        )
+    return text.strip()
+
+
+def _citations(text: str) -> list[Citation]:
+    found = find_citations(text)
+    return sorted([*found, *papers_named(text, found)], key=lambda each: each.start)
+
+
+def _asked(
+    text: str,
+    chosen: Aircraft | None,
+    entry: Entry,
+    work: str,
+    on: datetime.date | None,
+    today: datetime.date,
+    citations: list[Citation],
+) -> Asked:
+    held = chosen or entry.aircraft
+    called = held.registration if held else ""
+    if held is not None and chosen is None:
+        called = f"{called}, which the entry names"
+    missing = NO_AIRCRAFT
+    if held is None and entry.unknown:
+        missing = f"{entry.unknown} is not in the fleet list: need the model and the serial number."
+    classes = tuple(dict.fromkeys((MINOR, MAJOR, *([work] if work else []))))
+    return Asked(text, held, called, missing, classes, on or entry.done_on, today, tuple(citations))
+
+
+def _notes(citations: list[Citation]) -> tuple[str, ...]:
+    if not citations:
+        return (NOTHING_CITED,)
+    if len(citations) > MOST_CITATIONS:
+        return (
+            f"{len(citations)} sources are cited; the first {MOST_CITATIONS} were checked. Check the rest "
+            f"by itself.",
+        )
+    return ()
+
+
+def _kept_fields(record: KeptCheck) -> dict[str, Any]:
+    return {**record.answer, "id": record.id}
+
+
+def _short(record: KeptCheck) -> dict[str, Any]:
+    """One line of the trail."""
+    return {
+        "id": record.id,
+        "at": record.at.isoformat(timespec="milliseconds"),
+        "text": record.text,
+        "aircraft": record.aircraft,
+        "work": record.work,
+        "generation": record.generation,
+        "citations": [
+            {
+                "text": each["text"],
+                "standing": each["standing"]["value"],
+                "current": each["current"]["state"],
+                "enough": {work: answer["answer"] for work, answer in each["enough"].items()},
+            }
+            for each in record.answer["citations"]
+        ],
+    }
