@@ -76,6 +76,9 @@ _ONLY_CONTACT = re.compile(
 )
 # Between the words that order and the document's name: another method or clause comes first.
 _PARTED = re.compile(r";|\bmethods?\b", re.IGNORECASE)
+# "in accordance with Service Bulletin 1, dated ...; and Service Bulletin 2": one list.
+_AND_ANOTHER = re.compile(r";\s+and\s+(?=[A-Z])")
+_DAY_OF = re.compile(r"\beffective\s+date\s+of\s+$", re.IGNORECASE)  # "the effective date of AD 2030-02-09"
 _TAKES_OUT = re.compile(
     r"\bno longer\b|\bremoved\b|\bnot (?:incorporated|required)\b|\bwithdrawn\b", re.IGNORECASE
 )
@@ -235,6 +238,8 @@ def _bound(reading: DirectiveReading, paragraph: Paragraph, place: int, end: int
 
 
 def _level(heading: str, sentence: str, cited: CitedDocument, lists_items: bool) -> ClaimKind:
+    if _DAY_OF.search(sentence[: cited.start]):
+        return ClaimKind.MENTIONS
     if heading.startswith("credit") or re.search(r"\b(?:previous|prior|earlier)\b", heading):
         return ClaimKind.CREDITS
     if "optional" in heading:
@@ -257,6 +262,7 @@ def _level(heading: str, sentence: str, cited: CitedDocument, lists_items: bool)
 def _is_required(before: str) -> bool:
     """Whether the words before a document's name order work by it: "replace ... in accordance with Part 2
     of"."""
+    before = _AND_ANOTHER.sub(", and ", before)
     phrases = list(_REQUIRES.finditer(before))
     if not phrases or len(before) - phrases[-1].end() > 200:
         return False

@@ -26,7 +26,7 @@ _HEAD_LENGTH = 900  # characters between the number line and the words that say 
 # The words that end what a directive applies to. Where none of the first is printed, the second kind ends it: a
 # list of models with marks of its own must not be cut short.
 _COMPLIANCE = re.compile(
-    r"\bCompliance\s*:|\bCompliance\s+(?:is\s+)?required\b|\bRequired\s+as\s+indicated\b|\bNOTE\s*\d{0,2}\s*[:.]|\bNote\s+\d{1,2}\s*:"
+    r"\b(?:Compliance|COMPLIANCE)\s*:|\b(?:Compliance|COMPLIANCE)\s+(?:is\s+)?(?:required|REQUIRED)\b|\bRequired\s+as\s+indicated\b|\bNOTE\s*\d{0,2}\s*[:.]|\bNote\s+\d{1,2}\s*:"
 )
 _WORK = re.compile(
     r"\bUnless\s+(?:already\s+|previously\s+)?accomplished\b|\bTo\s+be\s+accomplished\b|\bAccomplish\s+the\s+following\b"
@@ -36,11 +36,11 @@ _WORK = re.compile(
 )
 _TO_COMPLIANCE = 6000  # characters
 _ITEM = re.compile(
-    r"(?:^|\n)[ \t]*(?P<mark>\((?P<letter>[a-z]{1,2})\)|NOTE\s*\d{0,2}\s*[:.]|Note\s*\d{1,2}\s*:)[ \t]*(?=\S)"
+    r"(?:^|\n)[ \t]*(?P<mark>\((?P<letter>[a-z]{1,2}|[A-Z])\)|NOTE\s*\d{0,2}\s*[:.]|Note\s*\d{1,2}\s*:)[ \t]*(?=\S)"
 )
 _TAIL = re.compile(
-    r"(?:(?<=\n)|(?<=[.)] ))[ \t]*(?:This\s+(?:amendment|directive|airworthiness\s+directive|AD)\b[^.;]{0,80}?"
-    r"\b(?:effective|supersedes|revises|rescinds|replaces|cancels)\b|\(?Supersedes\s+AD\b"
+    r"(?:(?<=\n)|(?<=[.)] ))[ \t]*(?:This\s+(?:amendment|directive|airworthiness\s+directive|AD|supersedes\s+AD|revises\s+AD)\b[^.;]{0,80}?"
+    r"(?:\b(?:effective|supersedes|revises|rescinds|replaces|cancels)\b|(?<=\sAD)\b)|\(?Supersedes\s+AD\b"
     r"|All\s+persons\s+affected\s+by\s+this\b|Issued\s+in\b)"
 )
 _KINDS = (
@@ -49,7 +49,7 @@ _KINDS = (
     (EFFECTIVE, re.compile(
         r"^\W*This\s+(?:amendment|directive|airworthiness\s+directive|AD|rule)\b.{0,80}?\beffective\b", re.IGNORECASE)),
     (AFFECTED, re.compile(
-        r"^\W*(?:This\s+(?:amendment|directive|airworthiness\s+directive|AD)\b.{0,80}?\b(?:supersedes|revises|rescinds|replaces|cancels)\b"
+        r"^\W*(?:This\s+(?:(?:amendment|directive|airworthiness\s+directive|AD)\b.{0,80}?)?\b(?:supersedes|revises|rescinds|replaces|cancels)\b"
         r"|Supersedes\s+AD\b)", re.IGNORECASE)),
     (INCORPORATED, re.compile(r"\bincorporat\w+\s+by\s+reference\b.{0,80}\bapproved\s+by\s+the\s+Director\b", re.IGNORECASE)),
     (FLIGHT, re.compile(r"\bspecial\s+flight\s+permits?\b|\b21\.197\b", re.IGNORECASE)),
@@ -98,6 +98,6 @@ def _kind(flow: Flow, opening: int, start: int, end: int, letter: str) -> str:
     for heading, pattern in _KINDS:
         if pattern.search(words):
             return heading
-    if not letter and re.match(r"\W*(?:Compliance|Required\s+as)\b", words) and len(words) < 400:
+    if not letter and re.match(r"\W*(?:Compliance|COMPLIANCE|Required\s+as)\b", words) and len(words) < 400:
         return COMPLIANCE
     return ACTIONS

@@ -33,11 +33,13 @@ _PROPOSAL_LINE = re.compile(
     r"(?:airworthiness directive(?: \(AD\))?|new AD|\b2\."
     r"|The Proposed Amendment):?\s+(?P<maker>[A-Z][^:]{1,250}?):\s+Docket No"
 )
+# Alone on its line: in running text such words speak of another directive.
 _LABELLED_NUMBER = re.compile(
-    rf"\bA\.?D\.?\s*(?:#|No\.?|Number)\s*[:.]?\s*{_NUMBER}|AIRWORTHINESS DIRECTIVE\s+(?:No\.?\s+)?"
-    rf"{_NUMBER.replace('number', 'titled')}",
-    re.IGNORECASE,
+    rf"^[^\w\n]*(?:A\.?D\.?\s*(?:#|No\.?|Number)\s*[:.]?\s*{_NUMBER}|(?:EMERGENCY\s+)?AIRWORTHINESS DIRECTIVE\s+"
+    rf"(?:No\.?\s+)?{_NUMBER.replace('number', 'titled')})(?=(?-i:[^a-z\n]*)$)",
+    re.IGNORECASE | re.MULTILINE,
 )
+_BRACKETED_NUMBER = re.compile(rf"\[Docket\b[^\[\]]{{0,300}};\s*AD\s+{_NUMBER}\s*\]")
 _AMENDMENT = re.compile(r"\bAmendment\s+(?:No\.?\s*)?(39-\s?\d{4,6})(?!\d)")
 _ACTION_LINE = re.compile(r"\bACTION:\s*(?P<action>[A-Z][^.:]{3,90}\.)")
 _PROPOSAL = re.compile(
@@ -215,7 +217,7 @@ def _adopted(flow: Flow, start: int, end: int, line: re.Match | None, old_form: 
     if final and line:
         return flow.evidence(final.start(), final.end(), "register action line")
     emergency = _EMERGENCY.search(flow.plain, start, end)
-    if emergency and (line or _LABELLED_NUMBER.search(flow.plain, start, end)):
+    if emergency and (line or _LABELLED_NUMBER.search(flow.plain_lines, start, end)):
         return flow.evidence(emergency.start(), emergency.end(), "emergency directive title")
     return None
 
@@ -224,9 +226,12 @@ def _number(flow: Flow, start: int, end: int, line: re.Match | None) -> Tag[str]
     readings = []
     if line:
         readings.append((line.span("number"), "directive number line"))
-    for found in _LABELLED_NUMBER.finditer(flow.plain, start, end):
+    for found in _LABELLED_NUMBER.finditer(flow.plain_lines, start, end):
         name = "number" if found["number"] else "titled"
         readings.append((found.span(name), "directive number label"))
+    heading = _BRACKETED_NUMBER.search(flow.plain, start, end)
+    if heading:
+        readings.append((heading.span("number"), "directive number in the register's heading"))
     tags = [_tag(flow, span, rule, compact=True) for span, rule in readings]
     if not tags:
         return None

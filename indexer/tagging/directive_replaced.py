@@ -16,7 +16,7 @@ from indexer.trade.evidence import Tag
 
 # A blank after a joint is left where the register's text was broken over a line.
 DIRECTIVE_NUMBER = r"(?:(?:19|20)\d{2}|\d{2})-\s?\d{2}-\s?\d{2}(?:[\s-]?R\d{1,2}(?!\d))?(?![\d-])"
-_NAME = r"(?:emergency\s+)?(?:airworthiness\s+directives?|\bADs?\b)"
+_NAME = r"(?:(?:emergency|priority\s+letter|telegraphic)\s+)?(?:airworthiness\s+directives?|\bADs?\b)"
 _NAMES = rf"(?:{_NAME}\s*(?:\(ADs?\)\s*)?(?:for\s+)?(?:No\.\s*)?)+"
 _VERB = (
     r"\b(?:(?P<replaces>supersed(?:es?|ing)|supersedure\s+of|would\s+have\s+superseded|replac(?:es?|ing))"
