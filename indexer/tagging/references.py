@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from indexer.reading.page import Passage, PassageKind
 from indexer.tagging.joined_lines import Flat, joined_lines
+from indexer.tagging.record_references import record_citations
 from indexer.tagging.reference_atoms import Atom, find_atoms
 from indexer.tagging.reference_joints import joined
 from indexer.tagging.reference_words import ANNOUNCES, POINTS_TO
@@ -47,6 +48,9 @@ _SENTENCE_GOES_ON = re.compile(r"[a-z,(/&-][ ]*$|\b(?:AMM|SRM|CMM|IPC|SB|AD|AC|C
 _ANNOUNCED_ABOVE = re.compile(
     r"(?:[,(]|\b(?:in|see|of|to|and|or|on|per|by|from|with|at|the|through|refer|also))[ ]*$", re.IGNORECASE
 )
+_WORK_ORDER = re.compile(
+    r"(?<![\w])(?:W/?O|RO|job|card|invoice|PO|ship|log)[ ]?(?:no\.?|number)?[ #.:]*$", re.IGNORECASE
+)
 _ALONE = re.compile(r"[ .,:;()|-]*")
 _LISTS = re.compile(
     r"\b(?:contents|effective pages|index|list of (?:figures|tables|illustrations|pages))\b", re.IGNORECASE
@@ -54,19 +58,79 @@ _LISTS = re.compile(
 
 
 def find_citations(text: str) -> list[Citation]:
-    """Every reference in the text, in order of place, none overlapping another; text[start:end] is its text.
+    """Every source and reference that a record entry names, in order of place, none overlapping another;
+    text[start:end] is its text.
+
+    Reads the shorthand of records beside the words of manuals: "IAW MM 32-41-00 P401 REV 6". A source named
+    without saying which ("IAW MM") is one without number and place. A list gives one for each member and a range
+    one for the whole. Fields say what is written.
+    """
+    flat = joined_lines(text)
+    told = [each for each in _running_text(flat) if not _is_label(flat.text, each)]
+    found = _merged(record_citations(flat.text), told)
+    return [_as_given(text, flat, each) for each in found]
+
+
+def _merged(written: list[Citation], told: list[Citation]) -> list[Citation]:
+    """What is read as an entry and what is read as running text, each source once.
+
+    Of two that overlap the entry's stays, unless the other says all that it says, and no more than that source.
+    """
+    found: list[Citation] = []
+    index = 0
+    for each in written:
+        while index < len(told) and told[index].start < each.start and told[index].end <= each.start:
+            found.append(told[index])
+            index += 1
+        overlapping = []
+        while index < len(told) and told[index].start < each.end:
+            overlapping.append(told[index])
+            index += 1
+        if len(overlapping) == 1 and _says_all(overlapping[0], each):
+            each = replace(
+                overlapping[0],
+                named=each.named,
+                claims_current=each.claims_current,
+                date_words=each.date_words,
+            )
+        if found and each.start < found[-1].end:
+            continue
+        found.append(each)
+    found += told[index:]
+    return [each for place, each in enumerate(found) if not place or each.start >= found[place - 1].end]
+
+
+def _says_all(told: Citation, written: Citation) -> bool:
+    fields = ("type", "number", "revision", "date", "chapter_number", "page", "figure", "paragraph", "item")
+    return all(not (said := getattr(written, name)) or getattr(told, name) == said for name in fields)
+
+
+def _is_label(flat: str, citation: Citation) -> bool:
+    """A chapter that files the entry ("ATA 24 - ...") or a work order's number names no source."""
+    if citation.kind is not CitationKind.CHAPTER or citation.type or citation.page or citation.figure:
+        return False
+    before = flat[max(0, citation.start - 12) : citation.start]
+    return bool(_WORK_ORDER.search(before)) or citation.text.upper().startswith("ATA") and not before.strip()
+
+
+def running_text_citations(text: str) -> list[Citation]:
+    """Every reference in the running text of a publication, in order of place, none overlapping another;
+    text[start:end] is its text.
 
     A list gives one for each member and a range one for the whole. Fields say what is printed; a reference to
     the paper itself ("paragraph (g) of this AD") names no document.
     """
-    if not text:
-        return []
     flat = joined_lines(text)
+    return [_as_given(text, flat, each) for each in _running_text(flat)]
+
+
+def _running_text(flat: Flat) -> list[Citation]:
+    """The references with places in the flat text."""
     atoms = find_atoms(flat.text)
     if not atoms:
         return []
     found = [atom for atom in joined(flat.text, atoms) if _refers(flat, atom)]
-    return [_as_given(text, flat, _of_another(flat, atom).citation) for atom in found]
+    return [_of_another(flat, atom).citation for atom in found]
 
 
 def passage_citations(
@@ -80,7 +144,7 @@ def passage_citations(
     listing = passage.kind in (PassageKind.TABLE, PassageKind.TEXT, PassageKind.PARTS_ROW)
     if listing and _LISTS.search(" ".join(passage.heading_path)):
         return ()
-    found = find_citations(passage.text)
+    found = running_text_citations(passage.text)
     return tuple(
         each
         for each in found

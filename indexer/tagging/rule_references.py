@@ -17,9 +17,9 @@ _PARTS = frozenset(
 _LETTERS = r"(?:[ ]{0,2}\((?:[a-z]{1,4}|[A-Z]|[0-9]{1,3})\)){0,6}"
 _SECTION = rf"[0-9]{{1,4}}\.[0-9]{{1,4}}[a-z]?(?![\w]){_LETTERS}"
 _PART_NO = r"[0-9]{1,3}(?![\w-])(?!\.[0-9])"
-_JOINT = r"(?:[ ]?,[ ]{0,3}(?:and[ ]{1,3}|or[ ]{1,3})?|[ ]{1,3}(?:and|or|through|to|thru)[ ]{1,3})"
+_JOINT = r"(?:[ ]?,[ ]{0,3}(?:and[ ]{1,3}|or[ ]{1,3})?|[ ]{1,3}(?:and|or|through|to|thru)[ ]{1,3}|[ ]?&[ ]?)"
 _CFR = re.compile(
-    r"(?<![\w-])(?P<title>[0-9]{1,2})[ ]{1,3}C\.?F\.?R\.?[ ]{1,3}(?:(?P<word>parts?|subparts?"
+    r"(?<![\w-])(?P<title>[0-9]{1,2})[ ]{0,3}C\.?F\.?R\.?[ ]{0,3}(?:(?P<word>parts?|subparts?"
     r"|sections?|sec\.|§{1,2})[ ]{0,3})?"
     rf"(?P<list>(?:{_SECTION}|{_PART_NO})(?:{_JOINT}(?:§{{1,2}}[ ]{{0,2}})?(?:{_SECTION}"
     rf"|{_PART_NO})){{0,20}})",
@@ -40,7 +40,10 @@ _SUBPART = re.compile(
     re.IGNORECASE,
 )
 _APPENDIX_AFTER = re.compile(
-    r"[ ]?,?[ ]{1,3}(?:app(?:endix|\.)?)[ ]{1,3}(?P<letter>[A-Z])(?![\w])", re.IGNORECASE
+    r"[ ]?,?[ ]{1,3}app(?:endix|endices|x)?\.?[ ]{1,3}(?P<letter>[A-Z])(?![\w])", re.IGNORECASE
+)
+_MORE_APPENDICES = re.compile(
+    r"[ ]?(?:,|&|,?[ ]and)[ ]{1,3}(?:app(?:endix|x)?\.?[ ]{1,3})?(?P<letter>[A-G])(?![\w'.])"
 )
 _APPENDIX_BEFORE = re.compile(
     r"(?<![\w-])app(?:endix|\.)[ ]{1,3}(?P<letter>[A-Z])[ ]{1,3}(?:to|of|in)[ ]{1,3}$", re.IGNORECASE
@@ -111,7 +114,8 @@ def _listed(flat: str, match: re.Match, title: str) -> Iterator[Citation]:
             yield _rule(flat, start, end, title + number)
             yield from _more_letters(flat, end, title + number)
         else:
-            yield _part(flat, start, end, title, one[0])
+            yield (part := _part(flat, start, end, title, one[0]))
+            yield from _more_appendices(flat, part)
         start = _next(flat, end, last)
 
 
@@ -144,6 +148,14 @@ def _part(flat: str, start: int, end: int, title: str, number: str) -> Citation:
         words = " ".join(subpart["subpart"].split())
         return _rule(flat, start, subpart.end(), f"{title}part {number}", words)
     return _rule(flat, start, end, f"{title}part {number}")
+
+
+def _more_appendices(flat: str, part: Citation) -> Iterator[Citation]:
+    """The appendices listed after one: "part 43, appendices E and F" is two."""
+    place = part.end
+    while " appendix " in part.number and (more := _MORE_APPENDICES.match(flat, place)):
+        place = more.end()
+        yield _rule(flat, more.start("letter"), place, part.number[:-1] + more["letter"])
 
 
 def _rule(flat: str, start: int, end: int, number: str, paragraph: str = "") -> Citation:

@@ -1,0 +1,238 @@
+"""The words by which records name a source: kinds of publication, forms, approvals; as patterns.
+
+Common practice, no source; how each kind is written was gathered from the trade's own short forms. Small and
+capital letters alike: a record is often all of one.
+"""
+
+import re
+from dataclasses import dataclass
+from enum import Enum, auto
+
+from indexer.tagging.reference_words import spaced
+from indexer.trade.publication_types import PublicationType as Type
+
+
+class Numbered(Enum):
+    """What stands after the words of a kind."""
+
+    MANUAL = auto()  # a number of its own, or a chapter, section, page of it
+    BULLETIN = auto()
+    DIRECTIVE = auto()
+    CIRCULAR = auto()
+    CERTIFICATE = auto()  # the number of a certificate or data sheet
+    DRAWING = auto()  # nothing without its number
+    FORM = auto()  # the words are the number: "8110-3"
+    WORDS = auto()  # no number: "field approval"
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """One kind of source. `alone`: the words name a source wherever they stand, without a number."""
+
+    words: str
+    type: Type | None
+    numbered: Numbered
+    alone: bool = False
+
+
+_MANUAL = r"(?:manuals?|man\b\.?)"
+_MAKER = r"(?:manufacturer'?s?'?|manuf|mfr'?s?|mfg'?s?|maker'?s?|factory)\.?"
+_OVERHAUL = r"(?:O/?H|overhaul)"
+_MAINTENANCE = r"(?:maint(?:enance)?|mx)\.?"
+_LIMITATION = r"airworthiness limitations?(?: (?:sect(?:ion)?\b\.?|items?))?"
+# Of two kinds that begin at one place the earlier is taken, so the longer words stand first.
+KINDS: tuple[Kind, ...] = (
+    Kind(
+        rf"struct(?:ur(?:al?|es?))?\.? repair {_MANUAL}|S\.?R\.?M\.?",
+        Type.STRUCTURAL_REPAIR_MANUAL,
+        Numbered.MANUAL,
+    ),
+    Kind(
+        rf"comp(?:onent)?\.? (?:{_MAINTENANCE}|{_OVERHAUL}) {_MANUAL}|C\.?M\.?M\.?",
+        Type.COMPONENT_MAINTENANCE_MANUAL,
+        Numbered.MANUAL,
+    ),
+    Kind(
+        rf"eng(?:ine)?\.? (?:{_MAKER} )?(?:light )?(?:(?:{_OVERHAUL}|{_MAINTENANCE}|service|shop) )?{_MANUAL}"
+        r"|E\.?M\.?M\.?",
+        Type.ENGINE_MANUAL,
+        Numbered.MANUAL,
+    ),
+    Kind(
+        rf"prop(?:eller)?\.? (?:{_MAKER} )?(?:(?:owner'?s?|{_OVERHAUL}|{_MAINTENANCE}|service) )?{_MANUAL}",
+        Type.PROPELLER_MANUAL,
+        Numbered.MANUAL,
+    ),
+    Kind(
+        rf"wiring (?:diag(?:ram)?s?\.? )?{_MANUAL}|W\.?D\.?M\.?|AWM",
+        Type.WIRING_DIAGRAM_MANUAL,
+        Numbered.MANUAL,
+    ),
+    Kind(
+        rf"(?:std|standard)\.? prac(?:tices?)?\.? {_MANUAL}|S\.?P\.?M\.?",
+        Type.STANDARD_PRACTICES_MANUAL,
+        Numbered.MANUAL,
+    ),
+    Kind(
+        r"(?:illus(?:t(?:rated)?)?\.? )?parts (?:cat(?:alog(?:ue)?)?\b\.?|list|manual|breakdown|book)"
+        r"|A?I\.?P\.?C\.?|IPL|IPB",
+        Type.PARTS_CATALOG,
+        Numbered.MANUAL,
+    ),
+    Kind(
+        r"(?:AFM|(?:airplane |aircraft |rotorcraft )?flight manual) supp(?:l(?:ement)?)?\b\.?|AFMS",
+        Type.FLIGHT_MANUAL_SUPPLEMENT,
+        Numbered.MANUAL,
+    ),
+    Kind(
+        r"POH/AFM|AFM/POH|AFM|RFM|POH|(?:airplane |aircraft |rotorcraft )?flight manual"
+        r"|pilot'?s? operating handbook",
+        Type.FLIGHT_MANUAL,
+        Numbered.MANUAL,
+    ),
+    Kind(r"(?:master )?minimum equip(?:ment)?\.? list|M?MEL", Type.MINIMUM_EQUIPMENT_LIST, Numbered.MANUAL),
+    Kind(rf"{_LIMITATION}|A\.?L\.?S\.?|ALI", Type.AIRWORTHINESS_LIMITATIONS, Numbered.MANUAL),
+    Kind(
+        r"instructions? for continued airworthiness|I\.?C\.?A\.?(?:'?s)?",
+        Type.INSTRUCTIONS_FOR_CONTINUED_AIRWORTHINESS,
+        Numbered.MANUAL,
+    ),
+    Kind(
+        rf"(?:aircraft |airplane |acft )?{_MAINTENANCE} {_MANUAL}|A\.?M\.?M\.?|M/M|M\.?M\.?",
+        Type.MAINTENANCE_MANUAL,
+        Numbered.MANUAL,
+    ),
+    Kind(
+        rf"(?:serv(?:ic(?:e|ing))?|svc|shop|repair)\.? {_MANUAL}|S/M|SM", Type.SERVICE_MANUAL, Numbered.MANUAL
+    ),
+    Kind(rf"{_OVERHAUL} {_MANUAL}|OHM|F\.?I\.?M\.?|TSM|NDTM", None, Numbered.MANUAL),
+    Kind(
+        r"(?:alert |mandatory |emergency |critical )?(?:serv(?:ice)?|svc)\.? (?:bull(?:etin)?|bltn|bul)s?\b\.?",
+        Type.SERVICE_BULLETIN,
+        Numbered.BULLETIN,
+    ),
+    Kind(
+        r"bulletins?|[AMC]?S\.B\.|S/B(?:'?s)?|(?:[AMCE]|NM)?SB(?:'?s)?",
+        Type.SERVICE_BULLETIN,
+        Numbered.BULLETIN,
+    ),
+    Kind(
+        r"(?:serv(?:ice)?|svc)\.? (?:info(?:rmation)? )?(?:letters?|ltrs?|instructions?|instr)\b\.?"
+        r"|S\.?I\.?L\.?(?:'?s)?|S/[LI](?:'?s)?|S[LI](?:'?s)?|S\.[LI]\.",
+        Type.SERVICE_LETTER,
+        Numbered.BULLETIN,
+    ),
+    Kind(
+        r"(?:EASA )?(?:emergency )?(?:airworthiness directives?(?: ?\(ADs?\))?|A\.D\.(?:'?s)?|A/?D(?:'?s)?)",
+        Type.AIRWORTHINESS_DIRECTIVE,
+        Numbered.DIRECTIVE,
+    ),
+    Kind(
+        r"(?:advisory circ(?:ular)?s?\b\.?(?: ?\(AC\))?|A\.C\.|AC(?:'?s)?)",
+        Type.ADVISORY_CIRCULAR,
+        Numbered.CIRCULAR,
+    ),
+    Kind(
+        r"(?:supplemental type cert(?:ificate)?s?\b\.?(?: ?\(STC\))?|S\.T\.C\.|STC(?:'?s)?)",
+        Type.SUPPLEMENTAL_TYPE_CERTIFICATE,
+        Numbered.CERTIFICATE,
+    ),
+    Kind(
+        r"(?:type cert(?:ificate)?\.? data sheets?(?: ?\(TCDS\))?|T\.C\.D\.S\.|TCDS|aircraft spec(?:ification)?\b\.?)",
+        Type.TYPE_CERTIFICATE_DATA_SHEET,
+        Numbered.CERTIFICATE,
+    ),
+    Kind(
+        r"(?:special airworthiness info(?:rmation)? bulletins?(?: ?\(SAIB\))?|SAIB)",
+        Type.AIRWORTHINESS_BULLETIN,
+        Numbered.CERTIFICATE,
+    ),
+    Kind(
+        r"(?:temp(?:orary)?\.? rev(?:ision)?\b\.?(?: ?\(TR\))?|T\.R\.|TR)",
+        Type.TEMPORARY_REVISION,
+        Numbered.DRAWING,
+    ),
+    Kind(r"N\.?P\.?R\.?M\.?(?: docket)?", Type.PROPOSED_DIRECTIVE, Numbered.DRAWING),
+    Kind(r"(?:eng(?:ineering|r)?\.? order|E\.?O\.?)", None, Numbered.DRAWING),
+    Kind(r"(?:drawings?|dwgs?|drwgs?)\b\.?", None, Numbered.DRAWING),
+    Kind(
+        r"field[ -]approv(?:al|ed)(?: (?:FAA[ -]{0,2})?(?:form )?337)?",
+        Type.REPAIR_ALTERATION_RECORD,
+        Numbered.FORM,
+        alone=True,
+    ),
+    Kind(
+        r"FAA[ -]{0,3}(?:form[ -]{1,3})?337s?|(?:form|fm)[ -]{1,3}337s?|337s?",
+        Type.REPAIR_ALTERATION_RECORD,
+        Numbered.FORM,
+        alone=True,
+    ),
+    Kind(
+        r"(?:(?:FAA )?(?:DER|ODA|DAR)(?:'s)? )?(?:FAA )?(?:form )?(?:8110-3|8100-9)",
+        Type.ENGINEERING_APPROVAL,
+        Numbered.FORM,
+        alone=True,
+    ),
+    Kind(
+        r"(?:FAA )?(?:DER|ODA)(?:'s)?[ -](?:approv(?:al|ed)(?: (?:letter|data|repair|dwg|drawing))?|letter|ltr|data"
+        r"|report)",
+        Type.ENGINEERING_APPROVAL,
+        Numbered.WORDS,
+        alone=True,
+    ),
+    Kind(
+        r"(?:FAA )?(?:form )?8130-3(?: (?:tag|form|cert(?:ificate)?))?|(?:yellow|serviceable|release) tag",
+        Type.RELEASE_CERTIFICATE,
+        Numbered.FORM,
+        alone=True,
+    ),
+    Kind(
+        r"(?:FAA[ /-]?)?PMA(?:'?d\b)?(?: parts?| approv(?:ed|al))?",
+        Type.PARTS_APPROVAL,
+        Numbered.WORDS,
+        alone=True,
+    ),
+    Kind(
+        r"TSO[ -]{0,2}C[0-9]{1,3}[a-z]{0,2}|TSO'?d|TSOA|TSO auth(?:orization)?",
+        Type.PARTS_APPROVAL,
+        Numbered.FORM,
+        alone=True,
+    ),
+    Kind(
+        r"(?:AMOC|alternat(?:iv)?e (?:method|means)s? of compliance) (?:letter|ltr)\b\.?",
+        Type.AMOC_LETTER,
+        Numbered.WORDS,
+        alone=True,
+    ),
+    Kind(
+        r"AMOC|alternat(?:iv)?e (?:method|means)s? of compliance",
+        Type.AMOC_LETTER,
+        Numbered.WORDS,
+    ),
+)
+HEAD = spaced(
+    r"(?<![\w-])(?:"
+    + "|".join(f"(?P<k{place}>{kind.words})" for place, kind in enumerate(KINDS))
+    + r")(?![A-Za-z_'])"
+)
+# After these words a source is named, even by its kind alone.
+_POINTER = (
+    r"(?<![\w])(?:i\.?a\.?w\.?|i/a/w|(?:as )?per|in acc(?:ord(?:ance)?)?\.? ?w(?:ith|/)?|acc(?:\.|ording)? to"
+    r"|ref(?:er(?:ence)?)?(?: to)?[.:]?|refs[.:]?|see|using|utilizing|comply(?:ing)? with|c/w|cw|complied w(?:ith|/)"
+    r"|in compliance with|in conformity with|follow(?:ed|ing))[ :]{1,3}"
+    r"(?:(?:the|all|appl(?:icable)?\.?|appropriate|FAA|both|enclosed|attached|[A-Z]\)) ){0,3}"
+)
+POINTER = spaced(_POINTER + "$")
+POINTS = spaced(_POINTER)
+USED_AFTER = spaced(r"(?: ?[/&,] ?[A-Z.]{2,6}){0,4} (?:used|referenced|consulted|followed)(?![\w])")
+MAKERS_WORDS = spaced(
+    rf"(?P<named>(?:(?:engine|eng\.?|prop(?:eller)?\.?|component|STC|kit|{_MAKER}|OEM) ){{0,2}}{_MAKER}"
+    r"(?: (?:current|latest|published|written|recommended|instal(?:lation)?|instl|maint(?:enance)?|service|repair"
+    r"|approved)\.?){0,2} (?:instructions?|instr\b\.?|specs?|specifications?|recommendations?|procedures?|data"
+    r"|guidelines?|requirements?|literature|documents?|info(?:rmation)?|manuals?)"
+    r"|(?:FAA[ -])?(?:approved|acceptable)(?: (?:technical|tech|maintenance|repair|engineering))? data)(?![\w])"
+)
+SPECIFICATION = spaced(
+    r"(?P<number>MIL-[A-Z]{1,4}-[0-9]{3,6}[A-Z]?|SAE (?:AS|AMS|AIR|ARP|J) ?[0-9]{3,5}|AMS ?[0-9]{4}|ASTM [A-Z][0-9]{2,5})"
+    r"(?![\w])"
+)
