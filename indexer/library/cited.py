@@ -4,6 +4,7 @@ Read by key and by place, so that one line costs the same in a large library as 
 what a place is are those of references between documents (relation_rules/places.py).
 """
 
+import datetime
 import json
 import sqlite3
 from collections.abc import Collection, Sequence
@@ -72,6 +73,19 @@ def holds_number(catalogue: Catalogue, publication_id: str, wanted: ChapterNumbe
             (publication_id, *chapters),
         )
         return any(_covers(wanted, number(*row)) for row in found)
+
+
+def prints_page_date(
+    catalogue: Catalogue, publication_id: str, date: datetime.date, printed_page: str
+) -> bool:
+    """Whether a page with this printed number prints this date as its own; "" = any page of the publication."""
+    wanted = folded_page(printed_page.split(" through ")[0])
+    with catalogue.reading() as connection:
+        found = connection.execute(
+            "SELECT printed_page FROM page_mark WHERE publication_id = ? AND date = ?",
+            (publication_id, date.isoformat()),
+        )
+        return any(not wanted or folded_page(row["printed_page"]) == wanted for row in found)
 
 
 def text_of(catalogue: Catalogue, publication_id: str) -> tuple[HeldPassage, ...]:

@@ -77,6 +77,9 @@ class Facts:
     directives: tuple[DirectiveFinding, ...]
     entry: str
     credited: Answer | None = None  # None = no credit paragraph speaks of this revision
+    contradicted: tuple[
+        str, ...
+    ] = ()  # what the entry names and a directive replaced by another value, in words
 
 
 def enough(facts: Facts, work: str) -> Enough:
@@ -141,6 +144,8 @@ def _against(facts: Facts) -> Enough | None:
         return _no(f"{words}.")
     if not facts.complete:
         return _cannot_tell("The reference is incomplete: it names no place in the document.")
+    if facts.contradicted:
+        return _cannot_tell(facts.contradicted[0])
     if facts.aircraft and facts.applies.answer is Applies.CANNOT_TELL:
         return _cannot_tell(f"Cannot tell whether it applies to {facts.aircraft}: {facts.applies.why}")
     return None
@@ -236,6 +241,8 @@ def _for_directive(facts: Facts) -> Enough:
         return _no(f"{facts.kind.label}: it requires nothing. {type_row(facts.kind).standing_note}.")
     if facts.applies.answer is Applies.DOES_NOT_APPLY:
         return _no(f"It does not apply to {facts.aircraft or 'this aircraft'}: {facts.applies.why}")
+    if facts.contradicted:
+        return _no(facts.contradicted[0])
     reached = [each for each in facts.directives if each.reaches is Answer.YES and each.quote]
     if reached and facts.place is ReferenceState.RESOLVED and facts.publication is not None:
         if facts.aircraft and facts.applies.answer is Applies.CANNOT_TELL:

@@ -18,6 +18,7 @@ from indexer.trade.publication_types import PublicationType as Type
 from server.applying import Applying
 from server.checking.asking import NEEDS, ask_whom, missing_in, place_is_missing
 from server.checking.directives_found import NONE_HELD, directives_of, name_of, replaced_in_print, status_of
+from server.checking.exceptions_found import ExceptionFound, exceptions_of
 from server.checking.enough import INSPECTION, MAJOR, Facts, enough
 from server.checking.findings import DirectiveFinding, Resolved, SourceFinding, StandingFinding
 from server.checking.places import Place, place_of
@@ -71,6 +72,7 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
     applies = _applies(catalogue, publication, place, asked)
     directives = directives_of(catalogue, citation, resolution, standing, asked.done_on)
     lacks = missing_in(citation, kind, resolution)
+    exceptions = exceptions_of(catalogue, citation, directives, asked.text)
     facts = Facts(
         kind,
         publication,
@@ -84,6 +86,7 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         directives,
         asked.text,
         _credited(catalogue, directives, asked.done_on),
+        tuple(each.words for each in exceptions if each.used),
     )
     answers = {work: enough(facts, work) for work in asked.classes}
     return SourceFinding(
@@ -97,7 +100,7 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         answers,
         ask_whom(kind, resolution, current, applies, answers),
         lacks,
-        _notes(catalogue, citation, resolution, place, facts, lacks, answers, asked),
+        _notes(catalogue, citation, resolution, place, facts, lacks, answers, asked, exceptions),
         record_words(citation, publication, asked.aircraft),
         "" if directives else NONE_HELD,
     )
@@ -186,6 +189,7 @@ def _notes(
     lacks: Sequence[str],
     answers: dict,
     asked: Asked,
+    exceptions: Sequence[ExceptionFound],
 ) -> tuple[str, ...]:
     """What must be known beside the answers; each once."""
     publication, kind = facts.publication, facts.kind
@@ -214,6 +218,7 @@ def _notes(
         )
     if any(each.level in (ClaimKind.REQUIRES, ClaimKind.INCORPORATES) for each in facts.directives):
         notes.append("Where a directive and the document differ, the directive governs (14 CFR 39.27).")
+    notes += [each.words for each in exceptions]
     notes += _disputed(citation, facts, answers)
     if circular_conditions(citation.number) and (manual := _other_manual(asked, citation)):
         notes.append(

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from indexer.library.catalogue import Catalogue
-from indexer.library.cited import holds_number, publications_called
+from indexer.library.cited import holds_number, prints_page_date, publications_called
 from indexer.library.fleet_records import Aircraft
 from indexer.library.records import PublicationRecord, ReferenceState
 from indexer.library.relation_rules.held import Held, folded
@@ -24,6 +24,7 @@ _PLACES = frozenset(
     {CitationKind.FIGURE, CitationKind.PAGE, CitationKind.PARAGRAPH, CitationKind.OWN_SECTION}
 )
 _MANUALS_ONLY = frozenset({CitationKind.CHAPTER, CitationKind.TASK, CitationKind.OWN_SECTION})
+BY_WORDS = "Narrowed by the entry's words:"
 NO_DOCUMENT = "The words name a place and no document."
 NOT_HELD = "Not in this library: cannot tell."
 
@@ -59,7 +60,7 @@ def resolve(catalogue: Catalogue, citation: Citation, words: str, aircraft: Airc
     if citation.number and not _own_place(citation):
         named = _with_number(catalogue, citation)
         if named:
-            return _of_number(citation, named, words, aircraft)
+            return _of_number(catalogue, citation, named, words, aircraft)
         if citation.chapter_number is None or citation.type in BULLETINS | DIRECTIVES:
             return Resolution(None, reason=NOT_HELD)
     if citation.kind in _PLACES and citation.type is None and not citation.chapter_number:
@@ -96,7 +97,11 @@ def _with_number(catalogue: Catalogue, citation: Citation) -> list[PublicationRe
 
 
 def _of_number(
-    citation: Citation, named: list[PublicationRecord], words: str, aircraft: Aircraft | None
+    catalogue: Catalogue,
+    citation: Citation,
+    named: list[PublicationRecord],
+    words: str,
+    aircraft: Aircraft | None,
 ) -> Resolution:
     """Among those with the number: the kind named, the maker meant, then the revision named."""
     fitting = [each for each in named if type_fits(citation.type, each.type)]
@@ -112,7 +117,26 @@ def _of_number(
     if len(works) > 1 and citation.type not in DIRECTIVES:
         reason = f"{len(works)} documents held here have this number, and the words do not say which."
         return Resolution(None, _candidates(fitting, "has this number"), reason, named=tuple(fitting))
-    return _of_revision(citation, fitting, notes)
+    return _dated(catalogue, citation, fitting, notes)
+
+
+def _dated(
+    catalogue: Catalogue,
+    citation: Citation,
+    held: Sequence[PublicationRecord],
+    notes: tuple[str, ...],
+    only_by_kind: bool = False,
+) -> Resolution:
+    """The revision named. A date beside it may be that of the page: pages that did not change keep theirs."""
+    found = _of_revision(citation, held, notes, only_by_kind)
+    if found.publication is not None or not (citation.revision and citation.date and citation.page):
+        return found
+    by_mark = _of_revision(replace(citation, date=None), held, notes, only_by_kind)
+    meant = by_mark.publication
+    if meant is None or not prints_page_date(catalogue, meant.id, citation.date, citation.page):
+        return found
+    said = f"{date_words(citation.date)} is the date that page {citation.page} prints, not the revision's."
+    return replace(by_mark, notes=(*by_mark.notes, said))
 
 
 def _of_revision(
@@ -170,13 +194,13 @@ def _by_kind(catalogue: Catalogue, citation: Citation, words: str, aircraft: Air
     if len(works) > 1:
         reason = f"{count_of(len(works), 'manual')} held here can be meant, and the words do not say which."
         return Resolution(None, _candidates(narrowed, why or f"a {kind}"), reason, only_by_kind=not why)
-    if not why and number is None:
+    if number is None and not why.startswith(BY_WORDS):
         reason = f"The words say only «{citation.text}»: which {kind} is meant is not said."
         return Resolution(
-            None, _candidates(narrowed, f"the only {kind} held here"), reason, only_by_kind=True
+            None, _candidates(narrowed, why or f"the only {kind} held here"), reason, only_by_kind=True
         )
     notes = (why,) if why else (f"Taken because it is the only {kind} held here that prints {number}.",)
-    return _of_revision(citation, narrowed, notes, only_by_kind=not why)
+    return _dated(catalogue, citation, narrowed, notes, only_by_kind=not why)
 
 
 def _narrowed(
@@ -187,10 +211,10 @@ def _narrowed(
     by_model = [each for each in held if any(_says_model(said, model) for model in each.models)]
     if by_model:
         by_maker = [each for each in by_model if _says_maker(said, each)]
-        return by_maker or by_model, "Narrowed by the model the words name."
+        return by_maker or by_model, f"{BY_WORDS} the model they name."
     by_maker = [each for each in held if _says_maker(said, each)]
     if by_maker:
-        return by_maker, "Narrowed by the maker the words name."
+        return by_maker, f"{BY_WORDS} the maker they name."
     if aircraft is not None:
         source = _as_source(aircraft)
         for_it = [each for each in held if any(related(one, as_held(each)) for one in source)]

@@ -93,7 +93,15 @@ def _by_kind(
     """Acceptable by what the document is, where nothing printed says otherwise and nothing was read by OCR."""
     tag, kind = publication.identity.type, publication.type
     foreign = FOREIGN_CONDITION in found.conditions
-    if found.value != StandingValue.UNDETERMINED.value or kind not in INSTRUCTIONS or tag is None:
+    if found.value != StandingValue.UNDETERMINED.value or kind is None or tag is None:
+        return found
+    if (
+        kind.usual_standing == StandingValue.INFORMATION.value
+        and circular_conditions(publication.number) is None
+    ):
+        basis = f"by type of publication, {basis_words(tag.evidence)}"
+        return replace(found, value=StandingValue.INFORMATION.value, scope="document", basis=basis)
+    if kind not in INSTRUCTIONS:
         return found
     if (found.quote and not foreign) or found.read_by_ocr or READ_BY_OCR in found.conditions:
         return found
