@@ -126,7 +126,7 @@ CASES = (
         major=NOT_YES,
         mandatory="",
         says=("[Nn]one among the directives held",),
-        never=("none applies",),
+        never=("(?<!that )none applies",),
         positions=("[Mm]andatory|MANDATORY", "11 Aug(?:ust)? 2006"),
     ),
     Case(
@@ -353,7 +353,7 @@ CASES = (
         standing=NOT_APPROVED,
         minor=NOT_YES,
         major=NOT_YES,
-        says=("Airworthiness Limitations", "43\\.16|91\\.403"),
+        says=("[Aa]irworthiness [Ll]imitation", "43\\.16|91\\.403"),
     ),
     Case(
         "21 IAW MM",

@@ -1,6 +1,8 @@
 """What the shop of the worked questions wrote down itself: its fleet and its revision register."""
 
-from indexer.library import fleet
+import datetime
+
+from indexer.library import fleet, register
 from server.opened import OpenedLibrary
 
 WHO = "Isolde Marchbanks"
@@ -27,3 +29,12 @@ REGISTER = (  # number of the manual, current revision, its date, against what i
 def confirm_fleet(library: OpenedLibrary) -> None:
     for registration, maker, model, serial in FLEET:
         fleet.add(library.catalogue, registration, model, WHO, serial, maker)
+
+
+def keep_register(library: OpenedLibrary) -> None:
+    """Checks of today, to be made again in a year."""
+    held = {record.number: record.id for record in library.publications()}
+    today = datetime.date.today()
+    for number, revision, date, source in REGISTER:
+        day = datetime.date.fromisoformat(date)
+        register.record_check(library.catalogue, held[number], revision, day, source, today, WHO, 365)
