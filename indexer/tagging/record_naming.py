@@ -1,10 +1,13 @@
 """The words before a source's name that tell which of its kind is meant: "Pellworth H-14", "manufacturer's"."""
 
 import re
+from bisect import bisect_right
+from dataclasses import dataclass
 
-from indexer.tagging.record_words import POINTER
+from indexer.tagging.record_words import POINTS
 
 _WORDS = re.compile(r"(?P<word>[\w'&./-]{1,24})[ ]{1,3}$")
+_NAMES = re.compile(r"[\w'&./ -]*")
 _MOST_WORDS = 5
 _FURTHEST = 90  # characters looked back
 _MODEL = re.compile(
@@ -31,48 +34,55 @@ _PLACE_VALUE = re.compile(r"[0-9]{1,2}(?:[-.][0-9]{1,4})*[A-Za-z]?|[0-9]{3,}|[0-
 OWN_NUMBER = re.compile(r"[A-Z]{1,5}[0-9]{0,4}(?:-[0-9A-Z]{1,6}){2,4}", re.IGNORECASE)
 
 
-def pointed_at(flat: str, start: int) -> bool:
-    """Whether words that point at a source ("IAW", "per the") stand right before the place."""
-    return POINTER.search(flat, max(0, start - 48), start) is not None
+@dataclass(frozen=True, slots=True)
+class Pointers:
+    """The words of one flat text that point at a source ("IAW", "per the"): where each ends, in order."""
 
+    flat: str
+    ends: tuple[int, ...]
 
-def naming_start(flat: str, start: int, floor: int) -> int:
-    """Where the naming words before `start` begin; `start` where there are none. None stand before `floor`."""
-    places = [start]
-    floor = max(floor, start - _FURTHEST)
-    while len(places) <= _MOST_WORDS:
-        word = _WORDS.search(flat, max(floor, places[-1] - 27), places[-1])
-        if (
-            not word
-            or (word.start() > floor and flat[word.start() - 1] not in " (,;:/")
-            or not _plain(word["word"])
-        ):
-            break
-        places.append(word.start())
-    # All words after the nearest words that point, where nothing parts them.
-    for count, place in enumerate(places):
-        if place > floor and pointed_at(flat, place):
-            if all(_no_place(flat[at:].split(" ", 1)[0]) for at in places[1 : count + 1]):
-                return place
-            break
-    named = start
-    for place in places[1:]:
-        word = flat[place:named].strip()
-        if not _tells(word, flat, place):
-            break
-        named = place
-    return named
+    @classmethod
+    def of(cls, flat: str) -> "Pointers":
+        return cls(flat, tuple(match.end() for match in POINTS.finditer(flat)))
+
+    def at(self, start: int) -> bool:
+        """Whether such words stand right before the place."""
+        place = bisect_right(self.ends, start)
+        return place > 0 and self.ends[place - 1] == start
+
+    def naming_start(self, start: int, floor: int) -> int:
+        """Where the naming words before `start` begin; `start` where there are none. None stand before `floor`."""
+        floor = max(floor, start - _FURTHEST)
+        pointed = self._before(start, floor)
+        if pointed is not None:
+            return pointed
+        named = start
+        for _ in range(_MOST_WORDS):
+            word = _WORDS.search(self.flat, max(floor, named - 27), named)
+            if not word or (word.start() > floor and self.flat[word.start() - 1] not in " (,;:/"):
+                break
+            if not _plain(word["word"]) or not _tells(word["word"]):
+                break
+            named = word.start()
+        return named
+
+    def _before(self, start: int, floor: int) -> int | None:
+        """The end of the words that point, when nothing but a few words of a name stands between."""
+        place = bisect_right(self.ends, start)
+        end = self.ends[place - 1] if place else -1
+        if end < floor or not _NAMES.fullmatch(self.flat, end, start):
+            return None
+        words = self.flat[end:start].split()
+        if len(words) > _MOST_WORDS:
+            return None
+        return end if all(_plain(word) and not _PLACE_VALUE.fullmatch(word) for word in words) else None
 
 
 def _plain(word: str) -> bool:
     return word.lower().rstrip(".") not in _STOPS and not word.endswith((":", ";"))
 
 
-def _no_place(word: str) -> bool:
-    return not _PLACE_VALUE.fullmatch(word)
-
-
-def _tells(word: str, flat: str, place: int) -> bool:
+def _tells(word: str) -> bool:
     if _MODEL.fullmatch(word) or _TELLING.fullmatch(word) or OWN_NUMBER.fullmatch(word):
         return True
     return bool(_NAME.fullmatch(word)) and not _NO_NAME.fullmatch(word)

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from indexer.tagging.record_lists import further
-from indexer.tagging.record_naming import OWN_NUMBER, naming_start, pointed_at
+from indexer.tagging.record_naming import OWN_NUMBER, Pointers
 from indexer.tagging.record_numbers import read_number
 from indexer.tagging.record_places import Reading, read_places
 from indexer.tagging.record_pointed import pointed_sources
@@ -63,18 +63,22 @@ def _in_order(flat: str) -> Iterator[Reading]:
 def _named_by_kind(flat: str) -> Iterator[Reading]:
     floor = 0  # the end of what was read last
     before: Reading | None = None
+    pointers = Pointers.of(flat)
     for words in HEAD.finditer(flat):
         if words.start() < floor:
             continue
         kind = KINDS[int(words.lastgroup[1:])]
-        found = _read(flat, words, kind, floor, before)
+        found = _read(pointers, words, kind, floor, before)
         for reading in found:
             before, floor = reading, max(floor, reading.end)
             yield reading
 
 
-def _read(flat: str, words: re.Match, kind: Kind, floor: int, before: Reading | None) -> list[Reading]:
-    named = naming_start(flat, words.start(), floor)
+def _read(
+    pointers: Pointers, words: re.Match, kind: Kind, floor: int, before: Reading | None
+) -> list[Reading]:
+    flat = pointers.flat
+    named = pointers.naming_start(words.start(), floor)
     number, revision, end = read_number(flat, kind, words)
     reading = Reading(named, end, kind.type, number, revision=revision)
     reading.named = _named(flat, named, words, kind)
@@ -83,7 +87,7 @@ def _read(flat: str, words: re.Match, kind: Kind, floor: int, before: Reading | 
         _number_among_names(reading)
     earlier = _places_before(flat, reading, named, floor)
     read_places(flat, reading, len(flat))
-    if not _counts(flat, words, kind, reading, before):
+    if not _counts(pointers, words, kind, reading, before):
         return []
     return [*earlier, reading, *further(flat, reading, kind, words)]
 
@@ -130,8 +134,11 @@ def _places_before(flat: str, reading: Reading, named: int, floor: int) -> list[
     return earlier
 
 
-def _counts(flat: str, words: re.Match, kind: Kind, reading: Reading, before: Reading | None) -> bool:
+def _counts(
+    pointers: Pointers, words: re.Match, kind: Kind, reading: Reading, before: Reading | None
+) -> bool:
     """Whether the words name a source here, and are not a measure, a mere mention or something else."""
+    flat = pointers.flat
     if kind.type is Type.MAINTENANCE_MANUAL and words[0].lower() == "mm" and not reading.chapter:
         if _MEASURE.search(flat, max(0, words.start() - 10), words.start()):
             return False
@@ -139,7 +146,7 @@ def _counts(flat: str, words: re.Match, kind: Kind, reading: Reading, before: Re
         return bool(reading.number)
     if kind.numbered is Numbered.FORM and words[0].strip("sS") == "337":
         approved = _APPROVED_BEFORE.search(flat, max(0, words.start() - 12), words.start())
-        return bool(approved or _AFTER_337.match(flat, words.end())) or pointed_at(flat, reading.start)
+        return bool(approved or _AFTER_337.match(flat, words.end())) or pointers.at(reading.start)
     if kind.type is Type.SUPPLEMENTAL_TYPE_CERTIFICATE and _OF_CERTIFICATE.match(flat, reading.end):
         return False  # "STC SA123ZZ ICA" names the instructions of the certificate
     if kind.alone or reading.number:
@@ -153,7 +160,7 @@ def _counts(flat: str, words: re.Match, kind: Kind, reading: Reading, before: Re
         and before.end <= reading.start
         and _CHAIN.fullmatch(flat, before.end, reading.start)
     )
-    if bool(chained) or pointed_at(flat, reading.start):
+    if bool(chained) or pointers.at(reading.start):
         return True
     clause = kind.numbered is Numbered.MANUAL and _is_clause(flat, reading)
     return clause or bool(USED_AFTER.match(flat, words.end()))

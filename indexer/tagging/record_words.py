@@ -216,14 +216,12 @@ HEAD = spaced(
     + r")(?![A-Za-z_'])"
 )
 # After these words a source is named, even by its kind alone.
-_POINTER = (
+POINTS = spaced(
     r"(?<![\w])(?:i\.?a\.?w\.?|i/a/w|(?:as )?per|in acc(?:ord(?:ance)?)?\.? ?w(?:ith|/)?|acc(?:\.|ording)? to"
     r"|ref(?:er(?:ence)?)?(?: to)?[.:]?|refs[.:]?|see|using|utilizing|comply(?:ing)? with|c/w|cw|complied w(?:ith|/)"
     r"|in compliance with|in conformity with|follow(?:ed|ing))[ :]{1,3}"
     r"(?:(?:the|all|appl(?:icable)?\.?|appropriate|FAA|both|enclosed|attached|[A-Z]\)) ){0,3}"
 )
-POINTER = spaced(_POINTER + "$")
-POINTS = spaced(_POINTER)
 USED_AFTER = spaced(r"(?: ?[/&,] ?[A-Z.]{2,6}){0,4} (?:used|referenced|consulted|followed)(?![\w])")
 MAKERS_WORDS = spaced(
     rf"(?P<named>(?:(?:engine|eng\.?|prop(?:eller)?\.?|component|STC|kit|{_MAKER}|OEM) ){{0,2}}{_MAKER}"

@@ -21,7 +21,7 @@ _ANNOUNCED = re.compile(
     re.VERBOSE | re.IGNORECASE,
 )
 _NEXT_IN_LIST = re.compile(
-    r"(?:\s*[,;/&]\s*(?:and|or)?\s*|\s+(?:and|or|through|to)\s+)(?:ADs?\s+)?", re.IGNORECASE
+    r"(?:\s*[,;/&]\s*(?:and|or)?\s*|\s+(?:and|or|through|to)\s+)(?P<again>ADs?\s+)?", re.IGNORECASE
 )
 _HEADING = re.compile(
     rf"^[ ]*{_FAA}\s+[A-Z][^:\n]{{1,120}}:\s+(?=Amendment|Applies|Docket|Applicab)", re.MULTILINE
@@ -65,8 +65,8 @@ def find_directive_numbers(text: str) -> list[FoundDirective]:
         while match := _NUMBER.match(plain, place):
             found[match.start()] = _directive(match, text, foreign[1] if foreign else "")
             following = _NEXT_IN_LIST.match(plain, match.end())
-            if not following:
-                break
+            if not following or following["again"]:
+                break  # a number with the word before it again is announced itself
             place = following.end()
     for match in _HEADING.finditer(plain):
         start = match.start("year")
