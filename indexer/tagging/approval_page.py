@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from indexer.reading.page import Page
 from indexer.tagging.flow import Flow, PrintedLine, one_line, plain
-from indexer.trade.approval_vocabulary import HOPE, LIMITED, NEGATION
+from indexer.trade.approval_vocabulary import FOREIGN, HOPE, LIMITED, NEGATION
 from indexer.trade.chapters import ChapterNumber, find_numbers, is_chapter
 from indexer.trade.dates import find_dates
 from indexer.trade.evidence import Answer, Evidence
@@ -28,9 +28,10 @@ _STATEMENT = re.compile(
     r"(?P<subject>(?:^|(?<=[.)] ))[^.]{0,200}?\b(?:this\s+manual|pages?|chapters?|repairs?|data"
     r"|sections?)\b[^.]{0,120}?"
     r"\b(?:listed|shown|identified|named)\s+(?:below|in\s+the\s+(?:following|list"
-    r"|table)[^.]{0,30}))\s*,?\s+(?:is|are)\s+FAA[ -]APPROVED\b"
+    r"|table)[^.]{0,30}))\s*,?\s+(?:is|are|have\s+been)\s+(?:FAA[ -]APPROVED|approved\s+by\s+the\s+FAA)\b"
     r"|(?P<listed>(?:the\s+)?following\s+(?:pages|chapters|sections"
-    r"|repairs)(?:\s+of\s+this\s+manual)?\s+(?:is|are)\s+FAA[ -]approved\b)",
+    r"|repairs)(?:\s+of\s+this\s+manual)?\s+(?:is|are|have\s+been)\s+"
+    r"(?:FAA[ -]approved|approved\s+by\s+the\s+FAA)\b)",
     re.IGNORECASE,
 )
 _ROW = re.compile(r"^(?:chapter\s+)?(?P<chapter>\d{2})(?P<rest>(?:-\d{2}(?:-\d{2})?)?\b.*)$", re.IGNORECASE)
@@ -44,6 +45,11 @@ _EXCEPT = re.compile(
     r"|\bpart(?:ly|ial\w*)\b|\bonly\b",
     re.IGNORECASE,
 )
+_AS_NOTED = re.compile(
+    r"\b(?:with|as|where|marked|see|when|per|changes?|exclud\w+)\b|[*\u2020\u2021]", re.IGNORECASE
+)
+_OTHER_APPROVAL = re.compile(rf"\b(?:{FOREIGN}|DERs?|accept\w*|customer|operator|maker)\b", re.IGNORECASE)
+_SPEAKS_OF_A_LIST = re.compile(r"\b(?:listed|below|following|these)\b.*\bapprov", re.IGNORECASE)
 _NOTED = re.compile(r"[*\u2020\u2021]|\bnotes?\b|\bsee\b", re.IGNORECASE)
 _NUMBER_NAMED = re.compile(
     r"(?<![\d-])(?P<chapter>\d{2})-\d{2}|\bchapters?\s+(?P<name>\d{2})\b", re.IGNORECASE
@@ -94,6 +100,8 @@ def find_approval_page(pages: Sequence[Page], revision: str | None) -> ApprovalP
         said = _STATEMENT.search(flow.plain)
         if not said or NEGATION.search(said[0]) or HOPE.search(said[0].replace("following", "")):
             continue
+        if _EXCEPT.search(said[0]) or _limits(_rest_of_statement(flow, said.end())):
+            continue
         if _of_another_revision(flow.plain[said.end() : said.end() + 120], revision):
             continue
         listed = [plain(one_line(line.text)) for start, line in flow.places() if start >= said.end()]
@@ -112,9 +120,31 @@ def page_date(page: Page) -> datetime.date | None:
     return None
 
 
+def _rest_of_statement(flow: Flow, end: int) -> str:
+    """What follows the words that grant, up to the first row of the list or the end of the sentence."""
+    rest = []
+    for start, printed in flow.places():
+        if start + len(printed.text) <= end:
+            continue
+        if start >= end and _ROW.match(plain(one_line(printed.text))):
+            break
+        rest.append(flow.plain[max(start, end) : start + len(printed.text)])
+        if rest[-1].rstrip().endswith("."):
+            break
+    return " ".join(rest)
+
+
+def _limits(rest: str) -> bool:
+    return _takes_back(rest) or _AS_NOTED.search(rest) is not None
+
+
+def _takes_back(line: str) -> bool:
+    return any(words.search(line) for words in (_EXCEPT, NEGATION, HOPE, LIMITED))
+
+
 def _of_another_revision(after: str, revision: str | None) -> bool:
     found = find_revision(after)
-    return bool(found and revision and same_revision(found.mark, revision) is not Answer.YES)
+    return bool(found) and (revision is None or same_revision(found.mark, revision) is not Answer.YES)
 
 
 def _listed_rows(lines: Sequence[str]) -> tuple[CoveredPages, ...]:
@@ -132,10 +162,11 @@ def _listed_rows(lines: Sequence[str]) -> tuple[CoveredPages, ...]:
             found += rows
             last = rows
             continue
-        takes_back = any(words.search(line) for words in (_EXCEPT, NEGATION, HOPE, LIMITED))
+        takes_back = _takes_back(line)
         if takes_back:
             denied.update(match["chapter"] or match["name"] for match in _NUMBER_NAMED.finditer(line))
-            if line.rstrip().endswith(":") or len(line.split()) <= 4 and NEGATION.search(line):
+            leads_in = line.rstrip().endswith(":") or _SPEAKS_OF_A_LIST.search(line)
+            if leads_in or len(line.split()) <= 4 and NEGATION.search(line):
                 break
         if last and (takes_back or line[:1].islower()) and not _SENTENCE.match(line):
             found = [row for row in found if row not in last]
@@ -151,6 +182,7 @@ def _rows(line: str) -> list[CoveredPages]:
         or not is_chapter(row["chapter"])
         or _EXCEPT.search(line)
         or _NOTED.search(line)
+        or _OTHER_APPROVAL.search(line)
         or NEGATION.search(line)
         or HOPE.search(line)
     ):

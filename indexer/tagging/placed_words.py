@@ -23,18 +23,22 @@ class Reach(StrEnum):
     PASSAGE = "passage"
 
 
+_NOUNS = (
+    r"bulletin|letter|instructions?|publication|document|manual|supplement|catalog(?:ue)?|cop(?:y|ies)|book|handbook"
+    r"|SB|ASB|SRM|AFM|RFM|section|chapter|appendix|ALS|pages?|revision|repairs?|drawing|data|limits|procedures?|schemes?|figures?"
+    r"|notes?"
+)
+# In "this structural repair manual" the noun is the last.
 _SUBJECT = re.compile(
-    r"\b(?:this|these)\s+(?:[\w/-]+\s+){0,4}?(?P<noun>bulletin|letter|instructions?|publication|document|manual|supplement|catalog(?:ue)?"
-    r"|cop(?:y|ies)|book|handbook|SB|SRM|AFM|RFM|section|chapter|appendix|ALS|pages?|revision|repairs?|drawing|data|limits|procedures?|notes?)\b",
-    re.IGNORECASE,
+    rf"\b(?:this|these)\s+(?:[\w/-]+\s+){{0,4}}?(?P<noun>{_NOUNS})\b(?!\s+(?:{_NOUNS})\b)", re.IGNORECASE
 )
 _OF_DOCUMENT = {
     "bulletin", "letter", "instruction", "instructions", "publication", "document", "manual", "supplement",
     "catalog", "catalogue",
-    "copy", "copies", "book", "handbook", "sb", "srm", "afm", "rfm",
+    "copy", "copies", "book", "handbook", "sb", "asb", "srm", "afm", "rfm",
 }  # fmt: skip
 # Nouns that name one kind of publication: in a publication of another kind they speak of a different paper.
-_BULLETIN_NOUNS = {"bulletin", "letter", "instruction", "instructions", "sb"}
+_BULLETIN_NOUNS = {"bulletin", "letter", "instruction", "instructions", "sb", "asb"}
 _MANUAL_NOUNS = {"manual", "catalog", "catalogue", "book", "handbook"}
 _NOUNS_OF_TYPE = {
     "supplement": (Type.FLIGHT_MANUAL_SUPPLEMENT,),
@@ -49,6 +53,9 @@ _OF_PAGE = {"page", "pages", "revision", "note", "notes"}
 # sentence.
 _STEMS = re.compile(
     r"[a4]ppr|accept|reference|uncontrolled|only|maintenance|training|43\.16|(?:\b\w\s){4}", re.IGNORECASE
+)
+_UNNAMED_CONTENT = re.compile(
+    r"\b(?:technical|engineering)\s+(?:design\s+)?(?:contents?|aspects?|portions?|data)\b", re.IGNORECASE
 )
 _TAKES_BACK = (
     ApprovalKind.NEGATED,
@@ -93,9 +100,18 @@ class PlacedWords:
             return Reach.SECTION
         return Reach.PAGE if noun in _OF_PAGE else Reach.PASSAGE
 
+    @property
+    def of_technical_content(self) -> bool:
+        """Whether they approve "the technical content" and do not say of what: a bulletin's habit."""
+        return self.words.kind in (ApprovalKind.BULLETIN, ApprovalKind.DESIGNEE) and (
+            _UNNAMED_CONTENT.search(self.words.quote) is not None and not self.speaks_of_this
+        )
+
     def may_speak_of(self, kind: Type | None) -> bool:
         """False where the words name a kind of publication that this is not: "this supplement" in a manual,
         "this manual" in a bulletin."""
+        if self.of_technical_content:
+            return kind in _BULLETINS
         subject = _SUBJECT.search(self.words.quote)
         noun = subject["noun"].lower() if subject else ""
         if noun in _NOUNS_OF_TYPE:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from indexer.reading.page import Document, Page, Passage
 from indexer.tagging.amoc_letters import amoc_claims
 from indexer.tagging.approval_page import find_approval_page
+from indexer.tagging.approval_papers import certificate_standings
 from indexer.tagging.bulletins import BULLETINS, BulletinReading, read_bulletin
 from indexer.tagging.digital_proof import digital_value, proved_by_digital_text
 from indexer.tagging.directive_claims import directive_claims
@@ -27,7 +28,7 @@ from indexer.tagging.page_dates import written_order
 from indexer.tagging.page_marks import page_marks
 from indexer.tagging.references import passage_citations
 from indexer.tagging.section_votes import inferred_numbers
-from indexer.tagging.standing_scope import word_standings
+from indexer.tagging.standing_scope import usual_standing, word_standings
 from indexer.tagging.tags import Claim, Identity, Standing, TaggedPassage, TaggedPublication
 from indexer.tagging.temporary_revisions import ChangedManual, changed_manual, changed_pages
 from indexer.tagging.title_block import title_block
@@ -159,7 +160,11 @@ def _standings(
         return directive_standings(directive, kind, passages)
     if kind is Type.ADVISORY_CIRCULAR:
         return circular_standings(identity.number.value if identity.number else None, pages, passages)
-    return by_words
+    certified = certificate_standings(kind, pages, passages, usual_standing(kind))
+    return {
+        ordinal: certified.get(ordinal, standing) if standing.evidence is None else standing
+        for ordinal, standing in by_words.items()
+    }
 
 
 def _by_page(passages: Sequence[Passage], numbers: dict[int, NumberTags]) -> dict[int, ChapterNumber]:

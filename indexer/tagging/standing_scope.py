@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from indexer.reading.page import Page, Passage
 from indexer.tagging.approval_page import ApprovalPage, page_date
+from indexer.tagging.approval_papers import to_be_read
 from indexer.tagging.bulletins import BULLETINS, BulletinReading
 from indexer.tagging.document_notice import blocking_notice, draft_mark
 from indexer.tagging.flow import plain
@@ -92,7 +93,8 @@ def word_standings(
             if scoped:
                 levels[scoped[0]].append(scoped[1])
     draft = draft_mark(pages)
-    found = {passage.ordinal: _narrowest(passage, levels, usual) for passage in passages}
+    silent = Standing(StandingValue.UNDETERMINED, usual, conditions=to_be_read(kind))
+    found = {passage.ordinal: _narrowest(passage, levels, silent) for passage in passages}
     return {ordinal: _of_draft(each, draft) for ordinal, each in found.items()} if draft else found
 
 
@@ -162,6 +164,8 @@ def _scoped(
 def _reach(words: PlacedWords, kind: Type | None, pages: Sequence[Page]) -> Reach:
     """How far the words may be taken to reach: what they name, but a whole manual only from its front
     pages, and a bulletin by "this document" only from its first."""
+    if words.of_technical_content and words.pdf_page == pages[0].pdf_page and words.zone == "body":
+        return Reach.DOCUMENT
     far_in = words.pdf_page > pages[0].pdf_page + _FRONT_PAGES - 1
     if words.reach is Reach.DOCUMENT and kind not in BULLETINS and (far_in or kind is None):
         return Reach.PAGE
@@ -266,12 +270,12 @@ def _stands_as_stamp(words: PlacedWords) -> bool:
     return words.zone != "body" or len(words.words.quote.split()) <= 7
 
 
-def _narrowest(passage: Passage, levels: Mapping[Reach, list[_Scoped]], usual: StandingValue) -> Standing:
+def _narrowest(passage: Passage, levels: Mapping[Reach, list[_Scoped]], silent: Standing) -> Standing:
     """The finding of the narrowest reach. A grant must reach every page the passage runs over; a denial or a
     block on one of them is enough.
 
     A denial inside the passage ("substitutes are not FAA approved") matters only where a wider grant reaches
-    it.
+    it. `silent`: the standing where no words reach the passage.
     """
     pages = {box.pdf_page for box in passage.boxes} or {passage.pdf_page}
     here = {
@@ -283,8 +287,8 @@ def _narrowest(passage: Passage, levels: Mapping[Reach, list[_Scoped]], usual: S
         if reach is Reach.PASSAGE and not any(each.value is StandingValue.APPROVED for each in wider):
             found = [each for each in found if not _only_denies(each)]
         if found:
-            return _combined(found, usual)
-    return Standing(StandingValue.UNDETERMINED, usual)
+            return _combined(found, silent.usual)
+    return silent
 
 
 def _reaches(scoped: _Scoped, passage: Passage, pages: set[int]) -> bool:

@@ -32,28 +32,34 @@ _CORES = tuple(
     for meaning, core in (
         (
             Stamp.DESIGNEE,
-            rf"(?:{words.FAA}[ -])?(?:DER|ODA)[ -]approved(?: by)?"
+            rf"(?:{words.FAA}[ /-])?(?:DER|ODA)[ -]approved(?: by)?"
             r"|approved by (?:an )?authorized representatives? of (?:the )?"
             r"(?:(?-i:[A-Z][\w.&'-]*) ){0,5}ODA\b",
         ),
-        (Stamp.FAA, rf"{words.FAA}[ -]approved(?: by)?|approved by ?:? ?(?:the )?{words.FAA}"),
+        (
+            Stamp.FAA,
+            rf"{words.FAA}[ -](?:approved(?: by)?|approval date)|approved by ?:? ?(?:the )?{words.FAA}",
+        ),
         (Stamp.FOREIGN, rf"{words.FOREIGN}[ -]approved(?: by)?"),
         (Stamp.ACCEPTED, rf"{words.FAA}[ -]accepted"),
     )
 )
 _PAGE_MARKS = re.compile(
-    r"\b(?:page|pg|section|sect|chapter)\.? ?(?:[A-Z]-?)?[0-9]{1,4}(?:[.-][0-9]{1,4})?(?: of [0-9]+)?\b"
+    r"\b(?:page|pg|sheet|section|sect|chapter)\.? ?(?:[A-Z]-?)?[0-9]{1,4}(?:[.-][0-9]{1,4})?(?: of [0-9]+)?\b"
     r"|\brev(?:ision)?\.? ?(?:no\.? ?)?(?:[A-Z]|[0-9]{1,3})\b|\b[0-9]+(?:[.-][0-9]+)*\b",
     re.IGNORECASE,
 )
 _LABELS = re.compile(
-    r"\b(?:by|dated?|name|signed|signature|title|for|the|of|and|acting|manager|chief|director|administrator|no|number)\b",
+    r"\b(?:by|dated?|name|signed|signature|title|for|the|of|and|acting|manager|chief|director|administrator|no|number"
+    r"|(?:re)?issued|revised|original|effective|DOT)\b|\bon(?=:)|\bdate of approval\b",
     re.IGNORECASE,
 )
 _OFFICE = re.compile(
     r"\bfederal aviation administration\b|\bFAA\b|\bACO\b|\bFSDO\b"
     r"|\baircraft certification (?:office|division|service)\b|\bcertification (?:office|branch)\b"
-    r"|\bflight standards (?:district )?office\b|\bairframe branch\b"
+    r"|\bflight standards (?:district )?office\b"
+    r"|\b(?:airframe|flight test|propulsion|systems and equipment) branch\b"
+    r"|\bA(?:CE|NE|NM|SW|SO|EA|GL|WP|IR)-[0-9]{3}[A-Z]?\b"
     r"|\bengineering (?:and manufacturing )?(?:branch|district office)\b"
     r"|\b(?:small airplane|rotorcraft|transport airplane) directorate\b"
     r"|\bODA-[0-9]+-[A-Z]{2}\b|\bDERT?-[0-9]+(?:-[A-Z]{2})?\b|\bEASA\. ?21J\. ?[0-9]+\b|\bDOA\b",
@@ -73,6 +79,16 @@ _COMPANY_POST = re.compile(
     r"|\bchief (?:inspector|engineer)\b|\bpresident\b|\brepair station\b",
     re.IGNORECASE,
 )
+# Two lines of a signature block that say together who approves: "APPROVED BY" over "Federal Aviation ...".
+_APPROVED_BY = re.compile(r"^approved(?: by)?(?: ?: ?| |$)(?P<rest>.*)$", re.IGNORECASE)
+_AUTHORITY = re.compile(rf"(?<![\w/-]){words.FAA}(?![\w/-])", re.IGNORECASE)
+# A heading over rows that each have an approval of their own, of what the row names and not of the page.
+_OVER_A_LIST = re.compile(
+    r"^\W*(?:log|record|list|index|table|summary|status)\b.{0,20}"
+    r"\b(?:revisions?|approvals?|(?:effective )?pages|changes|contents|supplements?)\b"
+    r"|\brevision (?:record|log|status|history)\b",
+    re.IGNORECASE,
+)
 _NUMBERED_ROW = re.compile(r"\b[A-Z]{0,3}[0-9]+-[0-9]+(?:-[0-9]+)*\b")
 _LINES_BELOW = 4  # a signature block: name, title, office, date
 
@@ -86,19 +102,40 @@ def _not_a_name() -> frozenset[str]:
 def find_stamps(text: str) -> list[FoundStamp]:
     """Stamps in squeezed text, line by line. A line of a running sentence is never a stamp."""
     lines = _lines(text)
-    found = []
+    found: list[FoundStamp] = []
+    dates: set[str] = set()
+    listed = False
     for number, (start, line) in enumerate(lines):
-        for meaning, core in _CORES:
-            match = core.search(line)
-            if match:
-                above = next((other for _, other in reversed(lines[:number]) if other), "")
-                joined_above = above if number and lines[number - 1][1] else ""
-                below = [other for _, other in lines[number + 1 :] if other][:_LINES_BELOW]
-                if _stands_alone(line, match, above, joined_above, below):
-                    signed = _signed(line[match.end() :], below)
-                    found.append(FoundStamp(meaning if signed else Stamp.BARE, start, start + len(line)))
-                break
-    return found
+        listed = listed or bool(_OVER_A_LIST.search(line))
+        core = _core(line, lines[number + 1 :])
+        if core is None:
+            continue
+        meaning, before, after = core
+        above = next((other for _, other in reversed(lines[:number]) if other), "")
+        joined_above = above if number and lines[number - 1][1] else ""
+        below = [other for _, other in lines[number + 1 :] if other][:_LINES_BELOW]
+        if _stands_alone(line, before, after, above, joined_above, below):
+            signed = not listed and _signed(before, after, below)
+            found.append(FoundStamp(meaning if signed else Stamp.BARE, start, start + len(line)))
+            dates |= {date.text for date in find_dates("\n".join((line, *below[:1])))} if signed else set()
+    several = len(dates) > 1 and len(found) > 1  # rows, each with the approval of what it names
+    return [FoundStamp(Stamp.BARE, one.start, one.end) for one in found] if several else found
+
+
+def _core(line: str, below: list[tuple[int, str]]) -> tuple[Stamp, str, str] | None:
+    """Whose stamp a line is, with the words before and after the ones that make it one; None for no stamp."""
+    for meaning, core in _CORES:
+        match = core.search(line)
+        if match:
+            return meaning, line[: match.start()], line[match.end() :]
+    over = _APPROVED_BY.match(line)
+    if over and _only_signature(over["rest"]):
+        block = [other for _, other in below if other][:_LINES_BELOW]
+        signature = [other for other in block if _only_signature(other)]
+        named = any(_AUTHORITY.search(other) for other in signature)
+        if named and any(find_dates(other) for other in signature):
+            return Stamp.FAA, "", over["rest"]
+    return None
 
 
 def _lines(text: str) -> list[tuple[int, str]]:
@@ -109,10 +146,11 @@ def _lines(text: str) -> list[tuple[int, str]]:
     return lines
 
 
-def _stands_alone(line: str, match: re.Match, above: str, joined_above: str, below: list[str]) -> bool:
+def _stands_alone(
+    line: str, before: str, after: str, above: str, joined_above: str, below: list[str]
+) -> bool:
     """Whether only page marks, names, offices and dates share the line, and no sentence runs through it."""
-    before, after = line[: match.start()], line[match.end() :]
-    if _TO_TICK.search(line) or any(_COMPANY_POST.search(part) for part in (after, *below)):
+    if "?" in line or _TO_TICK.search(line) or any(_COMPANY_POST.search(part) for part in (after, *below)):
         return False
     if words.takes_back(_without_dates(before)) or words.takes_back(_without_dates(after)):
         return False
@@ -149,16 +187,18 @@ def _runs_on(above: str, joined_above: str) -> bool:
 def _runs_into(below: str) -> bool:
     """Whether the line below continues or takes back the stamp's line."""
     short = len(below.split()) <= 8
+    if re.match(r"by\b", below) and _only_signature(below):
+        return False
     return below[0].islower() or (short or below[0] == "(") and words.takes_back(_without_dates(below))
 
 
-def _signed(after: str, below: list[str]) -> bool:
+def _signed(before: str, after: str, below: list[str]) -> bool:
     """Whether an office or date stands on the stamp's line or in the signature block under it.
 
     Two words in capitals alone are as often a thing ("Seat Belts") or an item ("A. Seats") as a name. Rows
     of numbers or of several dates are a list of what is approved, not a signature.
     """
-    block = [after]
+    block = [f"{before} {after}"]
     for line in below:
         if not _only_signature(line):
             break

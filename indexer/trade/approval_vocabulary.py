@@ -16,24 +16,30 @@ FOREIGN = (
 # "This", never "the" or a number: what is said of another document grants nothing here.
 DOCUMENT = (
     r"(?:(?:alert|mandatory|airplane|aircraft|structural|maintenance|service|flight|repair|component|overhaul"
-    r"|technical|engineering|temporary|airworthiness\slimitations?|rotorcraft|illustrated|parts|FAA)\s){0,4}"
+    r"|propeller|engine|technical|engineering|temporary|airworthiness\slimitations?|rotorcraft|illustrated|parts|FAA)\s){0,4}"
     r"(?:bulletin|letter|instructions?|publication|document|manual|supplement|section|chapter|page|appendix|revision"
-    r"|repair|drawing|SB|SRM|AFM|RFM|ALS)"
+    r"|repair|drawing|procedure|scheme|figure|SB|ASB|SRM|AFM|RFM|ALS)"
 )
 IDENTIFIED = (
     r"(?:,?\s(?:No\.\s?)?(?-i:[A-Z0-9][A-Z0-9.-]{0,20}[0-9][A-Z0-9.-]{0,10}))?"
     r"(?:,?\s\(?(?:Revision|Rev\.?|Issue)\s[A-Z0-9]{1,4}\)?,?)?"
 )
 _CONTENT = (
-    r"(?:(?:technical|engineering|structural|repair)\s)?(?:contents?|aspects?|data|information|instructions|repairs"
-    r"|procedures|limits|limitations|changes|modifications?|design)"
+    r"(?:(?:technical|engineering|structural|repair|design)\s){0,2}(?:contents?|aspects?|portions?|data|information"
+    r"|instructions|repairs?(?:\sand\s(?:modifications|alterations))?|procedures|limits|limitations|changes"
+    r"|modifications?|alterations?|design)"
 )
 CONTENT_OF_THIS = (
     rf"(?:(?:all|the|these)\s){{0,3}}{_CONTENT}\s(?:of|in|on|(?:contained|presented|given|described|specified|defined"
     rf"|shown)\s(?:in|on))\sthis\s{DOCUMENT}{IDENTIFIED}"
 )
+# Said of no paper by name: grants only where a bulletin says it of itself.
+TECHNICAL_CONTENT = (
+    r"(?:the\s)?(?:technical|engineering)\s(?:design\s)?(?:contents?|aspects?|portions?|data)\s(?:is|are)\s"
+)
 THIS = rf"(?:this\s{DOCUMENT}{IDENTIFIED}|these\s(?:pages|repairs|data|limits|procedures|instructions))"
-LINK = r"(?:is|are|has\sbeen|have\sbeen)\s(?:(?:hereby|also|now|fully)\s)?"
+LINK = r"(?:is|are|has\sbeen|have\sbeen)\s(?:(?:hereby|also|now|fully|(?:reviewed|examined)\sand)\s)?"
+WAS = r"(?:was|were)\s"  # grants only with the authority under which it was done
 SHOWN_AND = (
     r"(?:(?:has|have)\sbeen\sshown\sto\scomply|compl(?:y|ies))\swith\s[^.;?!:]{0,120}?\sand\s(?:is|are)\s"
 )
@@ -44,11 +50,16 @@ _OFFICE_HEAD = (
 )
 BY_FAA = rf"(?:{FAA}[\s-]approved|approved\sby\s(?:the\s)?(?:{FAA}|{_OFFICE_HEAD}))"
 BY_DESIGNEE = (
-    rf"(?:(?:{FAA}[\s-])?(?:DER|ODA)[\s-]approved"
+    rf"(?:(?:{FAA}[\s/-])?(?:DER|ODA)[\s-]approved"
     rf"|approved\sby\s(?:an?\s|the\s)?(?:{FAA}[\s-])?(?:DERs?|designated\sengineering\srepresentatives?)\b"
     r"|approved\s(?:by|under)\s(?:the\sauthority\sof\s)?(?:an?\s|the\s)?(?:authorized\srepresentatives?\sof\s)?"
     rf"(?:the\s)?(?:{FAA}[\s-])?(?:(?-i:[A-Z][\w.&'-]*)\s){{0,5}}"
     r"(?:ODA\b(?:[\s-][0-9]{3,7}-[A-Z]{2})?|organization\sdesignation\sauthorization))"
+)
+_ODA = r"(?:ODA\b(?:[\s-][0-9]{3,7}-[A-Z]{2})?|organization\sdesignation\sauthorization)(?:\s\(ODA\))?"
+UNDER_ODA = (
+    rf"approved\sunder\sthe\sauthority\sof\s(?:an?\s|the\s)?(?:{FAA}[\s-])?"
+    rf"(?:(?-i:[A-Z][\w.&'-]*)\s){{0,5}}{_ODA}"
 )
 BY_FOREIGN = (
     rf"(?:{FOREIGN}[\s-]approved|approved\sby\s(?:the\s)?{FOREIGN}\b"
@@ -70,11 +81,12 @@ APPROVAL_LABEL = rf"{MARKS}(?:(?:engineering|regulatory)\s)?approvals?[:.\n -]{{
 # What may follow the words that grant; any other word makes "FAA approved" the attribute of some other thing.
 _MONTH = r"(?:jan|feb|mar|apr|may|jun|jul|aug|sept?|oct|nov|dec)[a-z]*\.?"
 CONTINUES = (
-    r"(?=\s?$|[.,;?](?=\s|$)|\n\n|\s\(|\s(?:and|under|as\sof|except\w*|but|only|when|once|until|if|unless|provided"
+    r"(?=\s?$|[.;?](?=\s|$)|\n\n|\s\(|,?\s(?:and|under|as\sof|except\w*|but|only|when|once|until|if|unless|provided"
     r"|subject)\b|\sfor\s(?:the|use|all|models?|repairs?|installation|airplanes?|aircraft|helicopters?)\b"
     r"|\sin\s(?:accordance|compliance|its\sentirety|part)\b"
     rf"|\sby\s(?:letter|the\s(?:{FAA}|manager|chief|director|administrator))\b"
-    rf"|\s(?:on\s)?(?:[0-9]{{1,2}}\s{_MONTH}|{_MONTH}\s[0-9]))"
+    rf"|,?\s(?:on\s|dated?\s|effective\s)?(?:[0-9]{{1,2}}\s{_MONTH}|{_MONTH}\s[0-9])"
+    r"|,\s(?:(?-i:[A-Z][A-Za-z.&'-]*)\s){1,6}?(?:ACO|office|branch|directorate)\b|\sdata(?=[.;]?\s?$))"
 )
 
 NEGATION = re.compile(
@@ -97,7 +109,7 @@ HOPE = re.compile(
     r"|preliminary|in\s(?:work|process|progress)|under\sreview|until|unless|if|when|whenever|once|whether|provided"
     r"|providing|subject|condition\w*|contingent|after|upon|before|prior|hop(?:e|ed|es|ing)|assum\w+|suppos\w+"
     r"|believ\w+|consider\w+|claim\w+|alleg\w+|apparently|possibly|probably|likely|presum\w+|equivalent|as\sthough"
-    r"|as\sif|tbd|tba|tbc|n/a|examples?|samples?|specimen|typical\w*|yet|requir\w+|insert)\b",
+    r"|as\sif|or\sso|thought|opinion|rumou?r\w*|reported(?:ly)?|as\sfar\sas|(?:we|was|were)\s(?:are\s)?told|tbd|tba|tbc|n/a|examples?|samples?|specimen|typical\w*|yet|requir\w+|insert)\b",
     re.IGNORECASE,
 )
 INSTRUCTION = re.compile(
@@ -107,6 +119,11 @@ INSTRUCTION = re.compile(
 )
 # After a complete grant these speak of the work, not of the approval: "... is FAA approved and must be done".
 WORK_MODAL = re.compile(r"\band\s(?:may|can|must|shall|should)\b", re.IGNORECASE)
+WITHDRAWN = re.compile(
+    r"\b(?:withdr\w+|revok\w+|rescind\w+|cancel\w*|void(?:ed)?|expire[ds]?|expir(?:y|ation)|superseded|obsolete"
+    r"|no\slonger|lapsed)\b",
+    re.IGNORECASE,
+)
 # A next sentence that begins so, or that denies and speaks of reach, takes part of the grant back.
 _TAKES_BACK_NEXT = re.compile(
     r"[\s(\[*-]*(?:however|but|except|only|unless|although|this\s(?:approval|statement)|the\s(?:approval|statement)"
@@ -120,7 +137,7 @@ _REACH = re.compile(
     re.IGNORECASE,
 )
 _ASKED_FOR = (
-    r"\b(?:pending|await\w*|submitted|applied\sfor|appli\w+\smade|under\sreview"
+    r"\b(?:pending|await\w*|submitted|applied\sfor|appli\w+\smade|under\sreview|in\s(?:work|preparation)|drafts?"
     r"|to\sbe\s(?:confirmed|approved))\b"
 )
 ASKED_FOR = re.compile(_ASKED_FOR, re.IGNORECASE)
@@ -128,7 +145,10 @@ ASKED_FOR = re.compile(_ASKED_FOR, re.IGNORECASE)
 _REST_NEXT = re.compile(
     r"\b(?:(?:all\s)?others?|the\s(?:rest|remaind\w+)|remaining|exclusions?|(?:is|are)\snot\sfor)\b"
     rf"|{_ASKED_FOR}"
-    r"|\bfor\s(?:reference|information|training|guidance)\b|\b(?:FAA[\s-])?accepted\b|\bacceptable\sto\b",
+    r"|\bfor\s(?:reference|information|training|guidance)\b|\b(?:FAA[\s-])?accepted\b|\bacceptable\sto\b"
+    r"|\b(?:exempt\w*|separate(?:ly)?|stars?|asterisks?|marked)\b"
+    r"|\b(?:repairs?|pages?|parts?|chapters?|sections?|appendi(?:x|ces)|steps?|items?|figures?|paragraphs?)\b[^.]{0,60}"
+    r"\b(?:must|needs?|requires?|shall|should)\b[^.]{0,60}\b(?:approv\w*|DER)\b",
     re.IGNORECASE,
 )
 # In the same sentence after the words that grant: a part is named, or a mark that shows which part.
@@ -137,14 +157,18 @@ NAMES_PART = re.compile(
     r"\b(?:parts?|sections?|chapters?|paragraphs?|pages?|appendi(?:x|ces)|steps?|items?|figures?|volumes?)"
     r"\s(?:[0-9]{1,2}|[A-Z]|[IVX]{1,4})\b(?!\sof\s(?:the\s)?(?:FAR|Federal|14|title))"
     r"|\bin\s(?:accordance|compliance)\swith\s(?:the\s)?(?:alert\s|mandatory\s)?(?:service|SB|SL|ASB)\b"
+    r"|(?<!accordance\s)(?<!compliance\s)\bwith\b|\b(?:having|equipped|fitted|incorporating|omitted)\b"
     r"|\b(?:where|marked|as\s(?:noted|marked|indicated|to|shown|applicable)|see|notes?|to\sconfirm\w*"
     r"|agreement|bilateral|submitted|applied)\b",
     re.IGNORECASE,
 )
+# A sentence that speaks of the one after it: "The following is not part of this manual."
+POINTS_ON = re.compile(r"\b(?:following|follows|below|next)\b", re.IGNORECASE)
 # What introduces a wording instead of saying it: a rule that prescribes it, a sample page.
 INTRODUCES_WORDING = re.compile(
     r"\b(?:reads?|states?|stating|statements?|wordings?|words|phrases?|says|examples?|samples?|specimen|contains?"
-    r"|as\sfollows|following)\b[^.\n]{0,100}[:,]?\s{0,2}[\"\u201c\u2018']?\s?$",
+    r"|as\sfollows|following|looks?|marked|stamped|bears?|carr(?:y|ies)|legend|suggest\w+|fill\sin"
+    r"|(?:check|tick|choose|select|mark)\s(?:one|box|the\sbox))\b[^.\n]{0,100}[:,]?\s{0,2}[\"\u201c\u2018']?\s?$",
     re.IGNORECASE,
 )
 
@@ -171,6 +195,7 @@ def next_takes_back(sentence: str) -> bool:
     """Whether a sentence that follows a grant takes some of it back."""
     return unreadable(sentence) or any(
         _TAKES_BACK_NEXT.match(reading)
+        or WITHDRAWN.search(reading)
         or _REST_NEXT.search(reading)
         or (NEGATION.search(reading) or LIMITED.search(reading))
         and _REACH.search(reading)

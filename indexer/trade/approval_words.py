@@ -78,20 +78,41 @@ _GRANTS = tuple(
             rf"{words.LABEL}the\s{words.FAA}\s(?:has\s)?approved\sthe\s(?:technical|engineering)\s"
             rf"(?:contents?|aspects?|data)\s(?:of|in)\sthis\s{words.DOCUMENT}",
         ),
+        (
+            ApprovalKind.BULLETIN,
+            rf"{words.LABEL}the\s{words.FAA}\s(?:has\s)?approved\s{words.CONTENT_OF_THIS}",
+        ),
+        (ApprovalKind.BULLETIN, rf"{words.MARKS}{words.TECHNICAL_CONTENT}{words.BY_FAA}(?=\.?\s?$)"),
         (ApprovalKind.DESIGNEE, rf"{words.LABEL}{_ANY_THIS}\s{words.LINK}{words.BY_DESIGNEE}"),
+        (ApprovalKind.DESIGNEE, rf"{words.LABEL}{_ANY_THIS}\s{words.WAS}{words.UNDER_ODA}"),
         (ApprovalKind.FOREIGN, rf"{words.LABEL}{_ANY_THIS}\s{words.LINK}{words.BY_FOREIGN}"),
         (ApprovalKind.GRANT, rf"{words.LABEL}{words.THIS}\s{words.LINK}{words.BY_FAA}"),
         (ApprovalKind.ACCEPTED, rf"{words.LABEL}{_ANY_THIS}\s{words.LINK}{words.ACCEPTED}"),
         (ApprovalKind.DESIGNEE, words.APPROVAL_LABEL + words.BY_DESIGNEE),
         (ApprovalKind.FOREIGN, words.APPROVAL_LABEL + words.BY_FOREIGN),
         (ApprovalKind.BULLETIN, words.APPROVAL_LABEL + words.BY_FAA),
+        (ApprovalKind.BULLETIN, words.APPROVAL_LABEL + words.TECHNICAL_CONTENT + words.BY_FAA),
         (ApprovalKind.ACCEPTED, words.APPROVAL_LABEL + words.ACCEPTED),
     )
 )
+_SIGN = r"(?:\u00a7{1,2}\s?|(?:sections?|paragraphs?|parts?)\s)?"
 # 14 CFR part 23, A23.4 (G23.4 before 2017), and the same words in parts 25, 27, 29, 33 and 35.
 _LIMITATIONS = re.compile(
-    rf"{words.LABEL}th(?:e|is)\sairworthiness\slimitations?\ssection\sis\s{words.FAA}[\s-]approved\sand\sspecifies\s"
-    r"(?:(?:inspections?|and|other|the)\s){0,4}maintenance\srequired\s(?:under|by)\b[^.]{0,80}\b43\.16",
+    rf"{words.LABEL}th(?:e|is)\sairworthiness\slimitations?\ssection\s(?:of\sthis\s(?:manual|document)\s)?is\s"
+    rf"{words.BY_FAA}\sand\sspecifies\s"
+    r"(?:(?:inspections?|and|other|the)\s){0,4}maintenance\srequired\s(?:under|by)\s(?:the\s)?"
+    r"(?:(?:title\s)?14\s?(?:of\sthe\s)?(?:CFR|code\sof\sfederal\sregulations),?\s|federal\saviation\sregulations?\s"
+    r"|FARs?\s)?(?:\(?(?:14\sCFR|FARs?)\)?\s)?"
+    rf"{_SIGN}43\.16\s?(?:and|or|&)\s(?:14\sCFR\s|FAR\s)?{_SIGN}91\.403(?:\([a-z]\))?"
+    r"(?:,?\sof\s(?:the\s)?(?:title\s14,?\s(?:of\s)?(?:the\s)?(?:code\sof\sfederal\sregulations|CFR)|14\sCFR"
+    r"|federal\saviation\sregulations?|FAR(?:['\u2019]?s)?)(?:\s\((?:14\s)?(?:CFR|FARs?)\))?)?"
+    r"(?:,?\sunless\san\salternat(?:iv)?e\sprogram\s(?:has\sbeen|is)\sFAA[\s-]approved)?(?=\s?[.;]|\s?$|\n)",
+    re.IGNORECASE,
+)
+# Headings with a colon that leave the sentence below them its own; any other colon introduces or lists it.
+_LEADS_IN_ITS_OWN = re.compile(
+    r"\b(?:approvals?|approved|limitations?|notes?|notice|general|introduction|subject|purpose|description|date"
+    r"|(?:repair|figure|section|chapter|page|revision)\s\S{1,12})\s?:$",
     re.IGNORECASE,
 )
 _NOT_REQUIRED = re.compile(
@@ -256,7 +277,12 @@ def _said_elsewhere(plain: str, place: int) -> bool:
     lead = plain[max(0, place - 220) : place].rstrip()
     previous = lead[max(lead.rfind(". "), lead.rfind(".\n")) + 1 :]
     denied = lead.endswith((":", ",")) and words.takes_back(previous)
-    return quoted or denied or bool(words.INTRODUCES_WORDING.search(lead))
+    sentence_before = lead.rstrip(".")
+    sentence_before = sentence_before[max(sentence_before.rfind(". "), sentence_before.rfind(".\n")) + 1 :]
+    if words.POINTS_ON.search(sentence_before) and words.takes_back(sentence_before):
+        return True
+    led_in = lead.endswith(":") and not _LEADS_IN_ITS_OWN.search(lead)
+    return quoted or denied or led_in or bool(words.INTRODUCES_WORDING.search(lead))
 
 
 def _not_a_grant(sentence: str) -> ApprovalKind:
