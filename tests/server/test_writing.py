@@ -15,6 +15,8 @@ from server.routes.writing import MOST_SENT_KB, SmallBodies, form_fields, requir
 
 READING = {"GET", "HEAD", "OPTIONS"}
 FORM = {"content-type": "application/x-www-form-urlencoded"}
+# A source check only adds to its trail: it may be asked for from every tablet, by our own pages and programs.
+ASKING = {"/api/check", "/api/check/batch", "/check", "/check/batch", "/checks/1/again"}
 
 
 def ask(app, method, address, client="127.0.0.1", **more):
@@ -57,7 +59,7 @@ def test_every_changing_route_refuses_another_machine_and_another_site(app, libr
     assert ("POST", "/desk/items/1") in routes and ("POST", "/api/map") in routes and len(routes) > 12
     for method, address in routes:
         far = ask(app, method, address, client="192.168.1.20", json={})
-        assert far.status_code == 403, (method, address, far.text)
+        assert (far.status_code == 403) is (address not in ASKING), (method, address, far.text)
         site = ask(app, method, address, headers={"origin": "http://elsewhere.example"}, json={})
         assert site.status_code == 403, (method, address, site.text)
         asked = ask(app, method, address, headers={"sec-fetch-site": "cross-site"}, json={})
