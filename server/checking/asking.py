@@ -37,8 +37,9 @@ def missing_in(citation: Citation, kind: Type | None, resolution: Resolution) ->
         lacks.append("number" if papers else "which document: its number, or title and model")
     if kind not in _WITHOUT_REVISION:
         held = resolution.publication
+        undated = held is not None and not held.revision and held.date is not None  # told by its date alone
         if not citation.revision and not citation.date:
-            lacks.append("revision and date")
+            lacks.append("date" if undated else "revision and date")
         elif not citation.revision and held is not None and held.revision:
             lacks.append("revision")
     if place_is_missing(citation, kind):

@@ -16,9 +16,11 @@ from indexer.library.relation_rules.reference_targets import names_in
 from indexer.library.relations import supersessions_of, ties_to
 from indexer.library.works import BULLETINS, DIRECTIVES, claimed_keys, number_key
 from indexer.tagging.tags import Citation, CitationKind, Claim, ClaimKind
+from indexer.trade.applies import Applies
 from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.revisions import same_revision
+from server.applying import Applying
 from server.checking.findings import CITED_ITSELF, DirectiveFinding, StandingFinding
 from server.checking.resolving import Resolution
 from server.words import date_words, numbered, publication_name
@@ -63,15 +65,19 @@ def directives_of(
     resolution: Resolution,
     standing: StandingFinding,
     on: datetime.date | None,
+    applying: Applying | None = None,
 ) -> tuple[DirectiveFinding, ...]:
     """Directives and letters about directives that speak of the cited document, those that reach it first.
 
     standing  of the passages meant: what the directives made mandatory among them
     on        the day of the work, None = not known: then directives count by what replaces them alone
+    applying  of the aircraft, None = none: a directive raises nothing for an aircraft it does not reach
     """
     found = _itself(catalogue, resolution, on)
     for said in _statements(catalogue, citation, resolution):
         each = _finding(catalogue, citation, resolution, standing, said, on)
+        if each is not None and applying is not None and each.reaches is Answer.YES:
+            each = _for_aircraft(each, applying, said.source)
         if each is not None and each not in found:
             found.append(each)
     levels = {CITED_ITSELF: -1, **{level.value: place for place, level in enumerate(_LEVELS)}}
@@ -128,7 +134,8 @@ def _itself(catalogue: Catalogue, resolution: Resolution, on: datetime.date | No
         return []
     status = status_of(catalogue, record, on)
     proof = record.directive.effective if record.directive else None
-    note = "" if status.holds is Answer.YES else "Look at the directive in force, its actions and its credit."
+    superseded = status.words.startswith("superseded")
+    note = "Look at the directive in force, its actions and its credit." if superseded else ""
     return [
         DirectiveFinding(
             name_of(record),
@@ -218,6 +225,17 @@ def _finding(
     return DirectiveFinding(
         name, said.source.id, level.value, status.words, quote.quote, quote.pdf_page, note, reaches, credits
     )
+
+
+def _for_aircraft(found: DirectiveFinding, applying: Applying, source: PublicationRecord) -> DirectiveFinding:
+    """A directive reaches a document only for the aircraft that it reaches itself (14 CFR 39.3, 39.27)."""
+    answer = applying.of_publication(source)
+    if answer.answer is Applies.APPLIES:
+        return found
+    reaches = Answer.NO if answer.answer is Applies.DOES_NOT_APPLY else Answer.CANNOT_TELL
+    said = "does not reach" if reaches is Answer.NO else "is not shown to reach"
+    registration = applying.aircraft.registration
+    return replace(found, reaches=reaches, note=f"The directive {said} {registration}: {answer.why}")
 
 
 def _match(claim: Claim, citation: Citation) -> RevisionMatch:

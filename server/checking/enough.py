@@ -36,7 +36,13 @@ _NO_PROCEDURE = {
 }
 # Conditions that say how far the words reach, for the place, the revision and the product that the finding
 # names. Any other leaves open what only a person can find.
-_ONLY_SCOPE = (SRM_CONDITION, LIMITATIONS_CONDITION, BULLETIN_CONDITION, "For the products and conditions ")
+_SCOPE_WORDS = (
+    "For the products and conditions ",
+    "Listed on the approval page: ",
+    "In force from ",
+    "Only for the aircraft that ",
+)
+_ONLY_SCOPE = (SRM_CONDITION, LIMITATIONS_CONDITION, BULLETIN_CONDITION, *_SCOPE_WORDS)
 _PAPERS_OF_ONE_AIRCRAFT = {
     Type.ENGINEERING_APPROVAL: "The form approves only where it says «approves», for the data and the "
     "aircraft "
@@ -58,7 +64,7 @@ _RULES_ONLY = frozenset(
 class Facts:
     """All that an answer follows from.
 
-    kind       of the publication, or of the one that the words name; None = not known
+    kind       of the publication, or of the one that the words name; None = not known; number likewise
     reason     why no publication or no place could be told; "" = both are known
     aircraft   registration or words of the aircraft it was held against, "" = none
     complete   False = the reference names no place where one is needed
@@ -67,6 +73,7 @@ class Facts:
 
     kind: Type | None
     publication: PublicationRecord | None
+    number: str
     reason: str
     place: ReferenceState
     complete: bool
@@ -77,9 +84,8 @@ class Facts:
     directives: tuple[DirectiveFinding, ...]
     entry: str
     credited: Answer | None = None  # None = no credit paragraph speaks of this revision
-    contradicted: tuple[
-        str, ...
-    ] = ()  # what the entry names and a directive replaced by another value, in words
+    only_by_kind: bool = False  # the words do not say whose manual it is
+    contradicted: tuple[str, ...] = ()  # values of the entry that a directive replaced by others, in words
 
 
 def enough(facts: Facts, work: str) -> Enough:
@@ -113,8 +119,11 @@ def _against(facts: Facts) -> Enough | None:
         return _no(f"«{said}» is no approval (FAA Order 8110.37F): the form approves only where it says so.")
     if kind in _PAPERS_OF_ONE_AIRCRAFT and facts.publication is None:
         return _cannot_tell(f"{facts.reason} {_PAPERS_OF_ONE_AIRCRAFT[kind]}")
+    circular = circular_conditions(facts.number)
+    if circular is not None and (said := speaks_of_pressurized_area(facts.entry)):
+        return _no(f"Outside the circular: the entry speaks of a «{said}» area. {circular.limits[0]}")
     if facts.publication is None:
-        return _cannot_tell(facts.reason)
+        return _cannot_tell(facts.reason) if circular is None else None
     if facts.applies.answer is Applies.DOES_NOT_APPLY:
         return _no(f"It does not apply to {facts.aircraft or 'this aircraft'}: {facts.applies.why}")
     if facts.place is not ReferenceState.RESOLVED:
@@ -122,14 +131,11 @@ def _against(facts: Facts) -> Enough | None:
     if facts.current.state is CurrencyState.SUPERSEDED and not _reached(facts):
         history = "It is history" if kind is Type.AIRWORTHINESS_DIRECTIVE else "Do not cite it"
         return _no(
-            f"Superseded: {facts.current.why} {history}: work needs data that is current when it is done "
+            f"Not current: {facts.current.why} {history}: work needs data that is current when it is done "
             "(14 CFR 43.13(a), 145.109(d)). That alone does not make the work wrong."
         )
     if kind is Type.AIRWORTHINESS_DIRECTIVE and not _reached(facts):
         return _cannot_tell("The directive is not shown to be in force on the day of the work.")
-    circular = circular_conditions(facts.publication.number)
-    if circular is not None and (said := speaks_of_pressurized_area(facts.entry)):
-        return _no(f"Outside the circular: the entry speaks of a «{said}» area. {circular.limits[0]}")
     if standing.value == StandingValue.INFORMATION.value and circular is None:
         return _no(f"Information only{_quoted(standing)}. It is no data for the work.")
     if kind in (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER) and (said := speaks_of_life_limit(facts.entry)):
@@ -144,6 +150,11 @@ def _against(facts: Facts) -> Enough | None:
         return _no(f"{words}.")
     if not facts.complete:
         return _cannot_tell("The reference is incomplete: it names no place in the document.")
+    if facts.only_by_kind:
+        return _cannot_tell(
+            "The words do not say whose manual is meant: only one held here fits. Name it, or choose the "
+            "aircraft."
+        )
     if facts.contradicted:
         return _cannot_tell(facts.contradicted[0])
     if facts.aircraft and facts.applies.answer is Applies.CANNOT_TELL:
@@ -157,7 +168,7 @@ def _words(facts: Facts) -> str:
 
 def _for_minor(facts: Facts, work: str) -> Enough:
     standing, kind = facts.standing, facts.kind
-    circular = circular_conditions(facts.publication.number) if facts.publication else None
+    circular = circular_conditions(facts.number)
     if circular is not None:
         return _cannot_tell(
             f"{circular.minor} {' '.join(circular.limits)} Whether that is so, the user finds."
@@ -182,7 +193,7 @@ def _for_minor(facts: Facts, work: str) -> Enough:
 
 def _for_major(facts: Facts) -> Enough:
     standing, kind = facts.standing, facts.kind
-    circular = circular_conditions(facts.publication.number) if facts.publication else None
+    circular = circular_conditions(facts.number)
     if circular is not None:
         return _cannot_tell(" ".join(circular.conditions))
     if kind in _NO_PROCEDURE:
@@ -200,10 +211,11 @@ def _for_major(facts: Facts) -> Enough:
             f"anything "
             f"else it is superseded: {facts.current.why}"
         )
-    if standing.source and not _reached(facts):
-        return _cannot_tell(
-            f"Approved only through {standing.source}, which is not shown to reach this place."
+    if standing.source and not (_reached(facts) and facts.aircraft):
+        lacks = (
+            "which is not shown to reach it" if facts.aircraft else "for the aircraft that reaches: choose it"
         )
+        return _cannot_tell(f"Approved only through {standing.source}, {lacks}{_quoted(standing)}.")
     doubts = [each for each in standing.conditions if not each.startswith(_ONLY_SCOPE)]
     if doubts:
         return _cannot_tell(f"Approved{_quoted(standing)}, but: {' '.join(doubts)}")

@@ -2,24 +2,25 @@
 
 import datetime
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.fleet_records import Aircraft
 from indexer.library.records import PublicationRecord, ReferenceState
 from indexer.library.register_records import CurrencyFinding, CurrencyState
 from indexer.library.works import BULLETINS
-from indexer.tagging.tags import Citation, ClaimKind
+from indexer.tagging.tags import Citation, ClaimKind, StandingValue
 from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.circular_conditions import circular_conditions
 from indexer.trade.disputed import Disputed, disputed_for_major_work, disputed_point
 from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
+from indexer.trade.revisions import later_revision
 from server.applying import Applying
 from server.checking.asking import NEEDS, ask_whom, missing_in, place_is_missing
 from server.checking.directives_found import NONE_HELD, directives_of, name_of, replaced_in_print, status_of
-from server.checking.exceptions_found import ExceptionFound, exceptions_of
 from server.checking.enough import INSPECTION, MAJOR, Facts, enough
+from server.checking.exceptions_found import ExceptionFound, exceptions_of
 from server.checking.findings import DirectiveFinding, Resolved, SourceFinding, StandingFinding
 from server.checking.places import Place, place_of
 from server.checking.resolving import Resolution, resolve
@@ -69,13 +70,17 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
     place = place_of(catalogue, publication, citation) if publication else Place()
     standing = _standing(catalogue, citation, publication, place)
     current = _currency(catalogue, publication, place, asked.done_on or asked.today)
+    if publication is None:
+        current = _older_than_held(citation, resolution) or current
     applies = _applies(catalogue, publication, place, asked)
-    directives = directives_of(catalogue, citation, resolution, standing, asked.done_on)
+    applying = Applying(catalogue, asked.aircraft) if asked.aircraft else None
+    directives = directives_of(catalogue, citation, resolution, standing, asked.done_on, applying)
     lacks = missing_in(citation, kind, resolution)
     exceptions = exceptions_of(catalogue, citation, directives, asked.text)
     facts = Facts(
         kind,
         publication,
+        publication.number if publication else citation.number,
         resolution.reason or place.reason,
         place.state,
         not place_is_missing(citation, kind),
@@ -86,6 +91,7 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         directives,
         asked.text,
         _credited(catalogue, directives, asked.done_on),
+        resolution.only_by_kind,
         tuple(each.words for each in exceptions if each.used),
     )
     answers = {work: enough(facts, work) for work in asked.classes}
@@ -125,7 +131,8 @@ def _standing(
 ) -> StandingFinding:
     found = standing_of(catalogue, publication, place)
     if publication is not None:
-        return found
+        itself = found.mandatory and publication.type is Type.AIRWORTHINESS_DIRECTIVE
+        return replace(found, mandatory=name_of(publication)) if itself else found
     part = part_approval_named(citation)
     usual = citation.type.usual_standing if citation.type else ""
     if part is not None:
@@ -143,6 +150,16 @@ def _currency(
         return currency_of(catalogue, publication, on)
     found = [page_currency(catalogue, publication, page, on) for page in place.pdf_pages]
     return min(found, key=lambda each: _WORST.index(each.state))
+
+
+def _older_than_held(citation: Citation, resolution: Resolution) -> CurrencyFinding | None:
+    """Superseded, where the marks say that a later revision than the one named is held; None = not shown."""
+    for each in resolution.named:
+        named = each.replaced is None and citation.revision and each.revision
+        if named and later_revision(each.revision, citation.revision) is Answer.YES:
+            why = f"Revision {each.revision} is held here and is later than revision {citation.revision}."
+            return CurrencyFinding(CurrencyState.SUPERSEDED, why)
+    return None
 
 
 def _applies(
@@ -195,6 +212,7 @@ def _notes(
     publication, kind = facts.publication, facts.kind
     notes: list[str] = [*resolution.notes]
     notes += [facts.reason] if facts.reason else []
+    notes += [place.note] if place.note else []
     if publication is None:
         notes += [usual_words(citation)] if usual_words(citation) else []
     if place.state is ReferenceState.NO_SUCH_PLACE and publication:
@@ -237,9 +255,10 @@ def _notes(
 def _disputed(citation: Citation, facts: Facts, answers: dict) -> list[str]:
     """Both positions where the trade disagrees on what was asked."""
     notes: list[str] = []
+    approved = facts.standing.value == StandingValue.APPROVED
     if MAJOR in answers and facts.publication is not None:
         for point in disputed_for_major_work(facts.kind):
-            if answers[MAJOR].answer is Answer.CANNOT_TELL or point.point is Disputed.REPAIR_MANUAL_STAMP:
+            if not approved or point.point is Disputed.REPAIR_MANUAL_STAMP:
                 notes += point.sentences
     if INSPECTION in answers:
         notes += disputed_point(Disputed.CURRENT_PROGRAM).sentences

@@ -1,5 +1,6 @@
 """The place in one publication that a reference names: its pages and passages, or why it cannot be told."""
 
+import re
 from dataclasses import dataclass, replace
 
 from indexer.library.catalogue import Catalogue
@@ -7,7 +8,7 @@ from indexer.library.cited import inside_of, text_of
 from indexer.library.records import PublicationRecord, ReferenceState
 from indexer.library.relation_rules.paragraphs import find_paragraphs
 from indexer.library.relation_rules.places import Inside
-from indexer.library.relation_rules.reference_places import Found, Source, place_in
+from indexer.library.relation_rules.reference_places import NOT_PICKED_OUT, Found, Source, place_in
 from indexer.library.works import BULLETINS, DIRECTIVES
 from indexer.tagging.tags import Citation
 from indexer.trade.chapters import Scheme
@@ -16,8 +17,9 @@ from server.page_lookup import passages_on
 
 _NOWHERE = Source("", 0, "", ())  # a record stands in no publication
 _MOST_PAGES = 60  # of a range of pages that is followed
+_HAS_WORD = re.compile(r"[A-Za-z]{3,}\b")
 _PAPERS = BULLETINS | DIRECTIVES
-_NOT_PICKED_OUT = "The paragraph named was not picked out there."
+_WHOLE_PAGE = "The paragraph named was not picked out on the page: the whole page was weighed."
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,12 +28,14 @@ class Place:
 
     state   RESOLVED; NO_SUCH_PLACE = it is not there; CANNOT_TELL = pages and passages are all that it may be
     reason  in words for a person, when the state is not RESOLVED
+    note    what must be said although it is
     """
 
     pdf_pages: tuple[int, ...] = ()
     passages: tuple[str, ...] = ()
     state: ReferenceState = ReferenceState.RESOLVED
     reason: str = ""
+    note: str = ""
 
 
 def names_a_place(citation: Citation) -> bool:
@@ -50,20 +54,25 @@ def place_of(catalogue: Catalogue, publication: PublicationRecord, citation: Cit
     inside = inside_of(catalogue, publication.id, citation)
     if not (citation.page or citation.figure or citation.paragraph or citation.number.count("(")):
         return _under(inside, citation)
-    pages = _each_page(citation)
     places = [
-        _found(catalogue, publication, place_in(publication.id, inside, _NOWHERE, each)) for each in pages
+        _found(catalogue, publication, place_in(publication.id, inside, _NOWHERE, each))
+        for each in _each_page(citation)
     ]
-    return places[0] if len(places) == 1 else _together(places)
+    found = places[0] if len(places) == 1 else _together(places)
+    on_one_page = bool(citation.page and found.passages) and len(found.pdf_pages) == 1
+    if on_one_page and found.reason == NOT_PICKED_OUT:
+        return replace(found, state=ReferenceState.RESOLVED, reason="", note=_WHOLE_PAGE)
+    return found
 
 
 def _paragraphs(catalogue: Catalogue, publication: PublicationRecord, citation: Citation) -> Place:
     """Every passage of the paragraphs named; those that hold only some of it too."""
     passages = text_of(catalogue, publication.id)
-    found = find_paragraphs([citation.paragraph], passages)
+    named = citation.paragraph if _HAS_WORD.match(citation.paragraph) else f"paragraph {citation.paragraph}"
+    found = find_paragraphs([named], passages)
     meant = [each for each in passages if each.id in found.whole | found.partly]
     if found.not_found or not meant:
-        return Place(state=ReferenceState.CANNOT_TELL, reason=_NOT_PICKED_OUT)
+        return Place(state=ReferenceState.CANNOT_TELL, reason=NOT_PICKED_OUT)
     pages = tuple(sorted({each.pages[0] for each in meant}))
     return Place(pages, tuple(each.id for each in meant))
 
@@ -86,6 +95,8 @@ def _under(inside: Inside, citation: Citation) -> Place:
 def _each_page(citation: Citation) -> list[Citation]:
     """One reference for each page of a range of plain page numbers; else the one given."""
     first, _, last = citation.page.partition(" through ")
+    if last and citation.figure:
+        return [replace(citation, page="")]  # the figure tells the page
     if not (first.isdecimal() and last.isdecimal() and 0 < int(last) - int(first) < _MOST_PAGES):
         return [citation]
     return [replace(citation, page=str(page)) for page in range(int(first), int(last) + 1)]

@@ -61,8 +61,8 @@ def resolve(catalogue: Catalogue, citation: Citation, words: str, aircraft: Airc
         named = _with_number(catalogue, citation)
         if named:
             return _of_number(catalogue, citation, named, words, aircraft)
-        if citation.chapter_number is None or citation.type in BULLETINS | DIRECTIVES:
-            return Resolution(None, reason=NOT_HELD)
+        if citation.chapter_number is None or str(citation.chapter_number) != citation.number:
+            return Resolution(None, reason=NOT_HELD)  # never another document that has the same chapter
     if citation.kind in _PLACES and citation.type is None and not citation.chapter_number:
         return Resolution(None, reason=NO_DOCUMENT)
     if citation.type in BULLETINS | DIRECTIVES and not citation.number:

@@ -90,7 +90,7 @@ def least_of(passages: Sequence[PassageRecord], usual: str = "") -> StandingFind
 def _by_kind(
     publication: PublicationRecord, passages: Sequence[PassageRecord], found: StandingFinding
 ) -> StandingFinding:
-    """Acceptable by what the document is, where nothing printed says otherwise and nothing was read by OCR."""
+    """Acceptable by what the document is, where nothing printed says otherwise and no OCR was needed."""
     tag, kind = publication.identity.type, publication.type
     foreign = FOREIGN_CONDITION in found.conditions
     if found.value != StandingValue.UNDETERMINED.value or kind is None or tag is None:

@@ -9,6 +9,7 @@ from indexer.library.records import PublicationRecord
 from indexer.library.works import DIRECTIVES
 from indexer.tagging.tags import Citation, CitationKind
 from indexer.trade.chapters import Scheme
+from indexer.trade.part_approvals import part_approval_of_type
 from indexer.trade.publication_types import PublicationType as Type
 from server.checking.directives_found import name_of
 from server.checking.places import names_a_place
@@ -51,13 +52,15 @@ REMINDERS = {
 
 def record_words(citation: Citation, publication: PublicationRecord | None, aircraft: Aircraft | None) -> str:
     """The reference as a record should give it; "" when nothing is known that it could name."""
+    kind = publication.type if publication else citation.type
+    if part_approval_of_type(kind) is not None:
+        return ""  # a part's approval is no data to work by
     if citation.kind is CitationKind.REGULATION:
         return f"14 CFR {citation.number}" if citation.number else ""
     document = _document(citation, publication)
     if not document:
         return ""
     parts = [f"IAW {document}"]
-    kind = publication.type if publication else citation.type
     if kind in _UNREVISED:
         parts += _amended(publication)
     else:
