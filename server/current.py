@@ -89,8 +89,8 @@ class Current:
     def of_page(self, publication: PublicationRecord, pdf_page: int) -> CurrencyFinding:
         """The state of one page: nothing that its publication is not, and less where something changes it."""
         whole = self.of_publication(publication)
-        overridden = self._overridden(whole, self._currency.overrides(publication, pdf_page))
-        return self._by_list(overridden, publication, pdf_page)
+        listed = self._by_list(whole, publication, pdf_page)
+        return self._overridden(listed, self._currency.overrides(publication, pdf_page))
 
     def of_passage(self, publication: PublicationRecord, passage: PassageRecord) -> CurrencyFinding:
         """The state of the pages a passage stands on: that of the first page that is not current.
