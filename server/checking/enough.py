@@ -157,9 +157,9 @@ def _against(facts: Facts) -> Enough | None:
         )
     if facts.contradicted:
         return _cannot_tell(facts.contradicted[0])
-    if facts.aircraft and facts.applies.answer is Applies.CANNOT_TELL:
+    if circular is None and facts.aircraft and facts.applies.answer is Applies.CANNOT_TELL:
         return _cannot_tell(f"Cannot tell whether it applies to {facts.aircraft}: {facts.applies.why}")
-    return None
+    return None  # a circular is tied to no model: its own conditions say more, and no answer of it is a yes
 
 
 def _words(facts: Facts) -> str:
