@@ -23,20 +23,39 @@ def claim(
     return Claim(kind, document, evidence(quote or f"words about {document}"), type, **rest)
 
 
-def directive(number: str, *claims: Claim, is_rule: bool = True, text: str = "", **rest) -> Made:
-    """A directive about aircraft of MAKER."""
-    facts = DirectiveFacts(
+def directive(
+    number: str,
+    *claims: Claim,
+    is_rule: bool = True,
+    text: str = "",
+    effective: datetime.date | None = DATE(2031, 5, 12),
+    facts: dict | None = None,
+    **rest,
+) -> Made:
+    """A directive about aircraft of MAKER; `facts` are more of what it says of itself."""
+    said = {"proposal": not is_rule} | (facts or {})
+    read = DirectiveFacts(
         number=tag(number),
         amendment=None,
-        effective=tag(DATE(2031, 5, 12)),
+        effective=tag(effective),
         subjects=(),
         applicability=tag(f"{MAKER} Model C-220 airplanes"),
         is_rule=is_rule,
+        **said,
     )
     type = Type.AIRWORTHINESS_DIRECTIVE if is_rule else Type.PROPOSED_DIRECTIVE
     words = [Text(text or f"This AD applies to {MAKER} airplanes.", value=StandingValue.APPROVED)]
     file = f"ad-{number}{'' if is_rule else '-proposed'}.pdf"
-    return Made(file, type, number, texts=words, claims=claims, directive=facts, **rest)
+    return Made(file, type, number, texts=words, claims=claims, directive=read, **rest)
+
+
+def withdrawal(number: str, gone: str, **rest) -> Made:
+    """A paper that takes a directive out of force and puts nothing in its place."""
+    words = claim(ClaimKind.SUPERSEDES, gone, f"removes AD {gone}", type=Type.AIRWORTHINESS_DIRECTIVE)
+    facts = {"proposal": False, "withdraws": (tag(gone),)}
+    made = directive(number, words, is_rule=False, facts=facts, **rest)
+    made.type, made.file = Type.AIRWORTHINESS_DIRECTIVE, f"ad-{number}-withdraws.pdf"
+    return made
 
 
 def bulletin(number: str, revision: str | None, date: datetime.date | None, **rest) -> Made:
@@ -85,6 +104,7 @@ def temporary_revision(number: str, issued: datetime.date | None, *pages: tuple[
 
 _BRAKES = {"revision": "3", "date": DATE(2030, 8, 3)}
 _ALTERNATOR = {"revision": "original", "date": DATE(2028, 2, 1)}
+_LATCH = {"revision": "A", "date": DATE(2031, 4, 4)}
 _DOOR = {"revision": "A", "date": DATE(2031, 3, 3), "paragraphs": ("Part 9",)}
 
 
@@ -101,7 +121,9 @@ def everything() -> list[Made]:
                 **_BRAKES,
             ),
             claim(ClaimKind.INCORPORATES, "32-0012", **_BRAKES),
-            claim(ClaimKind.CREDITS, "32-0012", revision="2", date=DATE(2029, 1, 9)),
+            claim(
+                ClaimKind.CREDITS, "32-0012", revision="2", date=DATE(2029, 1, 9), before=DATE(2031, 5, 12)
+            ),
             claim(ClaimKind.SUPERSEDES, "2029-11-02", type=Type.AIRWORTHINESS_DIRECTIVE),
             claim(ClaimKind.MENTIONS, "24-0107"),
             claim(ClaimKind.MENTIONS, "99-9999"),
@@ -109,6 +131,10 @@ def everything() -> list[Made]:
         directive("2029-11-02", claim(requires, "24-0107", **_ALTERNATOR)),
         directive("2033-02-01", claim(requires, "24-0107", **_ALTERNATOR), is_rule=False),
         directive("2032-08-03", claim(requires, "52-0009", **_DOOR)),
+        directive("82-27-14", claim(requires, "52-0010", **_LATCH), effective=None),
+        directive("82-27-14 R1", claim(requires, "52-0010", **_LATCH), effective=None),
+        directive("2034-01-05", claim(requires, "52-0010", **_LATCH)),
+        withdrawal("2035-03-02", "2034-01-05"),
         bulletin("32-0012", "2", DATE(2029, 1, 9)),
         bulletin("32-0012", "3", DATE(2030, 8, 3)),
         bulletin("32-0012", "5", DATE(2032, 6, 30)),

@@ -64,6 +64,17 @@ class Held:
         )
 
     @property
+    def withdraws(self) -> bool:
+        """A paper of the authority that takes directives out of force and puts nothing in their place."""
+        return self.type is PublicationType.AIRWORTHINESS_DIRECTIVE and bool(
+            self.directive and self.directive.withdraws
+        )
+
+    @property
+    def takes_out_of_force(self) -> bool:
+        return self.is_rule or self.withdraws
+
+    @property
     def known_from_digital_text(self) -> bool:
         """False when number, revision or date were read by OCR, which may take one digit for another."""
         tags = (self.identity.number, self.identity.revision, self.identity.date)

@@ -164,7 +164,7 @@ def _raised(reach: _Reach, own: Standing, scope: str) -> Standing:
             f"{directive.name} names an earlier revision and allows later approved ones: show that this "
             "revision is approved.",
         )
-    conditions = [_extent(directive)]
+    conditions = [_extent(directive), _reached(directive)]
     if tie.level is ClaimKind.INCORPORATES:
         conditions.append(f"As applicable to the actions that {directive.name} requires.")
     quoted = tie.evidence
@@ -191,6 +191,14 @@ def _extent(directive: Held) -> str:
     effective = directive.directive.effective if directive.directive else None
     since = f", effective {effective.value.isoformat()}" if effective else ""
     return f"For the products and conditions named in {directive.name} only{since}."
+
+
+def _reached(directive: Held) -> str:
+    """The directive's own words about which aircraft it reaches: an aircraft is held against these."""
+    words = directive.directive.applicability if directive.directive else None
+    if words is None:
+        return f"Which aircraft {directive.name} reaches could not be read: read the directive."
+    return f"Only for the aircraft that {directive.name} reaches: «{words.value}»"
 
 
 def _rank(standing: Standing) -> tuple[bool, bool]:

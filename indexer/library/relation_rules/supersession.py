@@ -32,9 +32,10 @@ def directives_out_of_force(shelf: Shelf) -> dict[str, OutOfForce]:
     for source, _, claim in shelf.speaking():
         if source.type is not PublicationType.AIRWORTHINESS_DIRECTIVE:
             continue
-        if claim.kind is ClaimKind.SUPERSEDES and source.is_rule:
+        if claim.kind is ClaimKind.SUPERSEDES and source.takes_out_of_force:
+            done = "Withdrawn" if source.withdraws else "Superseded"
             for older in _directives_named(shelf, source, claim):
-                _add(gone, older, OutOfForce(source.id, f"Superseded by {source.name}.", claim.evidence))
+                _add(gone, older, OutOfForce(source.id, f"{done} by {source.name}.", claim.evidence))
         if claim.kind is ClaimKind.SUPERSEDED_BY:
             _add(gone, source, OutOfForce(source.id, f"Superseded by {claim.document}.", claim.evidence))
     for newer, older in _revised_directives(shelf):
@@ -84,9 +85,10 @@ def _between_directives(shelf: Shelf) -> Iterator[Supersession]:
         if source.type is not PublicationType.AIRWORTHINESS_DIRECTIVE:
             continue
         named = _directives_named(shelf, source, claim)
-        if claim.kind is ClaimKind.SUPERSEDES and source.is_rule:
+        if claim.kind is ClaimKind.SUPERSEDES and source.takes_out_of_force:
+            does = "withdraws" if source.withdraws else "replaces"
             for older in named:
-                yield Supersession(older.id, source.id, kind, f"{source.name} replaces it.", claim.evidence)
+                yield Supersession(older.id, source.id, kind, f"{source.name} {does} it.", claim.evidence)
         elif claim.kind is ClaimKind.SUPERSEDED_BY:
             for newer in (each for each in named if each.is_rule):
                 yield Supersession(source.id, newer.id, kind, f"{newer.name} replaces it.", claim.evidence)

@@ -86,7 +86,7 @@ def _why_not_raised(
     if claim.kind not in RAISING:
         return f"The directive does not require it: {claim.kind.value}."
     if not force:
-        return "The directive is not in force, or it cannot be told whether it is."
+        return "It is not shown to be a rule in force, or a directive held here replaces or withdraws it."
     if claim.evidence.origin is not Origin.DIGITAL or not target.known_from_digital_text:
         return "The numbers were read by OCR: compare them with the pages as printed."
     if match not in (RevisionMatch.EXACT, RevisionMatch.LATER_ALLOWED):
