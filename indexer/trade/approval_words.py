@@ -115,11 +115,12 @@ _LEADS_IN_ITS_OWN = re.compile(
     r"|(?:repair|figure|section|chapter|page|revision)\s\S{1,12})\s?:$",
     re.IGNORECASE,
 )
+# Only of the paper itself: "where FAA approval is not required" speaks of cases.
 _NOT_REQUIRED = re.compile(
-    rf"^{words.APPROVAL_LABEL}(?:not\s(?:applicable|required)|n/a|none)\b"
-    rf"|\bno\s(?:{words.FAA}\s)?approval\s(?:is\s)?(?:required|necessary|needed)\b"
-    rf"|\b{words.FAA}\sapproval\sis\snot\s(?:required|necessary|needed)\b"
-    rf"|\bdoes\snot\srequire\s(?:{words.FAA}\s)?approval\b",
+    rf"{words.APPROVAL_LABEL}(?:not\s(?:applicable|required)|n/a|none)\b"
+    rf"|{words.LABEL}no\s(?:{words.FAA}\s)?approval\s(?:is\s)?(?:required|necessary|needed)\b"
+    rf"|{words.LABEL}{words.FAA}\sapproval\s(?:of\sthis\s{words.DOCUMENT}\s)?is\snot\s(?:required|necessary|needed)\b"
+    rf"|{words.LABEL}{words.THIS}\sdo(?:es)?\snot\srequire\s(?:{words.FAA}\s)?approval\b",
     re.IGNORECASE,
 )
 _SPEAKS_OF_APPROVAL = re.compile(
@@ -198,7 +199,8 @@ def _sentence_kind(plain: str, start: int, end: int) -> ApprovalKind | None:
         # Its own closing words, "unless an alternative program has been FAA approved", take nothing back.
         elsewhere = _said_elsewhere(plain, start + limitations.start()) or "?" in sentence
         return ApprovalKind.MENTION if elsewhere else ApprovalKind.LIMITATIONS
-    if _NOT_REQUIRED.search(sentence):
+    not_required = _at_start(_NOT_REQUIRED, sentence)
+    if not_required and not words.takes_back(sentence[not_required.end() :]):
         return ApprovalKind.NOT_REQUIRED
     for kind, pattern in _GRANTS:
         match = _at_start(pattern, sentence)
