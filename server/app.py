@@ -13,8 +13,11 @@ from server.opened import OpenedLibrary
 from server.routes import (
     api,
     check_api,
+    check_pages,
     desk_api,
     desk_pages,
+    fleet_api,
+    fleet_pages,
     map_pages,
     search_pages,
     shelf_pages,
@@ -66,10 +69,13 @@ def create_app(
     app.include_router(api.router)
     app.include_router(system_api.router)
     app.include_router(check_api.router)
+    app.include_router(check_pages.router, include_in_schema=False)
     app.include_router(words_pages.api_router)
     app.include_router(words_pages.router, include_in_schema=False)
     app.include_router(desk_api.router)
     app.include_router(desk_pages.router, include_in_schema=False)
+    app.include_router(fleet_api.router)
+    app.include_router(fleet_pages.router, include_in_schema=False)
     app.include_router(map_pages.router, include_in_schema=False)
     app.include_router(system_pages.router, include_in_schema=False)
     app.include_router(search_pages.router, include_in_schema=False)

@@ -7,19 +7,24 @@ aircraft's own serial.
 
 import datetime
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from indexer.library.catalogue import Catalogue
+from indexer.library.fleet import fleet
 from indexer.library.fleet_records import Aircraft, Fitted, FittedKind
 from indexer.library.fleet_values import key_of
+from indexer.library.fulltext import Filters
 from indexer.library.records import PassageRecord, PublicationRecord
 from indexer.library.stated import Stated, passages_reaching
+from indexer.tagging.applicability import Applicability
+from indexer.tagging.applicability_clauses import Article
 from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Origin
+from indexer.trade.model_names import fold_model
 from indexer.trade.publication_types import PublicationType as Type
 from server.fleet import aircraft_words, confirmed_words, is_old, serial_words
 from server.stated_words import Rows, read_once, stated_words_of, told
-from server.words import count_of
+from server.words import count_of, date_words
 
 _NO_MODEL = (  # kinds of paper that are tied to no model of aircraft
     Type.ADVISORY_CIRCULAR,
@@ -30,10 +35,22 @@ _NO_MODEL = (  # kinds of paper that are tied to no model of aircraft
     Type.STANDARD_PRACTICES_MANUAL,
 )
 _ARTICLES = {  # kinds of paper that are about an article, whatever their words say
-    Type.ENGINE_MANUAL: FittedKind.ENGINE,
-    Type.PROPELLER_MANUAL: FittedKind.PROPELLER,
-    Type.COMPONENT_MAINTENANCE_MANUAL: FittedKind.APPLIANCE,
+    Type.ENGINE_MANUAL: Article.ENGINE,
+    Type.PROPELLER_MANUAL: Article.PROPELLER,
+    Type.COMPONENT_MAINTENANCE_MANUAL: Article.APPLIANCE,
 }
+_OF_AIRCRAFT = (  # kinds of paper that no engine, propeller or appliance has
+    Type.STRUCTURAL_REPAIR_MANUAL,
+    Type.FLIGHT_MANUAL,
+    Type.FLIGHT_MANUAL_SUPPLEMENT,
+    Type.MINIMUM_EQUIPMENT_LIST,
+)
+FITTED = {
+    Article.ENGINE: FittedKind.ENGINE,
+    Article.PROPELLER: FittedKind.PROPELLER,
+    Article.APPLIANCE: FittedKind.APPLIANCE,
+}
+_WHOSE = "The words do not say whose models and serial numbers these are: an aircraft's, or an article's."
 _ONE_OF_A_KIND = (FittedKind.ENGINE, FittedKind.PROPELLER)  # of which a fleet row can name all
 
 
@@ -44,6 +61,9 @@ class NotApplying:
     publications: tuple[str, ...]
     passages: tuple[str, ...]
 
+    def left_out_of(self, filters: Filters) -> Filters:
+        return replace(filters, without_publications=self.publications, without_passages=self.passages)
+
 
 class Applying:
     """Reads the catalogue, each thing once; make one for each answer, inside `reading`."""
@@ -51,8 +71,15 @@ class Applying:
     def __init__(self, catalogue: Catalogue, aircraft: Aircraft, today: datetime.date | None = None):
         self._catalogue = catalogue
         self.aircraft = aircraft
-        self._today = today or datetime.date.today()
+        now = today or datetime.date.today()
+        self._held = (
+            f" Held against {aircraft_words(aircraft)}; {confirmed_words(aircraft, now)}."
+            if is_old(aircraft, now)
+            else ""
+        )
         self._stated = stated_words_of(catalogue)
+        self._models: set[str] | None = None  # of the fleet, folded
+        self._pages: dict[tuple[str, int], ApplicabilityAnswer | None] = {}
         self._whole: dict[str, ApplicabilityAnswer | None] = {}
 
     def read_ahead(self, publication_ids: Iterable[str]) -> None:
@@ -152,8 +179,7 @@ class Applying:
 
     def _of_pages(self, publication: PublicationRecord, pages: Sequence[int]) -> ApplicabilityAnswer | None:
         """None where no page says anything. It takes every page to leave a passage out."""
-        by_page = self._stated_by(publication).pages
-        said = [self._of_rows(publication, by_page.get(page, ())) for page in pages]
+        said = [self._of_one_page(publication, page) for page in pages]
         found = [each for each in said if each]
         if not found:
             return None
@@ -164,6 +190,13 @@ class Applying:
             )
         return _together(found)
 
+    def _of_one_page(self, publication: PublicationRecord, page: int) -> ApplicabilityAnswer | None:
+        key = (publication.id, page)
+        if key not in self._pages:
+            rows = self._stated_by(publication).pages.get(page, ())
+            self._pages[key] = self._of_rows(publication, rows)
+        return self._pages[key]
+
     def _of_rows(self, publication: PublicationRecord, rows: Sequence[Stated]) -> ApplicabilityAnswer | None:
         """What the words of one place say; None without any."""
         return _agreed([self._of_words(publication, each) for each in rows])
@@ -171,18 +204,49 @@ class Applying:
     def _of_words(self, publication: PublicationRecord, stated: Stated) -> ApplicabilityAnswer:
         evidence = stated.words.evidence
         text, origin = stated.words.value, evidence.origin
-        kind = _article_of(publication, text)
-        if kind is None:
-            found = told(text, origin, self.aircraft.model, self.aircraft.serial)
-            found = self._with_alterations(found, text)
+        whole = self._stated_by(publication).whole
+        beside = tuple(each.words.value for each in whole if each is not stated)
+        article = self._article(publication, text, origin)
+        if article in FITTED:
+            found = self._of_articles(article, text, origin, beside)
         else:
-            found = self._of_articles(kind, text, origin)
+            row = self.aircraft
+            found = told(text, origin, row.model, row.serial, Article.AIRCRAFT, beside)
+            if article is Article.UNSTATED and found.answer is Applies.DOES_NOT_APPLY:
+                found = ApplicabilityAnswer(Applies.CANNOT_TELL, _WHOSE, found.quote)
+            found = self._with_alterations(found, text)
         page = f" (PDF page {evidence.pdf_page})" if evidence.pdf_page else ""
         return ApplicabilityAnswer(found.answer, f"{found.why}{page}", found.quote)
 
-    def _of_articles(self, kind: FittedKind, text: str, origin: Origin) -> ApplicabilityAnswer:
+    def _article(self, publication: PublicationRecord, text: str, origin: Origin) -> Article:
+        """Whose model and serial words speak of. Where they do not say, the rest of the publication may; it
+        takes words about aircraft, or an aircraft's model of the fleet list, to call them an aircraft's."""
+        if publication.type in _ARTICLES:
+            return _ARTICLES[publication.type]
+        own = read_once(text, origin)
+        if own.article is not Article.UNSTATED:
+            return own.article
+        for each in self._stated_by(publication).whole:
+            wide = read_once(each.words.value, each.words.evidence.origin).article
+            if wide is not Article.UNSTATED:
+                return wide
+        if publication.type in _OF_AIRCRAFT or self._names_fleet(own):
+            return Article.AIRCRAFT
+        return Article.UNSTATED
+
+    def _names_fleet(self, words: Applicability) -> bool:
+        """Whether they list a model that some aircraft of the shop has."""
+        if self._models is None:
+            self._models = {fold_model(each.model) for each in fleet(self._catalogue)}
+        listed = (name.name for each in words.read.clauses for name in each.models)
+        return any(fold_model(name) in self._models for name in listed)
+
+    def _of_articles(
+        self, article: Article, text: str, origin: Origin, beside: tuple[str, ...]
+    ) -> ApplicabilityAnswer:
         """Held against what is fitted of a kind. No list of what is fitted to an aircraft is ever closed but
         that of its engines and propellers, and that only where each has its place."""
+        kind = FITTED[article]
         fitted = [each for each in self.aircraft.fitted if each.kind is kind]
         if not fitted:
             return ApplicabilityAnswer(
@@ -191,12 +255,12 @@ class Applying:
                 f"Look at the aircraft, and enter what is fitted.",
                 text,
             )
-        answers = [(each, told(text, origin, each.model, each.serial)) for each in fitted]
-        listed = f"the fleet list of {self.aircraft.confirmed_on} shows"
+        answers = [(each, told(text, origin, each.model, each.serial, article, beside)) for each in fitted]
+        listed = f"the fleet list of {date_words(self.aircraft.confirmed_on)} shows"
         for wanted in (Applies.APPLIES, Applies.CANNOT_TELL):
-            for article, found in answers:
+            for each, found in answers:
                 if found.answer is wanted:
-                    why = f"{_article_words(article)}, as {listed} it: {found.why}"
+                    why = f"{_article_words(each)}, as {listed} it: {found.why}"
                     return ApplicabilityAnswer(wanted, why, found.quote)
         them = "; ".join(_article_words(each) for each, _ in answers)
         _, found = answers[0]
@@ -230,10 +294,9 @@ class Applying:
         if not found:
             return ApplicabilityAnswer(Applies.CANNOT_TELL, _nothing_said(publication))
         answer = _together(found)
-        if answer.answer is Applies.CANNOT_TELL or not is_old(self.aircraft, self._today):
+        if answer.answer is Applies.CANNOT_TELL or not self._held:
             return answer
-        held = f"Held against {aircraft_words(self.aircraft)}; {confirmed_words(self.aircraft, self._today)}."
-        return ApplicabilityAnswer(answer.answer, f"{answer.why} {held}", answer.quote)
+        return ApplicabilityAnswer(answer.answer, f"{answer.why}{self._held}", answer.quote)
 
 
 def _together(found: Sequence[ApplicabilityAnswer]) -> ApplicabilityAnswer:
@@ -278,11 +341,3 @@ def _a(kind: FittedKind) -> str:
 def _article_words(each: Fitted) -> str:
     named = " ".join(filter(None, (each.kind.value, each.position, each.maker, each.model)))
     return f"{named}, {serial_words(each.serial)}"
-
-
-def _article_of(publication: PublicationRecord, text: str) -> FittedKind | None:
-    """The kind of article that words are about; None = the aircraft."""
-    if publication.type in _ARTICLES:
-        return _ARTICLES[publication.type]
-    article = getattr(read_once(text), "article", None)
-    return FittedKind(article) if article in tuple(FittedKind) else None

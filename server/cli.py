@@ -15,6 +15,7 @@ import click
 from indexer.errors import FileRefused, HangarleafError
 from server.commands import check as check_command
 from server.commands import desk as desk_command
+from server.commands import fleet as fleet_command
 from server.commands import map as map_command
 from server.commands import system as system_command
 from server.commands import words as words_command
@@ -94,6 +95,8 @@ def ingest(
 @click.option("--publication", multiple=True, help="Its id, number or file name. May be repeated.")
 @click.option("--limit", type=click.IntRange(min=0), default=20, show_default=True, help="Most hits shown.")
 @click.option("--as-typed", is_flag=True, help="Look for nothing but the words and numbers as they stand.")
+@click.option("--aircraft", default="", metavar="REG", help="Say of each hit whether it applies to it.")
+@click.option("--hide-not-applying", is_flag=True, help="Leave out what does not apply; the count is said.")
 @click.option("--why", "with_reasons", is_flag=True, help="Say of each hit why it is here, and why there.")
 @json_option
 @library_option
@@ -105,6 +108,8 @@ def search(
     publication: tuple[str, ...],
     limit: int,
     as_typed: bool,
+    aircraft: str,
+    hide_not_applying: bool,
     with_reasons: bool,
     as_json: bool,
     library: str | None,
@@ -123,7 +128,18 @@ def search(
     reasons = {}
     with opened(library) as shelf:
         ids = [named(shelf, one).id for one in publication]
-        answer = find(shelf, question, chapter, kinds, standing, ids, limit=limit, as_typed=as_typed)
+        answer = find(
+            shelf,
+            question,
+            chapter,
+            kinds,
+            standing,
+            ids,
+            limit=limit,
+            as_typed=as_typed,
+            aircraft=aircraft,
+            hide_not_applying=hide_not_applying,
+        )
         if with_reasons:
             reasons = {
                 hit.passage.id: why(shelf, hit.passage.id, question, chapter, kinds, standing, ids, as_typed)
@@ -208,6 +224,7 @@ def demo(lan: bool, port: int, no_browser: bool, library: str | None) -> int:
 main.add_command(check_command.check)
 main.add_command(check_command.checks)
 main.add_command(desk_command.desk)
+main.add_command(fleet_command.fleet)
 main.add_command(map_command.shop_map, "map")
 main.add_command(system_command.system)
 main.add_command(words_command.words)

@@ -12,6 +12,8 @@ from rich.padding import Padding
 from rich.text import Text
 
 from indexer.tagging.tags import StandingValue
+from server.applies_console import show_applies, show_in_hand
+from server.applies_words import hidden_words
 from server.routes.views import hit_view, number_words
 from server.search import SearchAnswer
 from server.snippet import Snippet
@@ -49,6 +51,9 @@ def show_search(answer: SearchAnswer, reasons: Mapping[str, Why] = MappingProxyT
     if answer.any_word:
         out.print(_any_word_words(answer))
     out.print(f"{count_of(answer.total, 'passage')} found. Library state {answer.state.generation}.")
+    registration = show_in_hand(out, answer.aircraft)
+    if answer.hidden is not None:
+        out.print(hidden_words(answer.hidden, registration))
     by_chapter = bool(answer.filters.chapters or answer.filters.sections)
     if words := not_searched_words(answer.pages_without_text, answer.passages_not_numbered, by_chapter):
         out.print(words)
@@ -61,7 +66,7 @@ def show_search(answer: SearchAnswer, reasons: Mapping[str, Why] = MappingProxyT
         out.print()
         out.print(Text(f"{group.chapter} {group.title} ({group.count:,})".strip(), "bold"))
         for hit in group.hits:
-            _show_hit(out, hit)
+            _show_hit(out, hit, registration)
             if hit.passage.id in reasons:
                 _show_why(out, reasons[hit.passage.id])
         if len(group.hits) < group.count:
@@ -77,8 +82,8 @@ def _any_word_words(answer: SearchAnswer) -> str:
     return "No passage holds all of these words, and none holds any of them."
 
 
-def _show_hit(out: Console, hit: Any) -> None:
-    view = hit_view(hit, "", "")
+def _show_hit(out: Console, hit: Any, registration: str) -> None:
+    view = hit_view(hit, "", "", registration)
     page = (
         f"printed page {view.printed_page} (PDF page {view.pdf_page})"
         if view.printed_page
@@ -90,6 +95,7 @@ def _show_hit(out: Console, hit: Any) -> None:
     _line(out, " · ".join(part for part in where if part))
     for words in view.currency:
         _line(out, f"! {words}")
+    show_applies(out, hit.applies, registration)
     _line(out, _marked(view.snippet))
     _show_standing(out, view.standing)
     _line(out, f"{hit.publication.file}, passage {hit.passage.id}")

@@ -13,10 +13,13 @@ from dataclasses import replace
 from pathlib import Path
 
 from indexer.errors import HangarleafError
+from indexer.library.catalogue import Catalogue
+from indexer.library.fleet_list import import_csv
 from indexer.settings import Settings
 from server.serving import serve
 from server.taking_in import take_in
 
+_CONFIRMED_BY = "I. Harrowgate-Pym"  # invented, as all of the samples
 SAMPLES = Path(__file__).parent.parent / "sample_docs"
 
 
@@ -45,7 +48,7 @@ class NotFresh(HangarleafError):
 
 
 def demo(library: str | None, settings: Settings, lan: bool, port: int, browser: bool) -> int:
-    """Take in the samples, serve them until stopped; returns how many files were refused.
+    """Take in the samples and their fleet, serve them until stopped; returns how many files were refused.
 
     library  a folder to make; None = a temporary one, gone when the demo ends
     lan      True = open to the local network, for a tablet
@@ -56,10 +59,20 @@ def demo(library: str | None, settings: Settings, lan: bool, port: int, browser:
     with _fresh(library) as folder:
         ours = replace(settings, library=str(folder))
         refused = take_in([SAMPLES], ours)
+        enter_fleet(folder)
         if not lan:
             print("For a tablet in the same network, run: hangarleaf demo --lan")
         serve(ours, "0.0.0.0" if lan else "127.0.0.1", port, _show if browser else None)
     return refused
+
+
+def enter_fleet(folder: Path) -> None:
+    """The invented aircraft of the samples, as if a person of the shop had confirmed them today."""
+    text = (SAMPLES / "fleet.csv").read_text(encoding="utf-8")
+    with Catalogue.open(folder) as catalogue:
+        taken = import_csv(catalogue, text, _CONFIRMED_BY)
+    if taken.problems:
+        raise ValueError(f"the sample fleet has mistakes: {taken.problems}")
 
 
 @contextmanager

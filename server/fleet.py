@@ -48,6 +48,17 @@ def aircraft_fields(row: Aircraft) -> dict[str, Any]:
     }
 
 
+def in_hand_fields(row: Aircraft | None) -> dict[str, Any] | None:
+    """The short form in which an answer names the aircraft it was marked for; None = it was not."""
+    return row and {
+        "registration": row.registration,
+        "model": row.model,
+        "serial": row.serial or None,
+        "confirmed_on": row.confirmed_on.isoformat(),
+        "confirmed_by": row.confirmed_by,
+    }
+
+
 def _fitted_fields(each: Fitted) -> dict[str, Any]:
     return {
         "kind": each.kind.value,

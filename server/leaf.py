@@ -8,29 +8,36 @@ from indexer.library.records import PageRecord, PassageRecord, PublicationRecord
 from indexer.library.references import references_from, references_to
 from indexer.reading.page import TextState
 from indexer.trade.evidence import Box
+from server.applying import Applying
 from server.currency import Currency
+from server.fleet import chosen, in_hand_fields
 from server.looking import to_mark
 from server.opened import OpenedLibrary
 from server.page_lookup import passages_on
 from server.question import Question, parse_question
 from server.render import PageNotDrawn
 from server.search import heading, publication_fields
-from server.tag_fields import box_fields, evidence_fields, long_tags, page_box_fields
+from server.tag_fields import applies_fields, box_fields, evidence_fields, long_tags, page_box_fields
 from server.words import publication_name
 
 log = logging.getLogger(__name__)
 
 
-def page(library: OpenedLibrary, publication_id: str, pdf_page: int, question: str = "") -> dict[str, Any]:
+def page(
+    library: OpenedLibrary, publication_id: str, pdf_page: int, question: str = "", aircraft: str = ""
+) -> dict[str, Any]:
     """One page: its size in points, its passages with boxes, and where the words of a question stand.
 
-    Raises PublicationUnknown, PageUnknown, QueryProblem.
+    aircraft   registration: the page and each passage say whether they apply
+    Raises PublicationUnknown, PageUnknown, QueryProblem, AircraftUnknown.
     """
     asked = parse_question(question)
     with library.reading() as status:
         owner = library.publication(publication_id)
         sheet = page_of(library, owner, pdf_page)
         query = to_mark(library, asked)
+        row = chosen(library, aircraft)
+        applying = Applying(library.catalogue, row) if row else None
         return {
             "library_state": library.state(status).fields(),
             "publication": publication_fields(owner),
@@ -41,6 +48,8 @@ def page(library: OpenedLibrary, publication_id: str, pdf_page: int, question: s
             "state": sheet.state.value,
             "problem": sheet.problem,
             "currency": list(Currency(library.catalogue).of_publication(owner)),
+            "aircraft": in_hand_fields(row),
+            "applies": applies_fields(applying and applying.of_page(owner, pdf_page)),
             "overridden_by": _overridden_by(Currency(library.catalogue), owner, pdf_page),
             "refers_to": _refers_to(library, owner, pdf_page),
             "referred_to_from": _referred_to_from(library, owner, pdf_page),
@@ -48,6 +57,7 @@ def page(library: OpenedLibrary, publication_id: str, pdf_page: int, question: s
             "passages": [
                 {
                     **passage_fields(record, owner),
+                    "applies": applies_fields(applying and applying.of_passage(owner, record)),
                     "hit": asked.asks and bool(library.engine.marks(query, record.text)),
                     "boxes": [page_box_fields(place) for place in record.boxes if place.pdf_page == pdf_page],
                 }

@@ -6,10 +6,15 @@ from typing import Any
 from urllib.parse import quote
 
 from indexer.library.filing import chapters_of
+from indexer.library.fleet_records import Aircraft
 from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextQuery, FullTextResult, ScoredPassage
 from indexer.library.records import PassageRecord, PublicationRecord, Status
+from indexer.trade.applies import ApplicabilityAnswer
+from server.applying import Applying, NotApplying
 from server.currency import Currency
-from server.looking import EVERYTHING, Slip, look
+from server.fleet import chosen, in_hand_fields
+from server.hiding import to_hide
+from server.looking import EVERYTHING, Looked, Slip, look
 from server.number_reading import NumbersRead
 from server.opened import LibraryState, OpenedLibrary
 from server.page_lookup import pages_not_searched
@@ -18,7 +23,7 @@ from server.snippet import Snippet, snippet
 from server.system_asked import number_name
 from server.system_records import Meaning
 from server.systems_named import systems_named
-from server.tag_fields import number_fields, standing_fields
+from server.tag_fields import applies_fields, number_fields, standing_fields
 from server.wording import Wording
 from server.words import chapter_words
 
@@ -33,6 +38,7 @@ class Hit:
     snippet: Snippet
     score: float
     currency: tuple[str, ...]  # what is known against its being current, in words; () = nothing known here
+    applies: ApplicabilityAnswer | None = None  # to the aircraft in hand; None = none is
 
     def fields(self) -> dict[str, Any]:
         passage, publication = self.passage, self.publication
@@ -45,6 +51,7 @@ class Hit:
             "page_block": passage.page_block.value if passage.page_block else None,
             "standing": standing_fields(passage.standing),
             "currency": list(self.currency),
+            "applies": applies_fields(self.applies),
             "heading": heading(passage),
             "snippet": self.snippet.text,
             "marks": [list(mark) for mark in self.snippet.marks],
@@ -87,6 +94,10 @@ class SearchAnswer:
     slips      words that the library does not have, and what was looked for instead
     left_out   words that only frame the question, as typed
     systems    that the question names: each has a complete listing
+    aircraft   in hand, for which each hit is marked; None = none is
+    hidden     passages found that do not apply to it and were left out of groups and counts; None = nothing
+               was to be hidden
+    not_applying   what was left out of every count; None likewise
     """
 
     question: Question
@@ -106,6 +117,9 @@ class SearchAnswer:
     groups: tuple[Group, ...]
     by_type: Mapping[str, int]
     by_standing: Mapping[str, int]
+    aircraft: Aircraft | None = None
+    hidden: int | None = None
+    not_applying: NotApplying | None = None
 
     @property
     def by_chapter(self) -> dict[str, int]:
@@ -116,6 +130,8 @@ class SearchAnswer:
             "query": self.question.text,
             "library_state": self.state.fields(),
             "total": self.total,
+            "aircraft": in_hand_fields(self.aircraft),
+            "hidden_not_applying": self.hidden,
             "any_word": self.any_word,
             "with_all_words": self.with_all if self.any_word else self.total,
             "as_typed": self.as_typed,
@@ -148,6 +164,8 @@ def search(
     limit: int = LIMIT,
     per_chapter: int | None = None,
     as_typed: bool = False,
+    aircraft: str = "",
+    hide_not_applying: bool = False,
 ) -> SearchAnswer:
     """Answer a question as typed.
 
@@ -155,10 +173,12 @@ def search(
     limit        most hits handed out, best first over all chapters
     per_chapter  most hits handed out of one chapter, so that more chapters have room; None = as they rank
     as_typed     look for the words and numbers as they stand: no other words, no reading of numbers
+    aircraft     registration: every hit is marked with whether it applies; "" = no marks
+    hide_not_applying   leave out what does not apply, and say how much that is
     All words are required, each as typed or as it is called elsewhere; when nothing holds them all, or
     hardly anything holds all of several, any word will do and `any_word` is set. A phrase is required always,
     as it stands.
-    Raises QueryProblem.
+    Raises QueryProblem, AircraftUnknown.
     """
     asked = parse_question(question)
     filters = parse_filters(chapters, types, standings, publications)
@@ -166,11 +186,16 @@ def search(
     limit = max(0, min(limit, MOST))
     library.catch_up()
     with library.reading() as status:
+        row = chosen(library, aircraft)
+        applying = Applying(library.catalogue, row) if row else None
+        hiding = to_hide(library, applying) if hide_not_applying else None
         found = look(library, asked, filters, limit, per_chapter or 1, as_typed)
+        everything = found.result.total
+        found = _without(library, found, hiding, limit, per_chapter or 1)
         result = found.result
-        chosen = _chosen(result, limit, per_chapter)
-        records = library.catalogue.passages(scored.passage_id for scored in chosen)
-        hits = list(_hits(library, found.query, chosen, records))
+        best = _chosen(result, limit, per_chapter)
+        records = library.catalogue.passages(scored.passage_id for scored in best)
+        hits = list(_hits(library, found.query, best, records, applying))
         filters = found.numbers.filters
         without_text, not_numbered = _not_searched(library, status, filters)
         return SearchAnswer(
@@ -193,7 +218,24 @@ def search(
             _groups(result, hits),
             result.counts_by_type,
             result.counts_by_standing,
+            row,
+            everything - result.total if hiding else None,
+            hiding,
         )
+
+
+def _without(
+    library: OpenedLibrary, found: Looked, hiding: NotApplying | None, limit: int, per_chapter: int
+) -> Looked:
+    """The same query once more without what is left out, so that the difference is what is hidden."""
+    if hiding is None:
+        return found
+    query = replace(found.query, filters=hiding.left_out_of(found.query.filters))
+    with_all = found.with_all
+    if with_all:
+        with_all = library.engine.search(replace(query, any_word=False), 0, 0).total
+    result = library.engine.search(query, limit, per_chapter)
+    return replace(found, query=query, result=result, with_all=with_all)
 
 
 def _chosen(result: FullTextResult, limit: int, per_chapter: int | None) -> list[ScoredPassage]:
@@ -206,12 +248,15 @@ def _chosen(result: FullTextResult, limit: int, per_chapter: int | None) -> list
 def _hits(
     library: OpenedLibrary,
     query: FullTextQuery,
-    chosen: Iterable[ScoredPassage],
+    best: Iterable[ScoredPassage],
     records: Mapping[str, PassageRecord],
+    applying: Applying | None,
 ) -> Iterable[Hit]:
     """Hits in the order given; a passage that was taken out since the index was made is left out."""
     currency = Currency(library.catalogue)
-    for scored in chosen:
+    if applying:
+        applying.read_ahead(record.publication_id for record in records.values())
+    for scored in best:
         passage = records.get(scored.passage_id)
         if passage is None:
             continue
@@ -222,6 +267,7 @@ def _hits(
             snippet(passage.text, library.engine.marks(query, passage.text)),
             scored.score,
             currency.of_passage(publication, passage),
+            applying.of_passage(publication, passage) if applying else None,
         )
 
 
@@ -313,4 +359,5 @@ def _counted(library: OpenedLibrary, answer: SearchAnswer, filters: Filters) -> 
     rest = parse_question(answer.numbers.question.text)
     if not rest.asks and filters == Filters():
         filters = EVERYTHING
-    return look(library, rest, filters, 0, 0, answer.as_typed).result
+    found = look(library, rest, filters, 0, 0, answer.as_typed)
+    return _without(library, found, answer.not_applying, 0, 0).result

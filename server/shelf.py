@@ -12,11 +12,13 @@ from indexer.errors import LibraryProblem, PublicationUnknown
 from indexer.library.filing import chapters_of
 from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextQuery
 from indexer.library.records import PageRecord, PublicationRecord
+from server.applying import Applying
 from server.currency import Currency
+from server.fleet import chosen, in_hand_fields
 from server.opened import OpenedLibrary
 from server.page_lookup import pages_not_searched
 from server.search import publication_fields
-from server.tag_fields import evidence_fields, identity_fields, tag_fields
+from server.tag_fields import applies_fields, evidence_fields, identity_fields, tag_fields
 from server.words import chapter_words, publication_kind, publication_name
 
 
@@ -88,14 +90,22 @@ def _folded(text: str) -> str:
     return re.sub(r"[\W_]+", "", text).casefold()
 
 
-def publication(library: OpenedLibrary, publication_id: str) -> dict[str, Any]:
-    """One publication with its tags, what disagrees with them, and its pages. Raises PublicationUnknown."""
+def publication(library: OpenedLibrary, publication_id: str, aircraft: str = "") -> dict[str, Any]:
+    """One publication with its tags, what disagrees with them, and its pages.
+
+    aircraft   registration: it says whether the publication applies
+    Raises PublicationUnknown, AircraftUnknown.
+    """
     with library.reading() as status:
         record = library.publication(publication_id)
+        row = chosen(library, aircraft)
+        applies = Applying(library.catalogue, row).of_publication(record) if row else None
         currency = Currency(library.catalogue)
         return {
             "library_state": library.state(status).fields(),
             **_summary(record, currency),
+            "aircraft": in_hand_fields(row),
+            "applies": applies_fields(applies),
             "tags": identity_fields(record.identity),
             "directive": _directive(record),
             "bulletin": _bulletin(record),

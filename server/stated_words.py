@@ -9,6 +9,7 @@ from weakref import WeakKeyDictionary
 from indexer.library.catalogue import Catalogue
 from indexer.library.stated import Stated, documents_generation, stated_in
 from indexer.tagging.applicability import Applicability, read_applicability
+from indexer.tagging.applicability_clauses import Article
 from indexer.tagging.tags import ApplicabilityScope
 from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Origin
@@ -18,20 +19,23 @@ _TOLD = 65_536  # answers kept
 
 
 @lru_cache(_READ)
-def read_once(text: str) -> Applicability:
-    return read_applicability(text)
+def read_once(text: str, origin: Origin) -> Applicability:
+    return read_applicability(text, origin)
 
 
 @lru_cache(_TOLD)
-def told(text: str, origin: Origin, model: str, serial: str) -> ApplicabilityAnswer:
-    """What printed words say of one model and serial. Text read by OCR never leaves anything out."""
-    found = read_once(text).applies(model, serial)
-    if origin is Origin.DIGITAL or found.answer is Applies.CANNOT_TELL:
-        return found
-    if found.answer is Applies.APPLIES:
-        return replace(found, why=f"{found.why} The words were read by OCR: read the page itself.")
-    why = "Words read by OCR would leave it out, and may be misread: read the page itself."
-    return ApplicabilityAnswer(Applies.CANNOT_TELL, why, found.quote)
+def told(
+    text: str, origin: Origin, model: str, serial: str, article: Article, beside: tuple[str, ...] = ()
+) -> ApplicabilityAnswer:
+    """What printed words say of one model and serial. Text read by OCR never leaves anything out.
+
+    article   whose model and serial these are; beside: wider words of the same publication
+    """
+    wider = [read_once(each, Origin.DIGITAL) for each in beside]
+    found = read_once(text, origin).applies(model, serial, article=article, beside=wider)
+    if origin is not Origin.DIGITAL and found.answer is Applies.DOES_NOT_APPLY:
+        return replace(found, answer=Applies.CANNOT_TELL)
+    return found
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,14 +16,18 @@ from indexer.library.records import Status
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.collisions import warnings_for
 from indexer.trade.telling_words import telling_words
+from server.applying import Applying
+from server.fleet import chosen
 from server.framing import without_frame
+from server.hiding import to_hide
 from server.looking import EVERYTHING, Looked, look
 from server.opened import OpenedLibrary
 from server.question import parse_question
 from server.system_asked import number_name, numbers_meant, system_title
-from server.system_entries import Entries, entries_on
+from server.system_entries import entries_on
 from server.system_lines import Around, section
 from server.system_not_here import not_here_of
+from server.system_order import group_of
 from server.system_records import Cause, Meaning, Part, SystemAnswer, WordCounts
 from server.system_scope import chapter_of
 from server.system_words import is_title, no_systems, systems_meant
@@ -37,21 +41,31 @@ _CAUSES = (  # key, words, unit
 )
 
 
-def everything_on(library: OpenedLibrary, asked: str) -> SystemAnswer:
+def everything_on(
+    library: OpenedLibrary, asked: str, aircraft: str = "", hide_not_applying: bool = False
+) -> SystemAnswer:
     """All that touches the system asked for: "32", "32-41", "JASC 3245", "brakes".
 
-    Raises QueryProblem: UnknownChapter, UnknownSystem, UnclosedQuote, or one for an empty question.
+    aircraft   registration: every line is marked with whether it applies; "" = no marks
+    hide_not_applying   leave out passages that do not apply, and say how many
+    Raises AircraftUnknown, and QueryProblem: UnknownChapter, UnknownSystem, UnclosedQuote, or one for an
+    empty question.
     """
     asked = " ".join(asked.split())
     if not any(letter.isalnum() for letter in asked):
         raise QueryProblem("No system is named.", "Name one by number (32, 32-41) or in words (brakes).")
     library.catch_up()
     with library.reading() as status:
+        row = chosen(library, aircraft)
+        applying = Applying(library.catalogue, row) if row else None
+        hiding = to_hide(library, applying) if hide_not_applying else None
         meanings, looked = _meanings(library, status, asked)
         taken = meanings[0]
         holding = frozenset(each.passage_id for each in looked.result.top) if looked else None
         found = entries_on(library, taken.number, holding)
-        around = Around.read(library, found, holding)
+        listed = found.listed()
+        hidden = found.without(hiding, _directives(library)) if hiding else None
+        around = Around.read(library, found, holding, applying)
         on, may_be = (section(part, found, around) for part in Part)
         framed = without_frame(parse_question(asked))
         words = framed.question.text if looked else ""
@@ -65,13 +79,15 @@ def everything_on(library: OpenedLibrary, asked: str) -> SystemAnswer:
             on=on,
             may_be=may_be,
             elsewhere=dict(sorted(found.elsewhere.items())),
-            word_counts=_word_counts(library, words, looked, found) if looked else None,
+            word_counts=_word_counts(library, words, looked, listed) if looked else None,
             not_here=not_here_of(found, around),
             remainder=remainder_of(library),
             refused=len(status.refused),
             left_out=framed.left_out,
             no_systems=no_systems(asked),
             look_for=words if words and not is_title(taken.number, words) else _search_words(taken.number),
+            aircraft=row,
+            hidden=hidden,
         )
 
 
@@ -104,8 +120,12 @@ def _meanings(
     return systems_meant(asked, here, listed, words, each_word=True, subject=looked.subject), looked
 
 
-def _word_counts(library: OpenedLibrary, asked: str, looked: Looked, found: Entries) -> WordCounts:
-    listed = found.listed()
+def _directives(library: OpenedLibrary) -> frozenset[str]:
+    return frozenset(each.id for each in library.publications() if group_of(each.type).key == "directives")
+
+
+def _word_counts(library: OpenedLibrary, asked: str, looked: Looked, listed: set[str]) -> WordCounts:
+    """`listed` = passages of the listing, hidden ones among them."""
     everywhere = {each.passage_id for each in looked.result.top}
     query = replace(looked.query, filters=Filters(chapters=(NOT_NUMBERED,)))
     loose = library.engine.search(query, len(everywhere), 1).top if everywhere else ()

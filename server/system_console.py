@@ -6,6 +6,7 @@ import sys
 from rich.console import Console
 from rich.text import Text
 
+from server.applies_console import show_applies, show_in_hand
 from server.framing import left_out_words
 from server.system import answer_name
 from server.system_asked import number_name
@@ -16,6 +17,7 @@ from server.system_text import (
     cause_words,
     elsewhere_words,
     evidence_words,
+    hidden_in_listing,
     how_counts_words,
     how_words,
     line_title,
@@ -38,8 +40,11 @@ def show_system(answer: SystemAnswer) -> None:
         out.print(words)
     for words in answer.warnings:
         out.print(f"! {words}")
+    registration = show_in_hand(out, answer.aircraft)
+    if answer.hidden is not None:
+        out.print(hidden_in_listing(answer.hidden, registration))
     for section in answer.sections:
-        _show_section(out, section)
+        _show_section(out, section, registration)
     if words := elsewhere_words(answer.elsewhere):
         out.print(f"\n{words}")
     if answer.word_counts:
@@ -71,7 +76,7 @@ def _meaning(meaning: Meaning) -> str:
     return f"{number_name(meaning.number)} {meaning.title}"
 
 
-def _show_section(out: Console, section: Section) -> None:
+def _show_section(out: Console, section: Section, registration: str) -> None:
     counts = section.counts
     if section.part is Part.MAY_BE and not counts.passages:
         return
@@ -87,10 +92,10 @@ def _show_section(out: Console, section: Section) -> None:
             if line.block != block and group.blocks:
                 block = line.block
                 out.print(f"  {block or 'Without a page block'}")
-            _show_line(out, line)
+            _show_line(out, line, registration)
 
 
-def _show_line(out: Console, line: Line) -> None:
+def _show_line(out: Console, line: Line, registration: str) -> None:
     record = line.publication
     one_subject = record.type in ONE_SUBJECT
     out.print(Text(f"  {line_title(line, one_subject)}", "bold"))
@@ -100,6 +105,7 @@ def _show_line(out: Console, line: Line) -> None:
     out.print(f"    {places_words(line.pages)}")
     for words in line.currency:
         out.print(f"    ! {words}")
+    show_applies(out, line.applies, registration)
     for tie in line.ties:
         out.print(f"    {tie.words}")
     out.print(f"    {how_words(line)}{evidence_words(line)}")

@@ -11,6 +11,8 @@ from collections.abc import Iterable
 
 from indexer.errors import HangarleafError
 from indexer.library.records import ReferenceState
+from server.applies_words import hidden_words
+from server.fleet import aircraft_words, confirmed_words
 from server.system import answer_name
 from server.system_asked import number_name
 from server.system_how import HOW_WORDS
@@ -20,11 +22,13 @@ from server.words import SHORT_CAUTION, basis_words, standing_words
 
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 NOT_LISTED = "not listed"
+HIDDEN = "hidden"
 COLUMNS = (
     "system", "part", "group", "publication", "title", "type", "revision", "date", "file", "publication id",
     "page block", "number", "scheme", "own section", "subject", "headings", "printed pages", "pdf pages",
     "how we know", "basis", "evidence", "evidence pdf page", "rule", "confidence", "also read as",
-    "data standing", "currency", "ties", "refers to", "referred from", "why here", "passages",
+    "data standing", "aircraft", "applies", "why it applies or not", "words that say so", "currency", "ties",
+    "refers to", "referred from", "why here", "passages",
     "passages with the words", "passage ids", "library state", "library changed", "made at", "caution",
 )  # fmt: skip
 
@@ -45,7 +49,9 @@ def csv_text(answer: SystemAnswer) -> str:
     out = io.StringIO(newline="")
     writer = csv.DictWriter(out, COLUMNS, restval="")
     writer.writeheader()
+    hand = answer.aircraft
     every_row = {
+        "aircraft": f"{aircraft_words(hand)}; {confirmed_words(hand)}" if hand else "",
         "system": answer_name(answer),
         "library state": str(answer.state.generation),
         "library changed": answer.state.changed_at.isoformat(),
@@ -55,6 +61,10 @@ def csv_text(answer: SystemAnswer) -> str:
     for section in answer.sections:
         for line in section.lines:
             writer.writerow(_safe({**every_row, **_row(section.part, line)}))
+    if answer.hidden is not None and hand:
+        hidden = len(answer.hidden.passages)
+        why = hidden_words(hidden, hand.registration)
+        writer.writerow(_safe({**every_row, "part": HIDDEN, "why here": why, "passages": str(hidden)}))
     for cause in answer.remainder:
         why = f"{cause.total} {cause.unit}s {cause.words}"
         writer.writerow(
@@ -99,6 +109,9 @@ def _row(part: Part, line: Line) -> dict[str, str]:
         "data standing": _joined(
             dict.fromkeys(f"{words.lead}. {words.why}" for words in map(standing_words, line.standings))
         ),
+        "applies": line.applies.value if line.applies else "",
+        "why it applies or not": line.applies.why if line.applies else "",
+        "words that say so": line.applies.quote if line.applies else "",
         "currency": _joined(line.currency),
         "ties": _joined(tie.words for tie in line.ties),
         "refers to": _joined(dict.fromkeys(map(_mention, line.refers_to))),

@@ -15,11 +15,12 @@ from indexer.library.systems import Filed, Place
 from indexer.tagging.tags import CitationKind
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.evidence import Basis, Evidence
+from server.applying import NotApplying
 from server.opened import OpenedLibrary
 from server.system_asked import number_name
 from server.system_how import how_known
 from server.system_order import ONE_SUBJECT
-from server.system_records import How, Part
+from server.system_records import Hidden, How, Part
 from server.system_scope import Reach, chapters_to_read, reach
 
 _WIDE = (Reach.WIDER, Reach.WITH_CARE)
@@ -56,6 +57,22 @@ class Entries:
 
     def listed(self) -> set[str]:
         return {entry.place.passage_id for entry in (*self.on, *self.may_be)}
+
+    def without(self, hiding: NotApplying, directives: frozenset[str]) -> "Hidden":
+        """Take out the passages that are to be hidden, and say which those were.
+
+        directives   ids of all directives on the shelf
+        """
+        publications, passages = frozenset(hiding.publications), frozenset(hiding.passages)
+
+        def is_out(entry: Entry) -> bool:
+            return entry.place.publication_id in publications or entry.place.passage_id in passages
+
+        gone = [entry.place for entry in (*self.on, *self.may_be) if is_out(entry)]
+        self.on = [entry for entry in self.on if not is_out(entry)]
+        self.may_be = [entry for entry in self.may_be if not is_out(entry)]
+        owners = frozenset(place.publication_id for place in gone)
+        return Hidden(frozenset(place.passage_id for place in gone), owners, owners & directives)
 
 
 def entries_on(

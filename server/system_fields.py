@@ -5,13 +5,14 @@ from typing import Any
 
 from indexer.library.records import PublicationRecord
 from indexer.trade.chapters import ChapterNumber
+from server.fleet import in_hand_fields
 from server.opened import LibraryState, OpenedLibrary
 from server.search import publication_fields
 from server.system_asked import number_name
 from server.system_how import HOW_WORDS
 from server.system_order import GROUPS
 from server.system_records import Cause, Counts, Line, Meaning, Mention, Section, SystemAnswer
-from server.tag_fields import evidence_fields, standing_fields
+from server.tag_fields import applies_fields, evidence_fields, standing_fields
 from server.words import CAUTIONS
 
 
@@ -21,6 +22,8 @@ def answer_fields(library: OpenedLibrary, answer: SystemAnswer) -> dict[str, Any
     return {
         "asked": answer.asked,
         "library_state": answer.state.fields(),
+        "aircraft": in_hand_fields(answer.aircraft),
+        "hidden_not_applying": None if answer.hidden is None else len(answer.hidden.passages),
         "taken": meaning_fields(answer.taken),
         "could_mean": [meaning_fields(meaning) for meaning in answer.could_mean],
         "no_systems": list(answer.no_systems),
@@ -150,6 +153,7 @@ def line_fields(line: Line) -> dict[str, Any]:
         "also_read_as": [number_of(number) for number in line.also_read],
         "standings": [standing_fields(standing) for standing in line.standings],
         "currency": list(line.currency),
+        "applies": applies_fields(line.applies),
         "ties": [tie.fields() for tie in line.ties],
         "refers_to": [_mention(mention) for mention in line.refers_to],
         "referred_from": [_mention(mention) for mention in line.referred_from],

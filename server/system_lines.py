@@ -13,8 +13,10 @@ from indexer.library.catalogue import Catalogue
 from indexer.library.records import PublicationRecord, Reference, ReferenceState, RevisionMatch
 from indexer.library.systems import Place
 from indexer.tagging.tags import ClaimKind, Standing
+from indexer.trade.applies import ApplicabilityAnswer
 from indexer.trade.chapters import ChapterNumber, Scheme
 from indexer.trade.own_numbers import OwnNumber, parse_own_number
+from server.applying import Applying
 from server.currency import Currency, Relation
 from server.opened import OpenedLibrary
 from server.system_entries import Entries, Entry
@@ -40,12 +42,21 @@ class Around:
     refers: Mapping[str, Sequence[Reference]]
     referred: Mapping[tuple[str, int | None], Sequence[tuple[Reference, str | None]]]
     holding: frozenset[str] | None  # passages that hold the words asked for
+    applying: Applying | None  # to the aircraft in hand
 
     @classmethod
-    def read(cls, library: OpenedLibrary, found: Entries, holding: frozenset[str] | None) -> "Around":
+    def read(
+        cls,
+        library: OpenedLibrary,
+        found: Entries,
+        holding: frozenset[str] | None,
+        applying: Applying | None = None,
+    ) -> "Around":
         everything = [*found.on, *found.may_be]
         catalogue = library.catalogue
         with_own = systems.own_order(catalogue)
+        if applying:
+            applying.read_ahead(entry.place.publication_id for entry in everything)
         numbers = systems.numbers_of(
             catalogue,
             (
@@ -75,6 +86,7 @@ class Around:
             systems.references_in(catalogue, (entry.place.passage_id for entry in everything)),
             referred,
             holding,
+            applying,
         )
 
     def against(self, record: PublicationRecord) -> tuple[tuple[str, ...], frozenset[int]]:
@@ -84,6 +96,12 @@ class Around:
             pages = frozenset(each.pdf_page for each in overrides)
             self.known[record.id] = (self.currency.of_publication(record), pages)
         return self.known[record.id]
+
+    def applies(self, record: PublicationRecord, places: Iterable[Place]) -> ApplicabilityAnswer | None:
+        """Whether the passages reach the aircraft in hand; None where none is."""
+        if self.applying is None:
+            return None
+        return self.applying.of_several(record, [(place.passage_id, place.pages) for place in places])
 
     def publication(self, publication_id: str) -> PublicationRecord:
         return self.publications[publication_id]
@@ -149,6 +167,7 @@ def _line(run: Sequence[Entry], around: Around) -> Line:
     passages = tuple(dict.fromkeys(entry.place.passage_id for entry in run))
     own = [around.own[each] for each in passages if each in around.own]
     ties = _ties(around, record) if one_subject else ()
+    places = {entry.place.passage_id: entry.place for entry in run}
     figures = list(dict.fromkeys(entry.place.figure for entry in run if entry.place.figure))
     above = _shared([entry.place.heading_path for entry in run])
     below = [entry.place.heading_path[-1] for entry in run if len(entry.place.heading_path) > len(above)]
@@ -174,9 +193,14 @@ def _line(run: Sequence[Entry], around: Around) -> Line:
             PassagePlace(
                 place.passage_id, place.pdf_page, place.heading_path[-1] if place.heading_path else ""
             )
-            for place in {entry.place.passage_id: entry.place for entry in run}.values()
+            for place in places.values()
         ),
         wider=first.wider,
+        applies=around.applying.of_several(
+            record, [(place.passage_id, place.pages) for place in places.values()]
+        )
+        if around.applying
+        else None,
         holds_words=None if around.holding is None else len(around.holding.intersection(passages)),
     )
 

@@ -4,8 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from indexer.library.fleet_records import Aircraft
 from indexer.library.records import PublicationRecord, ReferenceState
 from indexer.tagging.tags import Standing
+from indexer.trade.applies import ApplicabilityAnswer
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.evidence import Evidence
 from server.currency import Relation
@@ -80,6 +82,7 @@ class Line:
     standings    distinct; more than one = not the same over these pages
     passages     in reading order
     holds_words  how many of them hold the words asked for; None when a number was asked for
+    applies      to the aircraft in hand; None = none is
     """
 
     group: GroupKind
@@ -102,6 +105,7 @@ class Line:
     passages: tuple[PassagePlace, ...]
     wider: str = ""
     holds_words: int | None = None
+    applies: ApplicabilityAnswer | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,6 +199,15 @@ class WordCounts:
 
 
 @dataclass(frozen=True, slots=True)
+class Hidden:
+    """Ids of what was left out of a listing because it does not apply to the aircraft in hand."""
+
+    passages: frozenset[str]
+    publications: frozenset[str]
+    directives: frozenset[str]  # those of the publications that are directives
+
+
+@dataclass(frozen=True, slots=True)
 class SystemAnswer:
     """Everything on a system.
 
@@ -203,6 +216,8 @@ class SystemAnswer:
     refused      files that were not taken at all
     left_out     words that only frame the question, as typed
     no_systems   meanings of an abbreviation that are no system: words to search for
+    aircraft     in hand, for which each line is marked; None = none is
+    hidden       what does not apply to it and was left out; None = nothing was to be hidden
     """
 
     asked: str
@@ -221,6 +236,8 @@ class SystemAnswer:
     look_for: str  # words for a search in the remainder
     left_out: tuple[str, ...] = ()
     no_systems: tuple[str, ...] = ()
+    aircraft: Aircraft | None = None
+    hidden: Hidden | None = None
 
     @property
     def sections(self) -> tuple[Section, Section]:

@@ -3,10 +3,11 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from indexer.trade.evidence import Basis
+from server.applies_words import hidden_words
 from server.system_asked import number_name
 from server.system_how import HOW_COUNTED, HOW_WORDS
 from server.system_order import ONE_SUBJECT
-from server.system_records import Cause, Counts, How, Line, PagePlace, WordCounts
+from server.system_records import Cause, Counts, Hidden, How, Line, PagePlace, WordCounts
 from server.words import count_of, publication_name, shortened
 
 _MOST_ALSO = 3  # other words named
@@ -108,6 +109,17 @@ def word_counts_words(counts: WordCounts) -> str:
 def how_counts_words(counts: Counts) -> str:
     """ "73 printed, 11 tied to a listed paper": passages by how we know."""
     return ", ".join(f"{count:,} {HOW_COUNTED[how]}" for how, count in counts.by_how.items())
+
+
+def hidden_in_listing(hidden: Hidden, registration: str) -> str:
+    """How many passages are hidden, of how many publications, and whether directives are among them."""
+    words = hidden_words(len(hidden.passages), registration)
+    if not hidden.passages:
+        return words
+    words = f"{words[:-1]}, of {count_of(len(hidden.publications), 'publication')}."
+    if hidden.directives:
+        words += f" Among them: {count_of(len(hidden.directives), 'directive or proposal')}."
+    return words.replace("directive or proposals", "directives or proposals")
 
 
 def cause_words(cause: Cause) -> str:

@@ -6,6 +6,7 @@ from enum import Enum
 from typing import Any
 
 from indexer.tagging.tags import Identity, Standing
+from indexer.trade.applies import ApplicabilityAnswer
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.evidence import Box, Evidence, PageBox, Tag
 
@@ -77,6 +78,11 @@ def standing_fields(standing: Standing) -> dict[str, Any]:
         "quote": standing.quote,
         "pdf_page": evidence.pdf_page if evidence else None,
     }
+
+
+def applies_fields(answer: ApplicabilityAnswer | None) -> dict[str, str] | None:
+    """Whether it reaches the aircraft in hand; None when none is."""
+    return answer and {"answer": answer.value, "why": answer.why, "quote": answer.quote}
 
 
 def long_tags(

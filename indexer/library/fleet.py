@@ -112,8 +112,9 @@ def unfit(
     why: str,
     position: str = "",
     model: str = "",
+    serial: str = "",
 ) -> Aircraft:
-    """Take out the one article or alteration of a kind, at a position or of a model where several are.
+    """Take out the one article or alteration of a kind; of several, that of a position, model or serial.
 
     Raises EntryRefused, AircraftUnknown.
     """
@@ -125,6 +126,7 @@ def unfit(
             if each.kind is kind
             and (not position or each.position.casefold() == position.strip().casefold())
             and (not model or each.model.casefold() == model.strip().casefold())
+            and (not serial or each.serial.casefold() == serial.strip().casefold())
         ]
         if not meant:
             raise EntryRefused(
@@ -133,7 +135,7 @@ def unfit(
         if len(meant) > 1:
             raise EntryRefused(
                 f"{len(meant)} of what is fitted to {before.registration} may be meant",
-                "Name its position or its model as the list gives it.",
+                "Name its position, its model or its serial as the list gives it.",
             )
         return replace(before, fitted=tuple(each for each in before.fitted if each is not meant[0]))
 

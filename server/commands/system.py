@@ -12,9 +12,18 @@ from server.commands.options import json_option, library_option, settings_for
 @click.option(
     "--csv", "csv_file", type=click.Path(path_type=Path, dir_okay=False), help="Write it to a CSV file."
 )
+@click.option("--aircraft", default="", metavar="REG", help="Say of each line whether it applies to it.")
+@click.option("--hide-not-applying", is_flag=True, help="Leave out what does not apply; the count is said.")
 @json_option
 @library_option
-def system(asked: tuple[str, ...], csv_file: Path | None, as_json: bool, library: str | None) -> None:
+def system(
+    asked: tuple[str, ...],
+    csv_file: Path | None,
+    aircraft: str,
+    hide_not_applying: bool,
+    as_json: bool,
+    library: str | None,
+) -> None:
     """List everything that touches a system: 32, 32-41, 3245, "JASC 3245", "landing gear", brakes.
 
     Complete, not the best few; what no listing can hold is counted at the end.
@@ -28,7 +37,7 @@ def system(asked: tuple[str, ...], csv_file: Path | None, as_json: bool, library
 
     settings = settings_for(library)
     with OpenedLibrary.open(settings.library_folder, settings) as held:
-        answer = everything_on(held, " ".join(asked))
+        answer = everything_on(held, " ".join(asked), aircraft, hide_not_applying)
         if csv_file:
             try:
                 csv_file.write_bytes(csv_text(answer).encode("utf-8-sig"))

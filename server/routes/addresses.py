@@ -25,9 +25,18 @@ class Asked:
     standing: tuple[str, ...] = ()
     publication: tuple[str, ...] = ()
     as_typed: tuple[str, ...] = ()  # (ON,) = look for nothing but what was typed
+    aircraft: tuple[str, ...] = ()  # a registration, where the address names it
+    hide: tuple[str, ...] = ()  # (HIDE,) = leave out what does not apply
 
     @classmethod
-    def of(cls, q: str, filters: Filters, as_typed: bool = False) -> "Asked":
+    def of(
+        cls,
+        q: str,
+        filters: Filters,
+        as_typed: bool = False,
+        aircraft: tuple[str, ...] = (),
+        hide: tuple[str, ...] = (),
+    ) -> "Asked":
         """A search as we write it ourselves, whatever way its filters were typed."""
         return cls(
             q,
@@ -36,6 +45,8 @@ class Asked:
             filters.standings,
             filters.publications,
             (ON,) if as_typed else (),
+            aircraft,
+            hide,
         )
 
     @property
@@ -51,6 +62,11 @@ class Asked:
     @property
     def address(self) -> str:
         return f"/?{urlencode(self.pairs)}" if self.pairs else "/"
+
+    @property
+    def asks(self) -> bool:
+        """Whether it asks for anything: an aircraft in hand alone asks for nothing."""
+        return any(name not in ("aircraft", "hide") for name, _ in self.pairs)
 
     def with_value(self, name: str, value: str) -> "Asked":
         held = getattr(self, name)
@@ -118,6 +134,8 @@ def filter_words(name: str, value: str, publication_names: Mapping[str, str]) ->
         return STANDING_LABELS[StandingValue(value)]
     if name == "as_typed":
         return "Only as typed"
+    if name == "hide":
+        return "Without what does not apply"
     return f"Only in {publication_names.get(value, value)}"
 
 
@@ -130,6 +148,7 @@ def active_chips(asked: Asked, publication_names: Mapping[str, str]) -> list[Chi
     return [
         Chip(filter_words(name, value, publication_names), asked.without_value(name, value).address, on=True)
         for name, value in asked.filters
+        if name != "aircraft"
     ]
 
 

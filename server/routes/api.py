@@ -6,6 +6,7 @@ from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import JSONResponse, Response
 
 from server import leaf, shelf
+from server.hiding import HIDE, hides
 from server.routes import models
 from server.routes.shown import library_of
 from server.search import LIMIT, MOST, search
@@ -22,6 +23,14 @@ Words = Annotated[
     str, Query(max_length=500, description='Words; "..." for a phrase, - before what to leave out.')
 ]
 AsTyped = Annotated[bool, Query(description="Look for nothing but the words and numbers as they stand.")]
+Aircraft = Annotated[
+    str,
+    Query(max_length=40, description="Registration: each hit says whether it applies to it."),
+]
+Hide = Annotated[
+    str,
+    Query(max_length=40, description=f'"{HIDE}" leaves out what does not apply, and says how much that is.'),
+]
 PublicationId = Annotated[str, Path(max_length=80)]
 PageNumber = Annotated[int, Path(ge=1, description="1-based, as a viewer counts.")]
 
@@ -41,6 +50,8 @@ def get_search(
     limit: Annotated[int, Query(ge=0, le=MOST)] = LIMIT,
     per_chapter: Annotated[int | None, Query(ge=1, le=MOST)] = None,
     as_typed: AsTyped = False,
+    aircraft: Aircraft = "",
+    hide: Hide = "",
 ) -> Response:
     answer = search(
         library_of(request),
@@ -52,6 +63,8 @@ def get_search(
         limit=limit,
         per_chapter=per_chapter,
         as_typed=as_typed,
+        aircraft=aircraft,
+        hide_not_applying=hides(hide),
     )
     return JSONResponse(answer.fields())
 
@@ -64,8 +77,8 @@ def get_publications(request: Request) -> Response:
 @router.get(
     "/publications/{publication_id}", **_described(models.PublicationAnswer, "One publication, with its tags")
 )
-def get_publication(request: Request, publication_id: PublicationId) -> Response:
-    return JSONResponse(shelf.publication(library_of(request), publication_id))
+def get_publication(request: Request, publication_id: PublicationId, aircraft: Aircraft = "") -> Response:
+    return JSONResponse(shelf.publication(library_of(request), publication_id, aircraft))
 
 
 @router.get(
@@ -92,9 +105,13 @@ def get_picture(
     **_described(models.PageAnswer, "The page as data: its passages, and where the words asked for stand"),
 )
 def get_boxes(
-    request: Request, publication_id: PublicationId, pdf_page: PageNumber, q: Words = ""
+    request: Request,
+    publication_id: PublicationId,
+    pdf_page: PageNumber,
+    q: Words = "",
+    aircraft: Aircraft = "",
 ) -> Response:
-    return JSONResponse(leaf.page(library_of(request), publication_id, pdf_page, q))
+    return JSONResponse(leaf.page(library_of(request), publication_id, pdf_page, q, aircraft))
 
 
 @router.get("/passages/{passage_id}", **_described(models.PassageAnswer, "One passage, with its tags"))

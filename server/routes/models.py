@@ -66,6 +66,24 @@ class Standing(Shape):
     pdf_page: int | None = Field(description="Where the quote stands; 1-based.")
 
 
+class Applies(Shape):
+    """Whether it reaches the aircraft that was named. "Does not apply" rests on quoted words."""
+
+    answer: Literal["applies", "does not apply", "cannot tell"]
+    why: str
+    quote: str = Field(examples=["serial numbers QZ-001 through QZ-188, except QZ-151"])
+
+
+class AircraftInHand(Shape):
+    """The aircraft that an answer was marked for, as the fleet list had it."""
+
+    registration: str = Field(examples=["QX-1AB"])
+    model: str = Field(examples=["QZ62"])
+    serial: str | None = Field(examples=["QZ-077"], description="Of the airframe; null = not known.")
+    confirmed_on: datetime.date
+    confirmed_by: str
+
+
 class Hit(Shape):
     passage: str = Field(examples=["5c0f2a9d31b7e844-1-37"])
     publication: Publication
@@ -75,6 +93,7 @@ class Hit(Shape):
     page_block: str | None = Field(examples=["Removal/installation"])
     standing: Standing
     currency: list[str] = Field(examples=[["Superseded by AD 2031-04-07."]])
+    applies: Applies | None = Field(description="null when no aircraft was named.")
     heading: str
     snippet: str = Field(examples=["Remove the brake lining and examine it for wear."])
     marks: list[tuple[int, int]] = Field(examples=[[[11, 16]]], description="Ranges in the snippet.")
@@ -159,6 +178,10 @@ class SearchAnswer(Shape):
     query: str = Field(examples=["brake lining"])
     library_state: State
     total: int
+    aircraft: AircraftInHand | None
+    hidden_not_applying: int | None = Field(
+        description="Passages found and left out of all counts; null = nothing was to be hidden."
+    )
     any_word: bool = Field(
         description="True when nothing or hardly anything holds all the words and any of them was enough."
     )
@@ -287,6 +310,8 @@ class PageLine(Shape):
 
 class PublicationAnswer(PublicationSummary):
     library_state: State
+    aircraft: AircraftInHand | None
+    applies: Applies | None = Field(description="null when no aircraft was named.")
     tags: Identity
     directive: Directive | None
     bulletin: Bulletin | None
@@ -360,6 +385,7 @@ class PassageAnswer(TaggedPassage):
 
 
 class PassageOnPage(TaggedPassage):
+    applies: Applies | None = Field(description="null when no aircraft was named.")
     hit: bool = Field(description="Whether the words asked for stand in it.")
     boxes: list[PageBox]
 
@@ -412,6 +438,8 @@ class PageAnswer(Shape):
     state: str
     problem: str
     currency: list[str]
+    aircraft: AircraftInHand | None
+    applies: Applies | None = Field(description="Of the whole page; null when no aircraft was named.")
     overridden_by: list[Override]
     refers_to: list[RefersTo]
     referred_to_from: list[ReferredToFrom]

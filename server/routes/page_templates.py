@@ -29,7 +29,7 @@ def _environment() -> Environment:
     )
     environment.filters.update(count_of=count_of, moment=moment, basis=basis_words, shortened=shortened)
     environment.globals.update(
-        cautions=CAUTIONS, short_caution=SHORT_CAUTION, state=None, wide=False, here=""
+        cautions=CAUTIONS, short_caution=SHORT_CAUTION, state=None, wide=False, here="", hand=None
     )
     return environment
 

@@ -5,16 +5,20 @@ from dataclasses import dataclass
 from typing import Any
 from urllib.parse import parse_qs
 
+from indexer.library.fleet_records import Aircraft
 from indexer.library.records import PageRecord, PassageRecord, PublicationRecord
 from indexer.reading.page import PassageKind
-from indexer.trade.evidence import Box
+from indexer.trade.evidence import Basis, Box
 from server import leaf
+from server.applies_words import AppliesWords, applies_words
+from server.applying import Applying
 from server.currency import Currency
 from server.looking import to_mark
 from server.opened import OpenedLibrary
 from server.page_lookup import passages_on
 from server.question import Question, parse_question
 from server.routes.addresses import page_address, picture_address, wrong_address
+from server.routes.check_view import reference_address
 from server.routes.views import (
     PassageView,
     PublicationView,
@@ -80,6 +84,7 @@ class PageView:
     number: str
     page_block: str
     currency: tuple[str, ...]
+    applies: AppliesWords | None  # the passage you came for, else the page, to the aircraft in hand
     problem: str
     standing: StandingWords | None
     warnings_words: str
@@ -95,6 +100,7 @@ class PageView:
     question: str
     back: str
     wrong: str  # where to say that a tag of the page is wrong
+    check: str  # the source check with a reference to the page in it
 
 
 def page_view(
@@ -105,11 +111,13 @@ def page_view(
     question: str = "",
     zoom: int = 100,
     back: str = "",
+    aircraft: Aircraft | None = None,
 ) -> PageView:
     """Everything the page view shows; call it inside `reading`.
 
     passage_id   the passage to mark; one that is not on this page marks nothing
     back         the search to go back to, as its query string
+    aircraft     in hand: the page and each passage are marked for it
     Raises PublicationUnknown, PageUnknown, QueryProblem.
     """
     asked = parse_question(question)
@@ -124,6 +132,7 @@ def page_view(
         passage.id: library.engine.marks(query, passage.text) if asked.asks else () for passage in passages
     }
     currency = Currency(library.catalogue)
+    marked = _Marks(library, owner, aircraft)
     overrides = _overrides(library, currency, owner, pdf_page, ZOOMS[zoom])
     guarding = [passage for passage in passages if passage.kind in _GUARDING]
     tagged = [here] if here else passages
@@ -138,6 +147,7 @@ def page_view(
         number=", ".join(numbers),
         page_block=", ".join(blocks),
         currency=_currency(currency, owner, here, overrides),
+        applies=marked.passage(here) if here else marked.page(pdf_page),
         problem=state_words(sheet.state, sheet.problem),
         standing=standing_words(here.standing) if here else one_standing(passages),
         warnings_words=warnings_words(guarding),
@@ -151,6 +161,7 @@ def page_view(
                 marks[passage.id],
                 passage is here,
                 page_address(owner.id, pdf_page, passage=passage.id, **kept),
+                marked.passage(passage),
             )
             for passage in passages
         ),
@@ -173,7 +184,25 @@ def page_view(
         question=parse_qs(back).get("q", [""])[0],
         back=f"/?{back}" if back else "",
         wrong=wrong_address(owner.id, pdf_page),
+        check=reference_address(owner, _printed_number(tagged), sheet.printed_page),
     )
+
+
+class _Marks:
+    """Whether the page and its passages apply to the aircraft in hand, in words; None without one."""
+
+    def __init__(self, library: OpenedLibrary, owner: PublicationRecord, aircraft: Aircraft | None):
+        self._owner = owner
+        self._applying = Applying(library.catalogue, aircraft) if aircraft else None
+        self._registration = aircraft.registration if aircraft else ""
+
+    def page(self, pdf_page: int) -> AppliesWords | None:
+        answer = self._applying.of_page(self._owner, pdf_page) if self._applying else None
+        return applies_words(answer, self._registration)
+
+    def passage(self, passage: PassageRecord) -> AppliesWords | None:
+        answer = self._applying.of_passage(self._owner, passage) if self._applying else None
+        return applies_words(answer, self._registration)
 
 
 def _currency(
@@ -186,6 +215,12 @@ def _currency(
     words = currency.of_passage(owner, here) if here else currency.of_publication(owner)
     said = {override.words for override in overrides}
     return tuple(each for each in words if each not in said)
+
+
+def _printed_number(passages: Sequence[PassageRecord]) -> str:
+    """The first number that the page itself prints: a worked-out one is no number to cite."""
+    tags = (tag for passage in passages for tag in passage.numbers)
+    return next((str(tag.value) for tag in tags if tag.evidence.basis is Basis.PRINTED), "")
 
 
 def _position(owner: PublicationRecord, pdf_page: int) -> str:

@@ -1,6 +1,6 @@
 """The search page: the question, the hits grouped by chapter, and the links that narrow or widen it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated
 
 from fastapi import APIRouter, Path, Query, Request
@@ -9,10 +9,13 @@ from fastapi.responses import HTMLResponse, Response
 from indexer.errors import QueryProblem
 from indexer.library.fulltext import FullTextQuery
 from indexer.trade.chapters import all_chapters
+from server.applies_words import hidden_words
+from server.hiding import HIDE, hides
 from server.looking import EVERYTHING
 from server.opened import OpenedLibrary
 from server.question import NO_NUMBER
 from server.routes.addresses import ON, Asked, Chip, active_chips, facets, page_address
+from server.routes.in_hand import in_hand
 from server.routes.search_notes import note_views
 from server.routes.shown import library_of, shown, state_of
 from server.routes.views import Fact, HitView, hit_view, publication_view
@@ -26,6 +29,8 @@ LIMIT_IN_CHAPTER = 200  # hits shown when one chapter is asked for
 
 router = APIRouter(default_response_class=HTMLResponse)
 Values = Annotated[list[str], Query()]
+Registration = Annotated[str, Query(max_length=40)]
+Hide = Annotated[str, Query(max_length=40)]
 
 
 @router.get("/")
@@ -37,10 +42,14 @@ def search_page(
     standing: Values = [],  # noqa: B006
     publication: Values = [],  # noqa: B006
     as_typed: bool = False,
+    aircraft: Registration = "",
+    hide: Hide = "",
 ) -> Response:
     library = library_of(request)
-    asked = Asked(q.strip(), tuple(chapter), tuple(type), tuple(standing), tuple(publication))
-    if not asked.pairs:
+    hand = in_hand(request, library)
+    about = ((aircraft,) if aircraft else (), (hide,) if hide else ())
+    asked = Asked(q.strip(), tuple(chapter), tuple(type), tuple(standing), tuple(publication), (), *about)
+    if not asked.asks:
         return _start(request, library)
     in_one_chapter = len(asked.chapter) == 1
     try:
@@ -54,12 +63,14 @@ def search_page(
             limit=LIMIT_IN_CHAPTER if in_one_chapter else LIMIT,
             per_chapter=None if in_one_chapter else PER_CHAPTER,
             as_typed=as_typed,
+            aircraft=hand.registration,
+            hide_not_applying=hides(hide),
         )
     except QueryProblem as problem:
         context = {"question": asked.q, "kept": [], "problem": problem, "answer": None, "browse": []}
         return shown(request, "search.html", state_of(library), 400, **context)
     rest = answer.numbers.question.text  # without the chapter that became a filter
-    return _found(request, library, Asked.of(rest, answer.filters, as_typed), answer)
+    return _found(request, library, Asked.of(rest, answer.filters, as_typed, *about), answer)
 
 
 @router.get("/passages/{passage_id}/why")
@@ -72,11 +83,20 @@ def why_page(
     standing: Values = [],  # noqa: B006
     publication: Values = [],  # noqa: B006
     as_typed: bool = False,
+    aircraft: Registration = "",
+    hide: Hide = "",
 ) -> Response:
     library = library_of(request)
     found = why(library, passage_id, q, chapter, type, standing, publication, as_typed)
     asked = Asked(
-        q, tuple(chapter), tuple(type), tuple(standing), tuple(publication), (ON,) if as_typed else ()
+        q,
+        tuple(chapter),
+        tuple(type),
+        tuple(standing),
+        tuple(publication),
+        (ON,) if as_typed else (),
+        (aircraft,) if aircraft else (),
+        (hide,) if hide else (),
     )
     back = asked.address.removeprefix("/?")
     passage = found.passage
@@ -127,6 +147,7 @@ class _GroupView:
 
 def _found(request: Request, library: OpenedLibrary, asked: Asked, answer: SearchAnswer) -> Response:
     names = _publication_names(library, asked)
+    name = answer.aircraft.registration if answer.aircraft else ""
     back = asked.address.removeprefix("/?")
     all_facets = facets(asked, facet_counts(library, answer))
     by_chapter = bool(asked.chapter)
@@ -146,7 +167,7 @@ def _found(request: Request, library: OpenedLibrary, asked: Asked, answer: Searc
         active=active_chips(asked, names),
         facets=all_facets,
         more_facets=any(facet.items and not facet.first for facet in all_facets),
-        groups=[_group(group, asked, back) for group in answer.groups if group.hits],
+        groups=[_group(group, asked, back, name) for group in answer.groups if group.hits],
         other_chapters=[
             Chip(
                 f"{group.chapter} {group.title}".strip(),
@@ -157,20 +178,32 @@ def _found(request: Request, library: OpenedLibrary, asked: Asked, answer: Searc
             if not group.hits
         ],
         spread_words=_spread_words(answer),
+        hiding=_hiding(answer, asked),
         not_searched_words=not_searched_words(
             answer.pages_without_text, answer.passages_not_numbered, by_chapter
         ),
     )
 
 
-def _group(group: Group, asked: Asked, back: str) -> _GroupView:
+def _hiding(answer: SearchAnswer, asked: Asked) -> tuple[str, Chip] | None:
+    """What is hidden, in words, and the way to show or to hide it; None without an aircraft."""
+    if answer.aircraft is None:
+        return None
+    name = answer.aircraft.registration
+    if answer.hidden is None:
+        return "", Chip(f"Hide what does not apply to {name}", replace(asked, hide=(HIDE,)).address)
+    words = hidden_words(answer.hidden, name)
+    return words, Chip("Show everything", replace(asked, hide=()).address)
+
+
+def _group(group: Group, asked: Asked, back: str, registration: str) -> _GroupView:
     more = group.count - len(group.hits)
     only = asked.with_value("chapter", group.chapter or NO_NUMBER)
     return _GroupView(
         group.chapter,
         group.title,
         group.count,
-        [hit_view(hit, asked.q, back) for hit in group.hits],
+        [hit_view(hit, asked.q, back, registration) for hit in group.hits],
         only.address if more > 0 and only != asked else "",
         f"All {group.count:,} {f'in chapter {group.chapter}' if group.chapter else 'not numbered'}",
     )

@@ -7,9 +7,12 @@ from fastapi.responses import HTMLResponse, Response
 
 from indexer.library.records import PublicationRecord
 from server import shelf
+from server.applies_words import applies_words
+from server.applying import Applying
 from server.currency import Currency
 from server.question import NO_NUMBER
 from server.routes.addresses import Asked, Chip, page_address, publication_address
+from server.routes.in_hand import in_hand
 from server.routes.page_templates import moment
 from server.routes.page_view import page_view
 from server.routes.shown import library_of, shown, state_of
@@ -48,14 +51,17 @@ def publications_page(request: Request) -> Response:
 @router.get("/publications/{publication_id}")
 def publication_page(request: Request, publication_id: PublicationId) -> Response:
     library = library_of(request)
+    hand = in_hand(request, library)
     with library.reading() as status:
         record = library.publication(publication_id)
+        applying = Applying(library.catalogue, hand.row) if hand.row else None
         currency = Currency(library.catalogue)
         pages = shelf.pages_of(library, record)
         view = {
             "publication": publication_view(record, currency.of_publication(record)),
             "first_page": page_address(record.id, record.first_page),
             "facts": identity_facts(record),
+            "applies": applies_words(applying and applying.of_publication(record), hand.registration),
             "usual": usual_words(record),
             "file": record.file,
             "file_pages": _pages_words(record.first_page, record.last_page),
@@ -122,8 +128,9 @@ def page_page(
     back: Annotated[str, Query(max_length=2000)] = "",
 ) -> Response:
     library = library_of(request)
+    hand = in_hand(request, library)
     with library.reading() as status:
-        view = page_view(library, publication_id, pdf_page, passage, q, zoom, back)
+        view = page_view(library, publication_id, pdf_page, passage, q, zoom, back, hand.row)
         state = library.state(status)
     return shown(request, "page.html", state, view=view, wide=True)
 

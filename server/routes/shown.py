@@ -6,6 +6,7 @@ from fastapi import Request
 from fastapi.responses import Response
 
 from server.opened import LibraryState, OpenedLibrary
+from server.routes.in_hand import hand_view, in_hand, is_from_elsewhere, keep
 from server.routes.page_templates import templates
 
 
@@ -21,6 +22,13 @@ def state_of(library: OpenedLibrary) -> LibraryState:
 def shown(
     request: Request, template: str, state: LibraryState, status_code: int = 200, **context: Any
 ) -> Response:
-    """A page. Every page says which state of the library it shows, and when."""
-    given = {"state": state, "here": request.url.path, **context}
-    return templates.TemplateResponse(request, template, given, status_code=status_code)
+    """A page. Every page says which state of the library it shows, and when, and which aircraft is in hand.
+
+    An aircraft that the address names stays in hand on the pages after it. Raises AircraftUnknown.
+    """
+    hand = in_hand(request, library_of(request))
+    given = {"state": state, "here": request.url.path, "hand": hand_view(request, hand), **context}
+    response = templates.TemplateResponse(request, template, given, status_code=status_code)
+    if hand.asked and not is_from_elsewhere(request):
+        keep(response, hand.registration)
+    return response

@@ -5,8 +5,9 @@ from typing import Annotated
 from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import JSONResponse, Response
 
+from server.hiding import hides
 from server.routes import system_models
-from server.routes.api import PROBLEMS
+from server.routes.api import PROBLEMS, Aircraft, Hide
 from server.routes.shown import library_of
 from server.system import chapters_held, everything_on, remainder_of
 from server.system_csv import csv_text, file_name
@@ -29,10 +30,12 @@ Asked = Annotated[
 def get_systems(
     request: Request,
     q: Annotated[str, Query(max_length=200, description="Asked here, a system may have a slash.")] = "",
+    aircraft: Aircraft = "",
+    hide: Hide = "",
 ) -> Response:
     library = library_of(request)
     if q.strip():
-        return JSONResponse(answer_fields(library, everything_on(library, q)))
+        return JSONResponse(answer_fields(library, everything_on(library, q, aircraft, hides(hide))))
     with library.reading() as status:
         state = library.state(status)
         return JSONResponse(held_fields(library, state, chapters_held(library), remainder_of(library)))
@@ -44,8 +47,8 @@ def get_systems(
     summary="Everything that touches a system, as CSV",
     response_class=Response,
 )
-def get_system_csv(request: Request, asked: Asked) -> Response:
-    answer = everything_on(library_of(request), asked)
+def get_system_csv(request: Request, asked: Asked, aircraft: Aircraft = "", hide: Hide = "") -> Response:
+    answer = everything_on(library_of(request), asked, aircraft, hides(hide))
     headers = {"Content-Disposition": f'attachment; filename="{file_name(answer)}"'}
     return Response(csv_text(answer).encode("utf-8-sig"), media_type="text/csv", headers=headers)
 
@@ -56,6 +59,6 @@ def get_system_csv(request: Request, asked: Asked) -> Response:
     summary="Everything that touches a system",
     response_class=JSONResponse,
 )
-def get_system(request: Request, asked: Asked) -> Response:
+def get_system(request: Request, asked: Asked, aircraft: Aircraft = "", hide: Hide = "") -> Response:
     library = library_of(request)
-    return JSONResponse(answer_fields(library, everything_on(library, asked)))
+    return JSONResponse(answer_fields(library, everything_on(library, asked, aircraft, hides(hide))))

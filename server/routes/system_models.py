@@ -9,6 +9,8 @@ from typing import Literal
 from pydantic import Field
 
 from server.routes.models import (
+    AircraftInHand,
+    Applies,
     Evidence,
     Publication,
     Relation,
@@ -81,6 +83,7 @@ class SystemLine(Shape):
     also_read_as: list[SystemNumber] = Field(description="What readings that disagree would file it under.")
     standings: list[Standing] = Field(description="More than one = not the same over these pages.")
     currency: list[str]
+    applies: Applies | None = Field(description="null when no aircraft was named.")
     ties: list[Relation]
     refers_to: list[SystemMention]
     referred_from: list[SystemMention]
@@ -158,6 +161,10 @@ class SystemWords(Shape):
 class SystemAnswer(Shape):
     asked: str
     library_state: State
+    aircraft: AircraftInHand | None
+    hidden_not_applying: int | None = Field(
+        description="Passages left out of the listing; null = nothing was to be hidden."
+    )
     taken: SystemMeaning
     could_mean: list[SystemMeaning] = Field(description="Other systems the question can mean.")
     no_systems: list[str] = Field(

@@ -6,8 +6,10 @@ from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import HTMLResponse, Response
 
 from indexer.errors import QueryProblem
+from server.hiding import hides
 from server.question import NO_NUMBER
 from server.routes.addresses import Asked, Chip
+from server.routes.in_hand import in_hand
 from server.routes.shown import library_of, shown
 from server.routes.system_view import system_address, system_view
 from server.system import chapters_held, everything_on, remainder_of
@@ -15,6 +17,7 @@ from server.system_asked import number_name
 from server.system_text import cause_words
 
 router = APIRouter(default_response_class=HTMLResponse)
+Hide = Annotated[str, Query(max_length=40)]
 
 
 @router.get("/system")
@@ -22,9 +25,10 @@ def systems_page(
     request: Request,
     q: Annotated[str, Query(max_length=200)] = "",
     print: Annotated[bool, Query()] = False,
+    hide: Hide = "",
 ) -> Response:
     if q.strip():
-        return _listing(request, q, print)
+        return _listing(request, q, print, hide)
     return _choose(request)
 
 
@@ -33,18 +37,20 @@ def system_page(
     request: Request,
     asked: Annotated[str, Path(max_length=200)],
     print: Annotated[bool, Query()] = False,
+    hide: Hide = "",
 ) -> Response:
-    return _listing(request, asked, print)
+    return _listing(request, asked, print, hide)
 
 
-def _listing(request: Request, asked: str, printing: bool) -> Response:
+def _listing(request: Request, asked: str, printing: bool, hide: str) -> Response:
     library = library_of(request)
+    hand = in_hand(request, library)
     try:
-        answer = everything_on(library, asked)
+        answer = everything_on(library, asked, hand.registration, hides(hide))
     except QueryProblem as problem:
         return _choose(request, asked, problem)
     with library.reading():
-        view = system_view(library, answer)
+        view = system_view(library, answer, hand.asked)
     template = "system_print.html" if printing else "system.html"
     return shown(request, template, answer.state, view=view)
 

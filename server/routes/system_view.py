@@ -6,7 +6,9 @@ from urllib.parse import quote, urlencode
 
 from indexer.library.records import PublicationRecord
 from indexer.trade.publication_types import PublicationType
+from server.applies_words import AppliesWords, applies_words
 from server.framing import left_out_words
+from server.hiding import HIDE
 from server.opened import OpenedLibrary
 from server.question import NO_NUMBER
 from server.routes.addresses import Asked, Chip, page_address, publication_address
@@ -18,6 +20,7 @@ from server.system_text import (
     cause_words,
     elsewhere_words,
     evidence_words,
+    hidden_in_listing,
     how_counts_words,
     how_words,
     line_title,
@@ -61,6 +64,7 @@ class LineView:
     printed: str
     pdf: str
     currency: tuple[str, ...]
+    applies: AppliesWords | None  # to the aircraft in hand; None = none is
     requirements: tuple[str, ...]
     other_ties: tuple[tuple[str, str], ...]  # words, address
     how: str
@@ -135,6 +139,7 @@ class SystemView:
     may_be: SectionView
     jumps: tuple[Chip, ...]
     no_directive: bool
+    hiding: tuple[str, Chip] | None  # what is hidden, in words, and the way to hide or show
     elsewhere: str
     chapter: Chip | None  # the whole chapter, where only a part of it was asked for
     words: str
@@ -155,12 +160,14 @@ def system_address(asked: str, prefix: str = "") -> str:
     return f"{prefix}/system/{quote(asked, safe='')}"
 
 
-def system_view(library: OpenedLibrary, answer: SystemAnswer) -> SystemView:
+def system_view(library: OpenedLibrary, answer: SystemAnswer, in_address: bool = False) -> SystemView:
+    """in_address   the address names the aircraft: then the links of this listing do too"""
     number, chapter = answer.taken.number, answer.could_mean
     whole = next((each for each in chapter if each.number.section is None and answer.elsewhere), None)
     counts = answer.word_counts
     asked = system_address(number_name(number))
-    sections = {section.part: _section(library, section) for section in answer.sections}
+    name = answer.aircraft.registration if answer.aircraft else ""
+    sections = {section.part: _section(library, section, name) for section in answer.sections}
     return SystemView(
         asked=answer.asked,
         name=f"{number_name(number)} {answer.taken.title}",
@@ -174,7 +181,9 @@ def system_view(library: OpenedLibrary, answer: SystemAnswer) -> SystemView:
         main=sections[Part.ON],
         may_be=sections[Part.MAY_BE],
         jumps=_jumps(answer),
-        no_directive="directives" not in answer.on.counts.by_group,
+        no_directive="directives" not in answer.on.counts.by_group
+        and not (answer.hidden and answer.hidden.directives),
+        hiding=_hiding(answer, in_address),
         elsewhere=elsewhere_words(answer.elsewhere),
         chapter=_choice(whole) if whole else None,
         words=word_counts_words(counts) if counts else "",
@@ -190,9 +199,35 @@ def system_view(library: OpenedLibrary, answer: SystemAnswer) -> SystemView:
         causes=tuple(_cause(library, cause, answer.look_for) for cause in answer.remainder),
         refused=answer.refused,
         look_for=answer.look_for,
-        csv=f"/api{system_address(_plain(answer))}.csv",
-        printable=f"{system_address(_plain(answer))}?print=1" if answer.words else f"{asked}?print=1",
+        csv=_with(f"/api{system_address(_plain(answer))}.csv", _about(answer, True)),
+        printable=_with(
+            system_address(_plain(answer)) if answer.words else asked,
+            [("print", "1"), *_about(answer, in_address)],
+        ),
     )
+
+
+def _about(answer: SystemAnswer, named: bool) -> list[tuple[str, str]]:
+    """What an address says of the aircraft in hand; `named` = it must name it."""
+    if answer.aircraft is None:
+        return []
+    hides = [("hide", HIDE)] if answer.hidden is not None else []
+    return ([("aircraft", answer.aircraft.registration)] if named else []) + hides
+
+
+def _with(address: str, pairs: Sequence[tuple[str, str]]) -> str:
+    return f"{address}?{urlencode(pairs)}" if pairs else address
+
+
+def _hiding(answer: SystemAnswer, in_address: bool) -> tuple[str, Chip] | None:
+    if answer.aircraft is None:
+        return None
+    name, address = answer.aircraft.registration, system_address(_plain(answer))
+    named = [("aircraft", name)] if in_address else []
+    if answer.hidden is None:
+        hide = _with(address, [*named, ("hide", HIDE)])
+        return "", Chip(f"Hide what does not apply to {name}", hide)
+    return hidden_in_listing(answer.hidden, name), Chip("Show everything", _with(address, named))
 
 
 def _plain(answer: SystemAnswer) -> str:
@@ -225,25 +260,29 @@ def _jumps(answer: SystemAnswer) -> tuple[Chip, ...]:
     return tuple(chips)
 
 
-def _section(library: OpenedLibrary, section: Section) -> SectionView:
+def _section(library: OpenedLibrary, section: Section, registration: str) -> SectionView:
     counts = section.counts
     return SectionView(
         f"{count_of(counts.passages, 'passage')} in {count_of(counts.publications, 'publication')}",
         how_counts_words(counts),
         tuple(
-            _group(library, group, [line for line in section.lines if line.group is group], section)
+            _group(
+                library, group, [line for line in section.lines if line.group is group], section, registration
+            )
             for group in GROUPS
             if group.key in counts.by_group
         ),
     )
 
 
-def _group(library: OpenedLibrary, group: GroupKind, lines: Sequence[Line], section: Section) -> GroupView:
+def _group(
+    library: OpenedLibrary, group: GroupKind, lines: Sequence[Line], section: Section, registration: str
+) -> GroupView:
     views = []
     block = None
     for line in lines:
         said = line.block or "Without a page block"
-        views.append(_line(library, line, said if group.blocks and said != block else ""))
+        views.append(_line(library, line, said if group.blocks and said != block else "", registration))
         block = said
     passages = count_of(section.counts.by_group[group.key], "passage")
     shown = SHOWN if len(views) > SHOWN + 1 else len(views)
@@ -256,7 +295,7 @@ def _group(library: OpenedLibrary, group: GroupKind, lines: Sequence[Line], sect
     )
 
 
-def _line(library: OpenedLibrary, line: Line, block: str) -> LineView:
+def _line(library: OpenedLibrary, line: Line, block: str, registration: str) -> LineView:
     record = line.publication
     one_subject = record.type in ONE_SUBJECT
     first: dict[int, str] = {}
@@ -279,6 +318,7 @@ def _line(library: OpenedLibrary, line: Line, block: str) -> LineView:
         printed=printed_words(line.pages),
         pdf=pages_words(page.pdf_page for page in line.pages),
         currency=line.currency,
+        applies=applies_words(line.applies, registration),
         requirements=tuple(tie.words for tie in line.requirements),
         other_ties=tuple(
             dict.fromkeys(

@@ -10,6 +10,7 @@ from indexer.tagging.tags import StandingValue
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.evidence import Evidence, Tag
 from indexer.trade.publication_types import PublicationType, type_row
+from server.applies_words import AppliesWords, applies_words
 from server.routes.addresses import page_address, publication_address, why_address, wrong_address
 from server.search import Hit, heading
 from server.snippet import Snippet
@@ -66,6 +67,7 @@ class HitView:
     snippet: Snippet
     standing: StandingWords
     why_address: str  # "" where no words were asked for
+    applies: AppliesWords | None = None  # to the aircraft in hand; None = none is
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +100,7 @@ class PassageView:
     facts: tuple[Fact, ...]
     standing: StandingWords
     wrong: str  # where to say that a tag of it is wrong
+    applies: AppliesWords | None = None  # to the aircraft in hand; None = none is
 
 
 def publication_view(record: PublicationRecord, currency: tuple[str, ...] = ()) -> PublicationView:
@@ -111,7 +114,7 @@ def publication_view(record: PublicationRecord, currency: tuple[str, ...] = ()) 
     )
 
 
-def hit_view(hit: Hit, question: str, back: str) -> HitView:
+def hit_view(hit: Hit, question: str, back: str, registration: str = "") -> HitView:
     passage, owner = hit.passage, publication_view(hit.publication)
     return HitView(
         page_address(owner.id, passage.pdf_page, passage=passage.id, q=question, back=back),
@@ -127,11 +130,16 @@ def hit_view(hit: Hit, question: str, back: str) -> HitView:
         hit.snippet,
         standing_words(passage.standing),
         why_address(passage.id, back) if question else "",
+        applies_words(hit.applies, registration),
     )
 
 
 def passage_view(
-    passage: PassageRecord, marks: Sequence[tuple[int, int]], here: bool, address: str
+    passage: PassageRecord,
+    marks: Sequence[tuple[int, int]],
+    here: bool,
+    address: str,
+    applies: AppliesWords | None = None,
 ) -> PassageView:
     facts = [
         Fact("Chapter number" if rank == 0 else "Also carries", number_words(tag), tag.evidence)
@@ -150,6 +158,7 @@ def passage_view(
         tuple(facts),
         standing_words(passage.standing),
         wrong_address(passage.publication_id, passage.pdf_page, passage.id),
+        applies,
     )
 
 

@@ -139,6 +139,8 @@ class PlainEngine:
             (not filters.types or passage.type in filters.types)
             and (not filters.standings or passage.standing in filters.standings)
             and (not filters.publications or passage.publication_id in filters.publications)
+            and passage.publication_id not in filters.without_publications
+            and passage.passage_id not in filters.without_passages
         )
 
     def marks(self, query, text):

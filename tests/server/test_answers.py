@@ -20,7 +20,7 @@ HIT = {
     "origin",
     "score",
 }
-BESIDE = {"marks", "currency"}  # what a hit carries beyond the keys agreed on
+BESIDE = {"marks", "currency", "applies"}  # what a hit carries beyond the keys agreed on
 # what was read
 HOW = {"as_typed", "also_looked_for", "could_mean", "number_taken", "slips", "left_out", "systems"}
 
@@ -39,6 +39,8 @@ def test_a_search_answers_in_the_agreed_shape(answer):
             "query",
             "library_state",
             "total",
+            "aircraft",
+            "hidden_not_applying",
             "any_word",
             "with_all_words",
             "not_searched",
@@ -160,7 +162,7 @@ def test_a_chapter_can_be_leafed_through_without_words(samples):
     assert numbers == {"32-42"}
 
 
-OTHER_ROOMS = ("/api/system", "/api/desk", "/api/map", "/api/words")  # described and tested by themselves
+OTHER_ROOMS = ("/api/system", "/api/fleet", "/api/desk", "/api/map", "/api/words")  # described and tested by themselves
 ADDRESSES = [
     ("/api/search?q=brake", models.SearchAnswer),
     ("/api/search?q=brake&chapter=32&type=SB&standing=approved&limit=2", models.SearchAnswer),

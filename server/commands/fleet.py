@@ -1,0 +1,244 @@
+"""`hangarleaf fleet`: the shop's aircraft and what is fitted to them."""
+
+from pathlib import Path
+
+import click
+
+from indexer.library.fleet_records import FittedKind
+from server.commands.options import json_option, library_option, opened
+
+who_option = click.option("--who", required=True, help="The name of the person who does it.")
+why_option = click.option("--why", required=True, help="The reason.")
+on_option = click.option(
+    "--on", default="", metavar="DATE", help="The day it was held against the aircraft; else today."
+)
+
+
+@click.group()
+def fleet() -> None:
+    """The shop's aircraft: list them, add, change, confirm and remove them, as CSV too."""
+
+
+@fleet.command("list")
+@json_option
+@library_option
+def list_fleet(as_json: bool, library: str | None) -> None:
+    """Show every aircraft with what is fitted, and when each row was confirmed."""
+    from indexer.library.fleet import fleet as rows_of
+    from server import console
+    from server.fleet import fleet_list
+
+    with opened(library) as held:
+        if as_json:
+            return console.show_json(fleet_list(held))
+        rows = rows_of(held.catalogue)
+    for row in rows:
+        _show(row)
+    if not rows:
+        click.echo("The fleet list is empty.")
+
+
+@fleet.command()
+@click.argument("registration")
+@click.option("--model", required=True, help="As the data plate has it.")
+@click.option("--serial", default="", help="Serial number of the airframe; it is not the registration.")
+@click.option("--maker", default="", help="Maker of the airframe.")
+@click.option("--note", default="", help="A remark.")
+@on_option
+@who_option
+@json_option
+@library_option
+def add(
+    registration: str,
+    model: str,
+    serial: str,
+    maker: str,
+    note: str,
+    on: str,
+    who: str,
+    as_json: bool,
+    library: str | None,
+) -> None:
+    """Add the aircraft with this REGISTRATION, as --who found it."""
+    from indexer.library import fleet as list_
+
+    with opened(library) as held:
+        _done(list_.add(held.catalogue, registration, model, who, serial, maker, note, (), on), as_json)
+
+
+@fleet.command()
+@click.argument("registration")
+@click.option("--registration", "new_registration", default=None, help="Its new registration.")
+@click.option("--model", default=None, help="As the data plate has it.")
+@click.option("--serial", default=None, help="Serial number of the airframe.")
+@click.option("--maker", default=None, help="Maker of the airframe.")
+@click.option("--note", default=None, help="A remark.")
+@who_option
+@why_option
+@json_option
+@library_option
+def change(
+    registration: str,
+    new_registration: str | None,
+    model: str | None,
+    serial: str | None,
+    maker: str | None,
+    note: str | None,
+    who: str,
+    why: str,
+    as_json: bool,
+    library: str | None,
+) -> None:
+    """Change what is given of an aircraft. This does not confirm the row."""
+    from indexer.library import fleet as list_
+
+    with opened(library) as held:
+        changed = list_.change(
+            held.catalogue, registration, who, why, new_registration, maker, model, serial, note
+        )
+        _done(changed, as_json)
+
+
+@fleet.command()
+@click.argument("registration")
+@click.argument("kind", type=click.Choice([kind.value for kind in FittedKind]))
+@click.option("--model", default="", help="Of an alteration: its number or name.")
+@click.option("--serial", default="", help="Serial number of the article, never of the aircraft.")
+@click.option("--maker", default="", help="Maker of the article.")
+@click.option("--position", default="", help="Such as left, right, 1, 2; leave it out for the only one.")
+@click.option("--note", default="", help="A remark.")
+@click.option("--instead", is_flag=True, help="It takes the place of what is of its kind at its position.")
+@click.option("--take-out", is_flag=True, help="Take out the one at --position, of --model or --serial.")
+@who_option
+@why_option
+@json_option
+@library_option
+def fit(
+    registration: str,
+    kind: str,
+    model: str,
+    serial: str,
+    maker: str,
+    position: str,
+    note: str,
+    instead: bool,
+    take_out: bool,
+    who: str,
+    why: str,
+    as_json: bool,
+    library: str | None,
+) -> None:
+    """Enter an engine, propeller, appliance or alteration (KIND) of an aircraft, or take one out."""
+    from indexer.library import fleet as list_
+    from indexer.library.fleet_records import Fitted
+
+    with opened(library) as held:
+        if take_out:
+            changed = list_.unfit(
+                held.catalogue, registration, FittedKind(kind), who, why, position, model, serial
+            )
+        else:
+            new = Fitted(FittedKind(kind), model, serial, maker, position, note)
+            changed = list_.fit(held.catalogue, registration, new, who, why, instead)
+        _done(changed, as_json)
+
+
+@fleet.command()
+@click.argument("registration")
+@on_option
+@who_option
+@json_option
+@library_option
+def confirm(registration: str, on: str, who: str, as_json: bool, library: str | None) -> None:
+    """Say that the row was held against the aircraft and its records."""
+    from indexer.library import fleet as list_
+
+    with opened(library) as held:
+        _done(list_.confirm(held.catalogue, registration, who, on), as_json)
+
+
+@fleet.command()
+@click.argument("registration")
+@who_option
+@why_option
+@json_option
+@library_option
+def remove(registration: str, who: str, why: str, as_json: bool, library: str | None) -> None:
+    """Take an aircraft out of the list; the history keeps it."""
+    from indexer.library import fleet as list_
+    from server import console
+    from server.fleet import aircraft_fields
+
+    with opened(library) as held:
+        gone = list_.remove(held.catalogue, registration, who, why)
+    if as_json:
+        return console.show_json(aircraft_fields(gone))
+    click.echo(f"Taken out: {gone.registration}")
+
+
+@fleet.command("import")
+@click.argument("file", type=click.Path(path_type=Path, exists=True, dir_okay=False))
+@who_option
+@click.option("--why", default="", help="The reason to change aircraft that the list has otherwise.")
+@json_option
+@library_option
+def import_(file: Path, who: str, why: str, as_json: bool, library: str | None) -> int:
+    """Add the aircraft of a CSV FILE: all lines, or none when one is wrong."""
+    from indexer.library.fleet_list import import_csv
+    from server import console
+    from server.fleet import import_fields, import_words
+
+    try:
+        text = file.read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError:
+        raise click.UsageError(
+            f"{file}: the file is not UTF-8 text. Save it as UTF-8, then try again."
+        ) from None
+    with opened(library) as held:
+        taken = import_csv(held.catalogue, text, who, why)
+    if as_json:
+        console.show_json(import_fields(taken))
+    else:
+        for problem in taken.problems:
+            click.echo(f"Line {problem.line}: {problem.what}", err=True)
+        click.echo(import_words(taken), err=bool(taken.problems))
+    return 2 if taken.problems else 0
+
+
+@fleet.command()
+@click.argument("file", required=False, type=click.Path(path_type=Path, dir_okay=False))
+@library_option
+def export(file: Path | None, library: str | None) -> None:
+    """Write the list as CSV to FILE, or to the terminal."""
+    from indexer.library.fleet_list import export_csv
+
+    with opened(library) as held:
+        text = export_csv(held.catalogue)
+    if file is None:
+        return click.echo(text, nl=False)
+    try:
+        file.write_text(text, encoding="utf-8", newline="")
+    except OSError as problem:
+        raise click.UsageError(f"{file}: the file cannot be written ({problem.strerror}).") from None
+    click.echo(f"{file}: written.", err=True)
+
+
+def _done(row, as_json: bool) -> None:
+    from server import console
+    from server.fleet import aircraft_fields
+
+    if as_json:
+        return console.show_json(aircraft_fields(row))
+    _show(row)
+
+
+def _show(row) -> None:
+    from indexer.library.fleet_values import fitted_words
+    from server.fleet import confirmed_words, serial_words
+
+    named = " ".join(filter(None, (row.maker, row.model)))
+    click.echo(f"{row.registration}  {named}, {serial_words(row.serial)}; {confirmed_words(row)}")
+    for each in row.fitted:
+        click.echo(f"    {fitted_words(each)}")
+    if row.note:
+        click.echo(f"    {row.note}")

@@ -1,0 +1,144 @@
+"""The JSON API of the shop's fleet list."""
+
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Depends, Path, Request
+from fastapi.responses import JSONResponse, PlainTextResponse, Response
+
+from indexer.library import fleet, fleet_list
+from indexer.library.fleet_records import Fitted
+from indexer.library.fleet_values import kind_given
+from server.fleet import aircraft_fields, import_fields, one_aircraft
+from server.fleet import fleet_list as list_fields
+from server.routes import fleet_models, models
+from server.routes.shown import library_of
+from server.routes.writing import require_writer
+
+WRITES = [Depends(require_writer)]
+router = APIRouter(
+    prefix="/api/fleet",
+    responses={
+        400: {"model": models.ProblemAnswer, "description": "Not entered; it says what is wrong."},
+        403: {"model": models.ProblemAnswer, "description": "Changes are taken from this machine only."},
+        404: {"model": models.ProblemAnswer, "description": "There is no such aircraft in the list."},
+    },
+)
+Registration = Annotated[str, Path(max_length=40, description="Case, blanks and dashes count for nothing.")]
+
+
+def _described(model: type, what: str) -> dict[str, Any]:
+    return {"responses": {200: {"model": model}}, "summary": what, "response_class": JSONResponse}
+
+
+@router.get("", **_described(fleet_models.FleetList, "The shop's aircraft"))
+def get_fleet(request: Request) -> Response:
+    return JSONResponse(list_fields(library_of(request)))
+
+
+@router.get(
+    ".csv",
+    responses={200: {"content": {"text/csv": {}}}},
+    summary="The list as CSV, which /api/fleet/import takes back",
+    response_class=Response,
+)
+def get_fleet_csv(request: Request) -> Response:
+    text = fleet_list.export_csv(library_of(request).catalogue)
+    headers = {"Content-Disposition": 'attachment; filename="fleet.csv"'}
+    return PlainTextResponse(text, media_type="text/csv; charset=utf-8", headers=headers)
+
+
+@router.post("", dependencies=WRITES, **_described(fleet_models.Aircraft, "Add an aircraft"))
+def post_aircraft(request: Request, new: fleet_models.NewAircraft) -> Response:
+    row = fleet.add(
+        library_of(request).catalogue,
+        new.registration,
+        new.model,
+        new.who,
+        new.serial,
+        new.maker,
+        new.note,
+        [_fitted(each) for each in new.fitted],
+        new.confirmed_on,
+    )
+    return JSONResponse(aircraft_fields(row))
+
+
+@router.post("/import", dependencies=WRITES, **_described(fleet_models.ImportAnswer, "Take a CSV text"))
+def post_import(request: Request, sent: fleet_models.FleetToImport) -> Response:
+    taken = fleet_list.import_csv(library_of(request).catalogue, sent.csv, sent.who, sent.why)
+    return JSONResponse(import_fields(taken), 400 if taken.problems else 200)
+
+
+@router.get("/{registration}", **_described(fleet_models.AircraftAnswer, "One aircraft"))
+def get_aircraft(request: Request, registration: Registration) -> Response:
+    return JSONResponse(one_aircraft(library_of(request), registration))
+
+
+@router.post(
+    "/{registration}", dependencies=WRITES, **_described(fleet_models.Aircraft, "Change an aircraft")
+)
+def post_change(request: Request, registration: Registration, given: fleet_models.Change) -> Response:
+    row = fleet.change(
+        library_of(request).catalogue,
+        registration,
+        given.who,
+        given.why,
+        given.registration,
+        given.maker,
+        given.model,
+        given.serial,
+        given.note,
+        None if given.fitted is None else [_fitted(each) for each in given.fitted],
+    )
+    return JSONResponse(aircraft_fields(row))
+
+
+@router.post(
+    "/{registration}/confirm", dependencies=WRITES, **_described(fleet_models.Aircraft, "Confirm a row")
+)
+def post_confirm(request: Request, registration: Registration, given: fleet_models.Confirmation) -> Response:
+    row = fleet.confirm(library_of(request).catalogue, registration, given.who, given.on)
+    return JSONResponse(aircraft_fields(row))
+
+
+@router.post(
+    "/{registration}/fit",
+    dependencies=WRITES,
+    **_described(fleet_models.Aircraft, "Enter an engine, propeller, appliance or alteration"),
+)
+def post_fit(request: Request, registration: Registration, given: fleet_models.Fit) -> Response:
+    catalogue = library_of(request).catalogue
+    row = fleet.fit(catalogue, registration, _fitted(given.fitted), given.who, given.why, given.instead)
+    return JSONResponse(aircraft_fields(row))
+
+
+@router.post(
+    "/{registration}/unfit",
+    dependencies=WRITES,
+    **_described(fleet_models.Aircraft, "Take out the one of a kind at a position or of a model"),
+)
+def post_unfit(request: Request, registration: Registration, given: fleet_models.Unfit) -> Response:
+    kind = kind_given(given.kind)
+    row = fleet.unfit(
+        library_of(request).catalogue,
+        registration,
+        kind,
+        given.who,
+        given.why,
+        given.position,
+        given.model,
+        given.serial,
+    )
+    return JSONResponse(aircraft_fields(row))
+
+
+@router.post(
+    "/{registration}/remove", dependencies=WRITES, **_described(fleet_models.Aircraft, "Take an aircraft out")
+)
+def post_removal(request: Request, registration: Registration, given: fleet_models.Reasoned) -> Response:
+    gone = fleet.remove(library_of(request).catalogue, registration, given.who, given.why)
+    return JSONResponse(aircraft_fields(gone))
+
+
+def _fitted(given: fleet_models.NewFitted) -> Fitted:
+    return Fitted(kind_given(given.kind), given.model, given.serial, given.maker, given.position, given.note)

@@ -1,0 +1,243 @@
+"""The shop's fleet: a page to read and edit it, and the choice of the aircraft in hand."""
+
+from collections.abc import Callable
+from typing import Annotated, Any
+from urllib.parse import urlencode
+
+from fastapi import APIRouter, Depends, Query, Request
+from fastapi.responses import HTMLResponse, PlainTextResponse, RedirectResponse, Response
+
+from indexer.errors import ForeignOrigin, HangarleafError
+from indexer.library import fleet, fleet_list
+from indexer.library.fleet_records import Aircraft, Fitted, FittedKind
+from indexer.library.fleet_values import fitted_words, kind_given
+from server.fleet import aircraft_words, confirmed_words, import_fields, import_words, is_old, serial_words
+from server.routes.desk_view import remember, writer
+from server.routes.in_hand import choose_address, is_from_elsewhere, keep, local_address
+from server.routes.shown import library_of, shown, state_of
+from server.routes.writing import form_fields, require_writer
+
+WRITES = [Depends(require_writer)]
+CSV = "text/csv; charset=utf-8"
+router = APIRouter(default_response_class=HTMLResponse)
+Form = Annotated[dict[str, str], Depends(form_fields)]
+
+
+@router.get("/fleet")
+def fleet_page(request: Request, done: Annotated[str, Query(max_length=300)] = "") -> Response:
+    return _page(request, done=done)
+
+
+@router.get("/fleet.csv")
+def fleet_csv(request: Request) -> Response:
+    headers = {"Content-Disposition": 'attachment; filename="fleet.csv"'}
+    return PlainTextResponse(
+        fleet_list.export_csv(library_of(request).catalogue), media_type=CSV, headers=headers
+    )
+
+
+@router.get("/fleet/choose")
+def choose_page(
+    request: Request,
+    aircraft: Annotated[str | None, Query(max_length=40)] = None,
+    back: Annotated[str, Query(max_length=2000)] = "/",
+) -> Response:
+    """Without `aircraft` the list to choose from; with a registration it is taken in hand, with "" none is.
+
+    Nothing in the library changes. Raises AircraftUnknown, ForeignOrigin, QueryProblem for a `back` that is
+    no address of this service.
+    """
+    library = library_of(request)
+    address = local_address(back)
+    if aircraft is None:
+        rows = fleet.fleet(library.catalogue)
+        chosen = [(choose_address(address, each.registration), _card(each)) for each in rows]
+        return shown(request, "fleet_choose.html", state_of(library), rows=chosen, back=address)
+    if is_from_elsewhere(request):
+        raise ForeignOrigin(request.headers.get("origin") or "another site")
+    registration = fleet.aircraft(library.catalogue, aircraft).registration if aircraft.strip() else ""
+    response = RedirectResponse(address, status_code=303)
+    keep(response, registration)
+    return response
+
+
+@router.post("/fleet", dependencies=WRITES)
+def post_aircraft(request: Request, form: Form) -> Response:
+    def act() -> str:
+        row = fleet.add(
+            library_of(request).catalogue,
+            form.get("registration", ""),
+            form.get("model", ""),
+            form.get("who", ""),
+            form.get("serial", ""),
+            form.get("maker", ""),
+            form.get("note", ""),
+            (),
+            form.get("on", ""),
+        )
+        return f"Added: {aircraft_words(row)}."
+
+    return _done(request, form, act)
+
+
+@router.post("/fleet/change", dependencies=WRITES)
+def post_change(request: Request, form: Form) -> Response:
+    def act() -> str:
+        row = fleet.change(
+            library_of(request).catalogue,
+            form.get("aircraft", ""),
+            form.get("who", ""),
+            form.get("why", ""),
+            form.get("registration"),
+            form.get("maker"),
+            form.get("model"),
+            form.get("serial"),
+            form.get("note"),
+        )
+        return f"Changed: {aircraft_words(row)}. Confirm the row when it was held against the aircraft."
+
+    return _done(request, form, act)
+
+
+@router.post("/fleet/confirm", dependencies=WRITES)
+def post_confirm(request: Request, form: Form) -> Response:
+    def act() -> str:
+        row = fleet.confirm(
+            library_of(request).catalogue,
+            form.get("aircraft", ""),
+            form.get("who", ""),
+            form.get("on", ""),
+        )
+        return f"{row.registration}: {confirmed_words(row)}."
+
+    return _done(request, form, act)
+
+
+@router.post("/fleet/fit", dependencies=WRITES)
+def post_fit(request: Request, form: Form) -> Response:
+    def act() -> str:
+        new = Fitted(
+            kind_given(form.get("kind", "")),
+            form.get("model", ""),
+            form.get("serial", ""),
+            form.get("maker", ""),
+            form.get("position", ""),
+            form.get("note", ""),
+        )
+        row = fleet.fit(
+            library_of(request).catalogue,
+            form.get("aircraft", ""),
+            new,
+            form.get("who", ""),
+            form.get("why", ""),
+            bool(form.get("instead")),
+        )
+        return f"{row.registration}: {fitted_words(row.fitted[-1])} entered."
+
+    return _done(request, form, act)
+
+
+@router.post("/fleet/unfit", dependencies=WRITES)
+def post_unfit(request: Request, form: Form) -> Response:
+    def act() -> str:
+        kind, position, model, serial = (*form.get("fitted", "").split("|", 3), "", "", "")[:4]
+        row = fleet.unfit(
+            library_of(request).catalogue,
+            form.get("aircraft", ""),
+            kind_given(kind),
+            form.get("who", ""),
+            form.get("why", ""),
+            position,
+            model,
+            serial,
+        )
+        return f"{row.registration}: {kind} {model} taken out."
+
+    return _done(request, form, act)
+
+
+@router.post("/fleet/remove", dependencies=WRITES)
+def post_removal(request: Request, form: Form) -> Response:
+    def act() -> str:
+        gone = fleet.remove(
+            library_of(request).catalogue,
+            form.get("aircraft", ""),
+            form.get("who", ""),
+            form.get("why", ""),
+        )
+        return f"Taken out: {gone.registration}."
+
+    return _done(request, form, act)
+
+
+@router.post("/fleet/import", dependencies=WRITES)
+def post_import(request: Request, form: Form) -> Response:
+    catalogue = library_of(request).catalogue
+    try:
+        taken = fleet_list.import_csv(
+            catalogue, form.get("csv", ""), form.get("who", ""), form.get("why", "")
+        )
+    except HangarleafError as problem:
+        return _page(request, form, problem)
+    if taken.problems:
+        return _page(request, form, lines=import_fields(taken)["problems"], said=import_words(taken))
+    return _to_page(import_words(taken), form)
+
+
+def _done(request: Request, form: dict[str, str], act: Callable[[], str]) -> Response:
+    """Do it and show the list, so that loading the page again does nothing twice; or say what is wrong."""
+    try:
+        said = act()
+    except HangarleafError as problem:
+        return _page(request, form, problem)
+    return _to_page(said, form)
+
+
+def _to_page(said: str, form: dict[str, str]) -> Response:
+    response = RedirectResponse(f"/fleet?{urlencode({'done': said})}", status_code=303)
+    remember(response, form.get("who", ""))
+    return response
+
+
+def _page(
+    request: Request,
+    given: dict[str, str] | None = None,
+    problem: HangarleafError | None = None,
+    lines: list[dict[str, Any]] | None = None,
+    said: str = "",
+    done: str = "",
+) -> Response:
+    library = library_of(request)
+    return shown(
+        request,
+        "fleet.html",
+        state_of(library),
+        400 if problem or lines else 200,
+        cards=[_card(row) for row in fleet.fleet(library.catalogue)],
+        kinds=[kind.value for kind in FittedKind],
+        given=given or {},
+        problem=problem,
+        lines=lines or [],
+        said=said,
+        done=done,
+        writer=writer(request),
+    )
+
+
+def _told_apart(each: Fitted) -> tuple[str, str, str]:
+    return each.position, each.model, each.serial
+
+
+def _card(row: Aircraft) -> dict[str, Any]:
+    words = confirmed_words(row)
+    return {
+        "row": row,
+        "serial": serial_words(row.serial),
+        "confirmed": words[:1].upper() + words[1:],
+        "is_old": is_old(row),
+        "fitted": [
+            {"words": fitted_words(each), "value": "|".join((each.kind, *_told_apart(each)))}
+            for each in row.fitted
+        ],
+        "choose": choose_address("/", row.registration),
+    }
