@@ -99,7 +99,7 @@ class DirectiveNumber:
 
 
 def directives_on(catalogue: Catalogue, publication_id: str, on: datetime.date) -> tuple[DirectiveTie, ...]:
-    """Everything that directives and proposals held here say of a publication: strongest first, then by number.
+    """Everything that directives and proposals held here say of a publication: strongest first.
 
     () is "none among the documents held", never "none applies".
     """

@@ -42,7 +42,11 @@ _KINDS: tuple[tuple[str, Type | None], ...] = (
     (r"service\s+manual", Type.SERVICE_MANUAL),
     (r"overhaul\s+manual", None),
     (r"advisory\s+circular|\bAC\b", Type.ADVISORY_CIRCULAR),
-    (r"(?:multi[- ]operator|service)\s+message|(?:all|alert)\s+operators?\s+(?:letter|telex|transmission)", None),
+    (
+        r"(?:multi[- ]operator|service)\s+message"
+        r"|(?:all|alert)\s+operators?\s+(?:letter|telex|transmission)",
+        None,
+    ),
     (r"engineering\s+order|drawing|report|technical\s+note|publication|document", None),
 )  # fmt: skip
 _TOKEN = r"(?=[A-Z0-9./-]*\d)[A-Z0-9]+(?:[./-][A-Z0-9]+)*(?:\([A-Z]\))?(?:R\d+)?"
@@ -59,7 +63,8 @@ _REVISION = (
     r"|\(?(?P<original>original\s+(?:issue|release|version)|initial\s+issue|original(?=,?\s+dated))))?"
 )
 _DATED = (
-    r"(?:\)?,?\s*(?:including\s+(?:Appendix|Appendices)\s+[A-Z\d](?:(?:,|,?\s+and|\s+through)\s+[A-Z\d])*,?\s*)?"
+    r"(?:\)?,?\s*(?:including\s+(?:Appendix|Appendices)\s+[A-Z\d](?:(?:,|,?\s+and"
+    r"|\s+through)\s+[A-Z\d])*,?\s*)?"
     rf"(?:dated:?|issued|of|(?<=,))\s+(?P<date>{_DATE_WORDS}))?"
 )
 _CITED = re.compile(
@@ -71,7 +76,8 @@ _CITED = re.compile(
     re.IGNORECASE,
 )  # fmt: skip
 _MORE = re.compile(
-    rf"(?:,\s*(?:and|or)\s+|\s+and\s+|\s+or\s+|,\s*|;\s*(?:and\s+)?)(?P<number>{_TOKEN})(?![\w]){_PART_AFTER}{_REVISION}{_DATED}",
+    rf"(?:,\s*(?:and|or)\s+|\s+and\s+|\s+or\s+|,\s*|;\s*(?:and\s+)?)(?P<number>{_TOKEN})"
+    rf"(?![\w]){_PART_AFTER}{_REVISION}{_DATED}",
 )
 _OTHER_REVISION = re.compile(
     r"(?:[,;]?\s*(?:and|or)\s+|;\s*)(?P<word>Revision|Rev\.?|Issue|Change)\s*(?:No\.?|Level)?\s*[:.]?\s*"
@@ -79,7 +85,8 @@ _OTHER_REVISION = re.compile(
     re.IGNORECASE,
 )
 _PLACE_IN_MANUAL = re.compile(
-    r",\s*(?P<place>(?:(?:Chapter|Section|Task|Subject)\s+)?\d{2}-\d{2}(?:-\d{2})?(?:,?\s*(?:[Pp]ages?|[Ff]igures?|[Pp]aragraphs?)\s+[\w.()-]+)?)"
+    r",\s*(?P<place>(?:(?:Chapter|Section|Task|Subject)\s+)?\d{2}-\d{2}(?:-\d{2})?(?:,?\s*(?:[Pp]ages?"
+    r"|[Ff]igures?|[Pp]aragraphs?)\s+[\w.()-]+)?)"
 )
 _MANUALS = frozenset(
     {
@@ -90,7 +97,8 @@ _MANUALS = frozenset(
 )  # fmt: skip
 _PARTS = re.compile(
     r"(?P<parts>\b(?:Parts?|Sections?|Steps?|Tasks?|Appendix|Appendices|Tables?|[Pp]aragraphs?|Chapters?)\s+"
-    r"[\dA-Z][\w.()/-]*(?:,?\s*(?:through|thru|to|and|or|,)\s+(?:Parts?\s+|[Pp]aragraphs?\s+)?[\dA-Z][\w.()/-]*)*)"
+    r"[\dA-Z][\w.()/-]*(?:,?\s*(?:through|thru|to|and|or|,)\s+(?:Parts?\s+"
+    r"|[Pp]aragraphs?\s+)?[\dA-Z][\w.()/-]*)*)"
     r"(?P<between>[^.;]{0,60}?)\b(?:of|in|from)\b[^.;]{0,80}$"
 )
 # The chapter of a bulletin that tells the work, when no part of it is named.

@@ -42,23 +42,28 @@ _ONLY_MENTIONS = re.compile(
 )
 # "Within 50 hours, unless accomplished previously": a condition of every order, and no word of done work.
 _UNLESS_DONE = re.compile(
-    r",?\s*\bunless\s+(?:(?:already|previously)\s+)?(?:accomplished|done|performed|completed)(?:\s+(?:already|previously))?\b"
+    r",?\s*\bunless\s+(?:(?:already|previously)\s+)?(?:accomplished|done|performed|completed)(?:\s+"
+    r"(?:already|previously))?\b"
     r"(?:\s+within\s+the\s+last\s+[^,.;]{1,60})?\s*(?=[,.;:])",
     re.IGNORECASE,
 )
 # Work done in time with an earlier document counts.
 _CREDITS = re.compile(
-    r"\b(?:acceptable\s+for\s+compliance|considered\s+(?:acceptable|to\s+be\s+in\s+compliance)|provides?\s+credit|(?:is|are)\s+given\s+credit"
-    r"|credit\s+(?:is|will\s+be)\s+(?:given|allowed)|acceptable\s+means\s+of\s+compliance|meets?\s+the\s+requirements)\b",
+    r"\b(?:acceptable\s+for\s+compliance|considered\s+(?:acceptable|to\s+be\s+in\s+compliance)"
+    r"|provides?\s+credit|(?:is|are)\s+given\s+credit"
+    r"|credit\s+(?:is|will\s+be)\s+(?:given|allowed)|acceptable\s+means\s+of\s+compliance"
+    r"|meets?\s+the\s+requirements)\b",
     re.IGNORECASE,
 )
 _BOUND = re.compile(
-    r"\b(?:before|prior\s+to)\s+(?:(?P<own>the\s+effective\s+date\s+of\s+this\s+(?:AD|amendment))|(?=[A-Z\d]))",
+    r"\b(?:before|prior\s+to)\s+(?:(?P<own>the\s+effective\s+date\s+of\s+this\s+(?:AD|amendment))|"
+    r"(?=[A-Z\d]))",
     re.IGNORECASE,
 )
 # Just before "in accordance with": work done already, or a condition that the work meets.
 _ALREADY_DONE = re.compile(
-    r"\b(?:has|have|had|having)\s+(?:\w+ly\s+)?(?:been\b|\w+ed\b|done\b)|\b(?:was|were|is|are)\s+(?:\w+ly\s+)?(?:\w+ed|done)\b"
+    r"\b(?:has|have|had|having)\s+(?:\w+ly\s+)?(?:been\b|\w+ed\b|done\b)|\b(?:was|were|is|are)\s+"
+    r"(?:\w+ly\s+)?(?:\w+ed|done)\b"
     r"|\b(?:if|when|unless|until|on which|that)\b[^,]*\b(?:\w+ed|done)\s*$",
     re.IGNORECASE,
 )
@@ -67,7 +72,8 @@ _DESCRIBES_DONE = re.compile(r"(?<!\bbe )(?<!\bbeing )\b(?:\w+ed|made|done|built
 # "Specified in" orders only actions; times, parts, forms and addresses are merely found there.
 _FOUND_IN = re.compile(r"(?:specified|described|defined|given) in", re.IGNORECASE)
 _ACTIONS = re.compile(
-    r"\b(?:actions?|inspections?|procedures?|instructions?|steps?|tests?|replacements?|modifications?|repairs?"
+    r"\b(?:actions?|inspections?|procedures?|instructions?|steps?|tests?|replacements?|modifications?"
+    r"|repairs?"
     r"|methods?|tasks?|requirements?)(?: as| that (?:is|are))?\s*$",
     re.IGNORECASE,
 )
@@ -87,14 +93,17 @@ _LATER_ALLOWED = re.compile(
     re.IGNORECASE,
 )
 _DIRECTIVE_NUMBER = re.compile(rf"(?<![\w-])({DIRECTIVE_NUMBER})")
-# In the older form, by the preamble's sentence; a second one tells of what was approved before. Both are in the rule.
+# In the older form, by the preamble's sentence; a second one tells of what was approved before. Both are in
+# the rule.
 _OLD_INCORPORATION = re.compile(
-    r"incorporation by reference of\b.{10,1500}?\b(?:is|was|were)\s+(?:previously\s+)?approved(?:\s+previously)?\s+by the Director",
+    r"incorporation by reference of\b.{10,1500}?\b(?:is|was|were)\s+(?:previously\s+)?approved"
+    r"(?:\s+previously)?\s+by the Director",
     re.IGNORECASE,
 )
 # In a list of incorporated material: where to get it.
 _WHERE_TO_GET = re.compile(
-    r"^\s*\(\d+\)\s*(?:For\b[^.]*\bcontact\b|You (?:may|can) (?:view|find|get|obtain|review))|\bCopies\s+may\s+be\b",
+    r"^\s*\(\d+\)\s*(?:For\b[^.]*\bcontact\b|You (?:may|can) (?:view|find|get|obtain|review))"
+    r"|\bCopies\s+may\s+be\b",
     re.IGNORECASE,
 )
 _ITEM_LIST = re.compile(r"in accordance with[^.]{0,200}paragraphs? \([a-z]{1,2}\)\(1\)", re.IGNORECASE)
@@ -221,8 +230,8 @@ def _is_list_of_material(heading: str) -> bool:
 
 
 def _bound(reading: DirectiveReading, paragraph: Paragraph, place: int, end: int) -> datetime.date | None:
-    """The day before which work must have been done to count: by the last words before the document's name that
-    say so, else by those after it in its sentence."""
+    """The day before which work must have been done to count: by the last words before the document's name
+    that say so, else by those after it in its sentence."""
     plain = reading.flow.plain
     said = [
         *reversed(list(_BOUND.finditer(plain, paragraph.start, place))),

@@ -10,13 +10,15 @@ from indexer.trade.dates import find_dates
 from indexer.trade.evidence import Tag
 
 _OWN_WORDS = re.compile(
-    r"\bThis\s+(?:amendment|directive|airworthiness\s+directive|AD|rule)\b\s*(?:\(AD\)\s*)?(?:[(,]?\s*(?:Amendment\s+)?39-\d+[^()]{0,40}\)?,?\s*)?"
+    r"\bThis\s+(?:amendment|directive|airworthiness\s+directive|AD|rule)\b\s*(?:\(AD\)\s*)?(?:[(,]?\s*"
+    r"(?:Amendment\s+)?39-\d+[^()]{0,40}\)?,?\s*)?"
     r"(?:(?:becomes|is|shall\s+(?:be|become))\s+)?effective\s+(?:on\s+|as\s+of\s+)?",
     re.IGNORECASE,
 )
 _DATES_LABEL = re.compile(
     r"\b(?:DATES?|EFFECTIVE\s+DATES?|Effective\s+Dates?)\s*:\s*"
-    r"(?:This\s+(?:AD|airworthiness\s+directive|rule|amendment|final\s+rule)\s+(?:\(AD\)\s+)?(?:is|becomes)\s+)?(?:effective\s+)?(?:on\s+)?",
+    r"(?:This\s+(?:AD|airworthiness\s+directive|rule|amendment|final\s+rule)\s+(?:\(AD\)\s+)?(?:is"
+    r"|becomes)\s+)?(?:effective\s+)?(?:on\s+)?",
     re.IGNORECASE,
 )
 _PUBLISHED = re.compile(
@@ -29,7 +31,7 @@ _EMERGENCY_DATE = re.compile(r"\bDATE:\s*")
 def effective_date(
     flow: Flow, start: int, end: int, rule_start: int, paragraphs: tuple[Paragraph, ...], lettered: bool
 ) -> Tag[datetime.date] | None:
-    """By the paragraph of that name; in the older forms by the rule's own last words, else by the DATES line above.
+    """By the paragraph of that name; in the older forms by the rule's own last words, else by the DATES line.
 
     "Effective upon receipt" gives no day.
     """

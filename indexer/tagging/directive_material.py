@@ -12,7 +12,8 @@ from indexer.trade.dates import find_dates
 
 _ITEM = re.compile(
     r"^\s*\((?:[ivx]+|[A-Z]|\d+)\)\s*(?P<name>[A-Z][^;]{6,240}?)"
-    r"(?:,\s*(?:Revision|Rev\.|Issue)\s*(?:No\.\s*)?(?P<revision>[\w.-]{1,8}))?,?\s+dated\s+(?P<date>[A-Z0-9][^;]{6,30})"
+    r"(?:,\s*(?:Revision|Rev\.|Issue)\s*(?:No\.\s*)?(?P<revision>[\w.-]{1,8}))?,?\s+dated\s+"
+    r"(?P<date>[A-Z0-9][^;]{6,30})"
 )
 _NO_ITEM = re.compile(
     r"\bDirector of the Federal Register\b|\bYou (?:must|may)\b|\bcontact\b|\bapproved for IBR\b"
@@ -20,7 +21,7 @@ _NO_ITEM = re.compile(
 
 
 def unnumbered_material(flow: Flow, start: int, end: int) -> Iterator[Claim]:
-    """The document that the list's line flow.text[start:end] names by its title; its title is its `document`."""
+    """The document that the list's line flow.text[start:end] names by its title: that is its `document`."""
     words = flow.plain[start:end]
     found = _ITEM.match(words)
     if not found or _NO_ITEM.search(words):

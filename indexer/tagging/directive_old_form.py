@@ -1,8 +1,8 @@
-"""The parts of a directive from before the lettered headings: 1940s to about 2004, each given a heading of its own.
+"""The parts of a directive from before the lettered headings: 1940s to about 2004, each given a heading.
 
 `47-51-08 REPUBLIC: Applies to All Model ...` and `Compliance required ...`; later `89-24-09 BEECH: Amendment
-39-6381. Applicability: ... Compliance: ...` with (a), (b), (c) without headings. What such a paragraph is about
-follows from its words, so that it can be read by the same rules as a lettered one.
+39-6381. Applicability: ... Compliance: ...` with (a), (b), (c) without headings. What such a paragraph is
+about follows from its words, so that it can be read by the same rules as a lettered one.
 """
 
 import re
@@ -23,42 +23,53 @@ _APPLIES = re.compile(
     r"\bApplicability\s*:\s*|\b(?=Applies\s+(?:only\s+)?to\b)|\b(?=Applies:)", re.IGNORECASE
 )
 _HEAD_LENGTH = 900  # characters between the number line and the words that say what it applies to
-# The words that end what a directive applies to. Where none of the first is printed, the second kind ends it: a
-# list of models with marks of its own must not be cut short.
+# The words that end what a directive applies to. Where none of the first is printed, the second kind ends it:
+# a list of models with marks of its own must not be cut short.
 _COMPLIANCE = re.compile(
-    r"\b(?:Compliance|COMPLIANCE)\s*:|\b(?:Compliance|COMPLIANCE)\s+(?:is\s+)?(?:required|REQUIRED)\b|\bRequired\s+as\s+indicated\b|\bNOTE\s*\d{0,2}\s*[:.]|\bNote\s+\d{1,2}\s*:"
+    r"\b(?:Compliance|COMPLIANCE)\s*:|\b(?:Compliance|COMPLIANCE)\s+(?:is\s+)?(?:required|REQUIRED)\b"
+    r"|\bRequired\s+as\s+indicated\b|\bNOTE\s*\d{0,2}\s*[:.]|\bNote\s+\d{1,2}\s*:"
 )
 _WORK = re.compile(
-    r"\bUnless\s+(?:already\s+|previously\s+)?accomplished\b|\bTo\s+be\s+accomplished\b|\bAccomplish\s+the\s+following\b"
-    r"|\bTo\s+(?:prevent|detect|ensure|preclude|correct|reduce|minimize|assure|provide|prohibit|eliminate|avoid|address)\b"
-    r"|\bAs\s+a\s+result\s+of\b|\bWithin\s+(?:the\s+next\s+)?\d|\bPrior\s+to\b|\bBefore\s+further\b|\bAt\s+(?:the\s+)?next\b"
+    r"\bUnless\s+(?:already\s+|previously\s+)?accomplished\b|\bTo\s+be\s+accomplished\b"
+    r"|\bAccomplish\s+the\s+following\b"
+    r"|\bTo\s+(?:prevent|detect|ensure|preclude|correct|reduce|minimize|assure|provide|prohibit|eliminate"
+    r"|avoid|address)\b"
+    r"|\bAs\s+a\s+result\s+of\b|\bWithin\s+(?:the\s+next\s+)?\d|\bPrior\s+to\b|\bBefore\s+further\b"
+    r"|\bAt\s+(?:the\s+)?next\b"
     r"|\n\s*\(a\)\s"
 )
 _TO_COMPLIANCE = 6000  # characters
 _ITEM = re.compile(
-    r"(?:^|\n)[ \t]*(?P<mark>\((?P<letter>[a-z]{1,2}|[A-Z])\)|NOTE\s*\d{0,2}\s*[:.]|Note\s*\d{1,2}\s*:)[ \t]*(?=\S)"
+    r"(?:^|\n)[ \t]*(?P<mark>\((?P<letter>[a-z]{1,2}|[A-Z])\)|NOTE\s*\d{0,2}\s*[:.]"
+    r"|Note\s*\d{1,2}\s*:)[ \t]*(?=\S)"
 )
 _TAIL = re.compile(
-    r"(?:(?<=\n)|(?<=[.)] ))[ \t]*(?:This\s+(?:amendment|directive|airworthiness\s+directive|AD|supersedes\s+AD|revises\s+AD)\b[^.;]{0,80}?"
+    r"(?:(?<=\n)|(?<=[.)] ))[ \t]*(?:This\s+(?:amendment|directive|airworthiness\s+directive|AD"
+    r"|supersedes\s+AD|revises\s+AD)\b[^.;]{0,80}?"
     r"(?:\b(?:effective|supersedes|revises|rescinds|replaces|cancels)\b|(?<=\sAD)\b)|\(?Supersedes\s+AD\b"
     r"|All\s+persons\s+affected\s+by\s+this\b|Issued\s+in\b)"
 )
 _KINDS = (
     (ALTERNATIVE, re.compile(
-        r"\b(?:alternative|alternate|equivalent)\s+(?:methods?|means)\b.{0,200}\b(?:approved|FAA|Manager|Chief)\b", re.IGNORECASE)),
+        r"\b(?:alternative|alternate|equivalent)\s+(?:methods?|means)\b.{0,200}\b(?:approved|FAA|Manager"
+        r"|Chief)\b", re.IGNORECASE)),
     (EFFECTIVE, re.compile(
-        r"^\W*This\s+(?:amendment|directive|airworthiness\s+directive|AD|rule)\b.{0,80}?\beffective\b", re.IGNORECASE)),
+        r"^\W*This\s+(?:amendment|directive|airworthiness\s+directive|AD|rule)\b.{0,80}?\beffective\b",
+        re.IGNORECASE)),
     (AFFECTED, re.compile(
-        r"^\W*(?:This\s+(?:(?:amendment|directive|airworthiness\s+directive|AD)\b.{0,80}?)?\b(?:supersedes|revises|rescinds|replaces|cancels)\b"
+        r"^\W*(?:This\s+(?:(?:amendment|directive|airworthiness\s+directive|AD)\b.{0,80}?)?\b(?:supersedes"
+        r"|revises|rescinds|replaces|cancels)\b"
         r"|Supersedes\s+AD\b)", re.IGNORECASE)),
-    (INCORPORATED, re.compile(r"\bincorporat\w+\s+by\s+reference\b.{0,80}\bapproved\s+by\s+the\s+Director\b", re.IGNORECASE)),
+    (INCORPORATED, re.compile(
+        r"\bincorporat\w+\s+by\s+reference\b.{0,80}\bapproved\s+by\s+the\s+Director\b", re.IGNORECASE)),
     (FLIGHT, re.compile(r"\bspecial\s+flight\s+permits?\b|\b21\.197\b", re.IGNORECASE)),
     (OTHER, re.compile(r"^\W*All\s+persons\s+affected\s+by\s+this\b|^\W*Issued\s+in\b", re.IGNORECASE)),
 )  # fmt: skip
 
 
 def old_paragraphs(flow: Flow, start: int, end: int) -> tuple[Paragraph, ...]:
-    """The parts of the directive whose number line ends at `start`; () when it does not say what it applies to."""
+    """The parts of the directive whose number line ends at `start`; () when it does not say to what it
+    applies."""
     applies = _APPLIES.search(flow.plain, start, min(end, start + _HEAD_LENGTH))
     if not applies:
         return ()

@@ -25,7 +25,8 @@ from indexer.trade.evidence import Evidence, Tag
 _NUMBER = r"(?P<number>(?:19|20)?\d{2}-\s?\d{2}-\s?\d{2}(?:[\s-]?R\d{1,2})?)(?![\d-])"
 _NUMBER_LINE = re.compile(
     rf"(?<![\d-]){_NUMBER}\s+(?P<maker>[A-Z][^:]{{1,250}}?):\s*"
-    r"(?:\([^()]{1,90}\)\s*)?(?:(?:Amendment|Amdt\.?)\s+(?:No\.\s*)?(?P<amendment>39-\s?\d{1,6}|\d{2,4}(?=,?\s*Part\s+(?:39|507)))"
+    r"(?:\([^()]{1,90}\)\s*)?(?:(?:Amendment|Amdt\.?)\s+(?:No\.\s*)?(?P<amendment>39-\s?\d{1,6}|\d{2,4}"
+    r"(?=,?\s*Part\s+(?:39|507)))"
     r"(?:,?\s+as\s+(?:amended|revised)\s+by\s+Amendments?\s+(?:39-\d+,?\s*(?:and\s+)?)*(?P<amended>39-\d+))?"
     r"|(?:Docket|Project|Product|Directorate)\b|(?=Appli(?:es|cability)\b))"
 )
@@ -35,7 +36,8 @@ _PROPOSAL_LINE = re.compile(
 )
 # Alone on its line: in running text such words speak of another directive.
 _LABELLED_NUMBER = re.compile(
-    rf"^[^\w\n]*(?:A\.?D\.?\s*(?:#|No\.?|Number)\s*[:.]?\s*{_NUMBER}|(?:EMERGENCY\s+)?AIRWORTHINESS DIRECTIVE\s+"
+    rf"^[^\w\n]*(?:A\.?D\.?\s*(?:#|No\.?|Number)\s*[:.]?\s*{_NUMBER}|"
+    rf"(?:EMERGENCY\s+)?AIRWORTHINESS DIRECTIVE\s+"
     rf"(?:No\.?\s+)?{_NUMBER.replace('number', 'titled')})(?=(?-i:[^a-z\n]*)$)",
     re.IGNORECASE | re.MULTILINE,
 )
@@ -86,7 +88,7 @@ class DirectiveReading:
     proposal    the printed words that make it a proposal, None when there are none
     adopted     the printed words that make it a final rule of this authority; None for all else
     rule_start  where the rule itself begins, after the preamble
-    lettered    its paragraphs are lettered and headed; False for the older forms, whose parts are told by their words
+    lettered    its paragraphs are lettered and headed; False for the older forms, told by their words
     """
 
     facts: DirectiveFacts

@@ -1,8 +1,8 @@
 """Which directives a text says that it supersedes, revises or takes out of force. No file is opened.
 
-"The FAA is superseding Airworthiness Directive (AD) 2019-07-05, which applied to ..."; "Supersedes AD 98-25-06,
-Amendment 39-10930"; "This AD revises AD 2020-11-12". What an earlier directive replaced is not read: "AD 2019-07-05,
-which superseded AD 2017-01-03".
+"The FAA is superseding Airworthiness Directive (AD) 2019-07-05, which applied to ..."; "Supersedes AD
+98-25-06, Amendment 39-10930"; "This AD revises AD 2020-11-12". What an earlier directive replaced is not
+read: "AD 2019-07-05, which superseded AD 2017-01-03".
 """
 
 import re
@@ -20,19 +20,23 @@ _NAME = r"(?:(?:emergency|priority\s+letter|telegraphic)\s+)?(?:airworthiness\s+
 _NAMES = rf"(?:{_NAME}\s*(?:\(ADs?\)\s*)?(?:for\s+)?(?:No\.\s*)?)+"
 _VERB = (
     r"\b(?:(?P<replaces>supersed(?:es?|ing)|supersedure\s+of|would\s+have\s+superseded|replac(?:es?|ing))"
-    r"|(?P<revises>revis(?:es?|ing))|(?P<removes>remov(?:es?|ing)|rescind(?:s|ing)?|withdraw(?:s|ing)?|cancel(?:s|ing)?"
+    r"|(?P<revises>revis(?:es?|ing))|(?P<removes>remov(?:es?|ing)|rescind(?:s|ing)?|withdraw(?:s|ing)?"
+    r"|cancel(?:s|ing)?"
     r"|rescission\s+of|withdrawal\s+of|removal\s+of))"
 )
 _SAID = re.compile(
-    rf"{_VERB}\s+(?:the\s+(?:existing\s+)?)?(?:(?:requirements|provisions)\s+of\s+)?(?:{_NAMES})?(?P<number>{DIRECTIVE_NUMBER})",
+    rf"{_VERB}\s+(?:the\s+(?:existing\s+)?)?(?:(?:requirements|provisions)\s+of\s+)?(?:{_NAMES})?"
+    rf"(?P<number>{DIRECTIVE_NUMBER})",
     re.IGNORECASE,
 )
 _NEXT = re.compile(
-    rf"(?:,?\s*Amendment\s+(?:No\.\s*)?39-\s?\d+)?(?:\s*\([^()]*\))*(?:\s*,\s*(?:and|or)?\s*|\s*;\s*(?:and\s+)?|\s+(?:and|or)\s+)"
+    rf"(?:,?\s*Amendment\s+(?:No\.\s*)?39-\s?\d+)?(?:\s*\([^()]*\))*(?:\s*,\s*(?:and|or)?\s*|\s*;\s*"
+    rf"(?:and\s+)?|\s+(?:and|or)\s+)"
     rf"(?:{_NAMES})?(?P<number>{DIRECTIVE_NUMBER})",
     re.IGNORECASE,
 )
-# Later in the sentence, each with what it applied to: "AD 77-04-06, which applied to ...; AD 2002-13-06, which ...".
+# Later in the sentence, each with what it applied to: "AD 77-04-06, which applied to ...; AD 2002-13-06,
+# which applied to ...".
 _ALSO = re.compile(
     rf"(?:;\s*(?:and\s+)?|,?\s+and\s+){_NAMES}(?P<number>{DIRECTIVE_NUMBER})(?=\s*,?\s*which\s+appl)",
     re.IGNORECASE,
@@ -44,7 +48,8 @@ _WITHDRAWN_PROPOSAL = re.compile(
 )
 
 _LISTED = re.compile(
-    r"\b(?:replaces|supersedes|revises)\s+(?:the\s+)?(?:following\s+)?(?:ADs?|airworthiness\s+directives?)\b[^.;:]{0,80}"
+    r"\b(?:replaces|supersedes|revises)\s+(?:the\s+)?(?:following\s+)?(?:ADs?"
+    r"|airworthiness\s+directives?)\b[^.;:]{0,80}"
     r"\b(?:paragraphs?\s+\([a-z]\)|following|listed|identified|specified)",
     re.IGNORECASE,
 )
@@ -70,8 +75,10 @@ class Replaced:
 
 
 def find_replaced(text: str) -> list[Replaced]:
-    """Every directive the text says it replaces, each once, in order. Words of a proposal count alike: whether the
-    text binds is for the reader of its form."""
+    """Every directive the text says it replaces, each once, in order.
+
+    Words of a proposal count alike: whether the text binds is for the reader of its form.
+    """
     words = plain(text)
     found: dict[str, Replaced] = {}
     for said in _SAID.finditer(words):
@@ -91,8 +98,10 @@ def find_replaced(text: str) -> list[Replaced]:
 
 
 def supersedes_in(text: str) -> tuple[str, ...]:
-    """Numbers of the directives that a title, abstract or directive says it supersedes, revises or removes; for a
-    proposal, those it would. () when none is named."""
+    """Numbers of the directives that a title, abstract or directive says it supersedes, revises or removes.
+
+    For a proposal, those it would. () when none is named.
+    """
     return tuple(each.number for each in find_replaced(text))
 
 
@@ -113,8 +122,10 @@ def replaced_directives(
     lettered: bool,
     own: str,
 ) -> tuple[Tag[str], ...]:
-    """Directives that the directive in flow.text[start:end] replaces, from the first of these places that names any:
-    its paragraph of affected directives (which also may say "None."), its order of amendment, its summary.
+    """Directives that the directive in flow.text[start:end] replaces.
+
+    From the first of these places that names any: its paragraph of affected directives (which also may say
+    "None."), its order of amendment, its summary.
 
     own  its own number, which it does not replace
     """

@@ -1,5 +1,7 @@
-"""A directive given as plain text: its lines as a flow. The text may be wrapped, hold page ends and running lines of
-the register, or be one long line."""
+"""A directive given as plain text: its lines as a flow.
+
+The text may be wrapped, hold page ends and running lines of the register, or be one long line.
+"""
 
 import re
 
@@ -9,24 +11,31 @@ from indexer.trade.evidence import Box
 
 _PAGE_END = re.compile(r"[\f\v]|\r\n?")
 _RUNNING = re.compile(
-    r"\s*(?:\d{1,6}\s+)?Federal\s+Register\s*/\s*Vol\.\s*\d+.*|\s*\[\[Page \d+\]\]\s*|\s*VerDate\b.*|\s*BILLING CODE\b.*"
+    r"\s*(?:\d{1,6}\s+)?Federal\s+Register\s*/\s*Vol\.\s*\d+.*|\s*\[\[Page \d+\]\]\s*|\s*VerDate\b.*"
+    r"|\s*BILLING CODE\b.*"
 )
 # Where a new part begins that would stand on a line of its own, in a text without line ends.
 _HEADINGS = (
-    "Effective Date|Comments Due Date|Affected ADs?|Affected Airworthiness Directives|Applicability|Subject|Reason"
-    "|Unsafe Condition|Compliance|Required Actions?|Requirements|Definitions?|Exceptions?|Credit for|No Reporting"
-    "|Parts Installation|Special Flight Permit|Alternative Methods|Other FAA AD Provisions|Additional AD Provisions"
+    "Effective Date|Comments Due Date|Affected ADs?|Affected Airworthiness Directives|Applicability"
+    "|Subject|Reason"
+    "|Unsafe Condition|Compliance|Required Actions?|Requirements|Definitions?|Exceptions?|Credit for"
+    "|No Reporting"
+    "|Parts Installation|Special Flight Permit|Alternative Methods|Other FAA AD Provisions"
+    "|Additional AD Provisions"
     "|Additional FAA AD Provisions|Related Information|Additional Information|Material Incorporated"
 )
 _PARAGRAPH = re.compile(rf"(?<=\S) (?=\([a-z]{{1,2}}\) (?:{_HEADINGS})\b)")
 _LETTER = re.compile(r"(?<=[.;:)]) (?=\([a-z]\) [A-Z])")
 _NUMBER_LINE = re.compile(
-    r"(?<=\S) (?=(?:(?:19|20)?\d{2}-\d{2}-\d{2}(?:[ -]?R\d)? [A-Z][^:]{1,120}: (?:\([^)]{1,80}\) )?(?:Amendment|Amdt|Applie|Applica|Docket)))"
+    r"(?<=\S) (?=(?:(?:19|20)?\d{2}-\d{2}-\d{2}(?:[ -]?R\d)? [A-Z][^:]{1,120}: (?:\([^)]{1,80}\) )?"
+    r"(?:Amendment|Amdt|Applie|Applica|Docket)))"
 )
 _WHOLE_HEADING = re.compile(
-    r"(\([a-z]{1,2}\) (?:Effective Date|Comments Due Date|Affected ADs?|Applicability|Subject|Reason|Unsafe Condition|Compliance"
+    r"(\([a-z]{1,2}\) (?:Effective Date|Comments Due Date|Affected ADs?|Applicability|Subject|Reason"
+    r"|Unsafe Condition|Compliance"
     r"|Required Actions?|Requirements|Definitions|Credit for Previous Actions|No Reporting Requirements?"
-    r"|Special Flight Permits?|Parts Installation (?:Prohibition|Limitation)s?|Alternative Methods of Compliance \(AMOCs\)"
+    r"|Special Flight Permits?|Parts Installation (?:Prohibition|Limitation)s?"
+    r"|Alternative Methods of Compliance \(AMOCs\)"
     r"|Other FAA AD Provisions|Additional (?:FAA )?AD Provisions|Related Information|Additional Information"
     r"|Material Incorporated by Reference))(?:\(s\))?[.:]? (?=[A-Z(])"
 )
@@ -59,7 +68,7 @@ def _parts(row: str) -> list[str]:
 
 
 def _later_letters(words: str, lettered: list[int]) -> list[int]:
-    """Where a paragraph opens whose heading is none of the usual ones: "(g) Inspection of the Fork Within ..."."""
+    """Where a paragraph opens whose heading is none of the usual: "(g) Inspection of the Fork Within"."""
     place = lettered[0]
     return [place + found.end() for found in re.finditer(r"(?<=[.;:]) (?=\([a-z]\) [A-Z])", words[place:])]
 

@@ -22,9 +22,9 @@ from indexer.trade.publication_types import PublicationType
 __all__ = ["Directive", "NamedDocument", "read_directive", "supersedes_in"]
 
 _NO_ACTIONS = (
-    "effective date", "comments due", "affected", "applicability", "subject", "reason", "unsafe condition", "credit",
-    "alternative", "other faa ad", "additional", "related information", "material incorporated", "special flight",
-    "incorporation by reference", "note", "no reporting", "definition", "compliance",
+    "effective date", "comments due", "affected", "applicability", "subject", "reason", "unsafe condition",
+    "credit", "alternative", "other faa ad", "additional", "related information", "material incorporated",
+    "special flight", "incorporation by reference", "note", "no reporting", "definition", "compliance",
 )  # fmt: skip
 
 
@@ -63,8 +63,8 @@ class Directive:
     incorporated, required, credit, alternatives, mentioned
                     the documents it names, each at the level of its words; for a proposal, those it would
     actions         the paragraphs that require something, as printed
-    is_rule         False for a proposal, a correction, a rule put off or withdrawn, another authority's directive, and
-                    any text that is no directive: then nothing in it binds
+    is_rule         False for a proposal, a correction, a rule put off or withdrawn, another authority's
+                    directive, and any text that is no directive: then nothing in it binds
     """
 
     number: str

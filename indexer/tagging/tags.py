@@ -67,7 +67,7 @@ class Claim:
     paragraphs    what of it is meant ("Part 3", "paragraphs 2.A through 2.C"); () = the whole
     pages         CHANGES_PAGE only: (chapter-section-subject as printed or "", printed page)
     later_allowed True where the words also allow later approved revisions
-    before        CREDITS only: work done with it counts only if done before this day; None = the day is not printed
+    before        CREDITS only: work done with it counts only if done before this day; None = not printed
     """
 
     kind: ClaimKind

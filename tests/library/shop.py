@@ -13,6 +13,7 @@ from indexer.trade.chapters import ChapterNumber
 from indexer.trade.publication_types import PublicationType as Type
 
 MAKER = "Corvane Aircraft Company"
+EFFECTIVE = datetime.date(2031, 5, 12)
 OTHER_MAKER = "Dellmore Aviation, Inc."
 DATE = datetime.date
 
@@ -28,7 +29,7 @@ def directive(
     *claims: Claim,
     is_rule: bool = True,
     text: str = "",
-    effective: datetime.date | None = DATE(2031, 5, 12),
+    effective: datetime.date | None = EFFECTIVE,
     facts: dict | None = None,
     **rest,
 ) -> Made:

@@ -1,7 +1,8 @@
 """What directives held here say of a publication on a day, and what became of a directive.
 
-Sources: 14 CFR 39.27 (the directive governs), 1 CFR 51.1(f) (the edition named); that an older directive binds
-until the newer takes effect, and that credit ends on the day named, is common teaching of the trade, no source.
+Sources: 14 CFR 39.27 (the directive governs), 1 CFR 51.1(f) (the edition named). That an older directive
+binds until the newer takes effect, and that credit ends on the day named, is common teaching of the trade, no
+source.
 """
 
 import pytest
@@ -52,10 +53,13 @@ def approved(shelf, publication_id) -> list[str]:
 EVERY_TEXT = [text.text for text in bulletin_texts()]
 
 
-# In force on a day -------------------------------------------------------------------------------------------
+# In force on a day ------------------------------------------------------------
 
 
-def facts(effective=DATE(2031, 5, 12), number="2031-04-07", **said) -> DirectiveFacts:
+EFFECTIVE = DATE(2031, 5, 12)
+
+
+def facts(effective=EFFECTIVE, number="2031-04-07", **said) -> DirectiveFacts:
     given = {"is_rule": True} | said
     return DirectiveFacts(tag(number), None, tag(effective), (), tag("Model C-220"), **given)
 
@@ -111,7 +115,7 @@ def test_a_directive_still_binds_until_the_day_of_the_one_that_replaces_it(shelf
     assert force_of(shelf.catalogue, new, after).state is Force.IN_FORCE
 
 
-# Ties ----------------------------------------------------------------------------------------------------------
+# Ties ------------------------------------------------------------
 
 
 def test_a_tie_tells_directive_level_quote_parts_and_the_aircraft_it_is_for(shelf):
@@ -180,7 +184,7 @@ def test_a_proposal_is_information(shelf):
     assert approved(shelf, held) == []
 
 
-# Coming and going ------------------------------------------------------------------------------------------------
+# Coming and going ------------------------------------------------------------
 
 
 def test_a_directive_that_comes_after_its_bulletin_raises_it_and_gone_it_takes_it_back(shelf):
@@ -218,7 +222,7 @@ def test_a_superseded_directive_keeps_its_history_and_raises_nothing(shelf):
     assert approved(shelf, held) == []
 
 
-# One directive by its number -----------------------------------------------------------------------------------
+# One directive by its number ------------------------------------------------------------
 
 
 def test_a_directive_is_found_by_its_number_however_it_is_written(shelf):
@@ -261,7 +265,7 @@ def test_no_directive_held_is_no_answer_about_directives(shelf):
     assert force_of(shelf.catalogue, held, TODAY) is None
 
 
-# From the words of the older forms -------------------------------------------------------------------------------
+# From the words of the older forms ------------------------------------------------------------
 
 
 def from_text(number: str, text: str) -> Made:

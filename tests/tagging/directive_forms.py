@@ -1,6 +1,7 @@
 """Invented directives in the forms of every era, each with what a person reads in it.
 
-Forms: the opening words of AD 47-51-08, AD 89-24-09 and of directives of 1999 to 2004, the lettered form since
+Forms: the opening words of AD 47-51-08, AD 89-24-09 and of directives of 1999 to 2004, the lettered form
+since
 about 2005, and those that carry over another authority's directive, as the published texts have them. Makers,
 numbers and aircraft are fiction.
 """
@@ -45,10 +46,12 @@ To prevent failure of the propeller hub, replace the hub nut with Part No. 3-017
 )
 FORTIES_NOTE = Form(
     "1940s, with the note it was before",
-    """46-24-03 DELLMORE: (Was Mandatory Note 12 of AD-691-8.) Applies Only to D4C-65 Aircraft Serial Numbers 4600 to
+    """46-24-03 DELLMORE: (Was Mandatory Note 12 of AD-691-8.) Applies Only to D4C-65 Aircraft Serial
+Numbers 4600 to
 5100, Inclusive.
 Compliance required prior to next periodic inspection.
-Inspect the landing gear fittings in accordance with Dellmore Service Bulletin No. 12 and replace cracked fittings.
+Inspect the landing gear fittings in accordance with Dellmore Service Bulletin No. 12 and replace cracked
+fittings.
 """,
     number="46-24-03",
     applicability="Applies Only to D4C-65 Aircraft",
@@ -69,7 +72,8 @@ This supersedes AD 47-33-06.
 )
 SIXTIES = Form(
     "1960s, an amendment of part 507",
-    """62-26-01 PELLWORTH: Amdt. 516 Part 507 Federal Register December 19, 1962. Applies to All Model PW-23 Aircraft
+    """62-26-01 PELLWORTH: Amdt. 516 Part 507 Federal Register December 19, 1962. Applies to All Model PW-23
+Aircraft
 Serial Numbers 23-1 Through 23-2100.
 Compliance required within the next 50 hours' time in service after the effective date of this directive.
 Inspect the control cable in accordance with Pellworth Service Letter No. 391, dated October 2, 1962.
@@ -84,12 +88,15 @@ This directive effective December 19, 1962.
 )
 SEVENTIES = Form(
     "1970s, amended once, supersedes at its foot",
-    """78-05-06 CORVANE: Amendment 39-3153 as amended by Amendment 39-3207. Applies to Models C-110 (Serial Numbers 10001
+    """78-05-06 CORVANE: Amendment 39-3153 as amended by Amendment 39-3207. Applies to Models C-110 (Serial
+Numbers 10001
 through 17445) airplanes certificated in all categories.
-COMPLIANCE: Required within the next 100 hours' time in service after the effective date of this AD, unless already
+COMPLIANCE: Required within the next 100 hours' time in service after the effective date of this AD, unless
+already
 accomplished.
 To detect cracks in the door post, accomplish the following:
-(A) Inspect the door post in accordance with Corrigan Service Letter SE78-9, Revision 1, dated February 20, 1978, or
+(A) Inspect the door post in accordance with Corrigan Service Letter SE78-9, Revision 1, dated February 20,
+1978, or
 later approved revisions.
 (B) Any equivalent method of compliance with this AD must be approved by the Chief, Engineering Branch, FAA.
 This supersedes AD 75-20-05, Amendment 39-2370.
@@ -113,11 +120,13 @@ D58 and D58A MB-1 through MB-816, except MB-814
 D58P MC-1 through MC-300
 Compliance: Required as indicated after the effective date of this AD, unless already accomplished.
 To prevent failure of the wing attach bolts, accomplish the following:
-(a) Within the next 100 hours time-in-service after the effective date of this AD, inspect the bolts in accordance
+(a) Within the next 100 hours time-in-service after the effective date of this AD, inspect the bolts in
+accordance
 with the instructions in Dellmore Service Bulletin No. 2198, dated April 1989.
 (b) If cracks are found, prior to further flight, replace the bolt.
 (c) Airplanes may be flown in accordance with FAR 21.197 to a location where this AD can be done.
-(d) An alternate method of compliance, which provides an equivalent level of safety, may be used if approved by the
+(d) An alternate method of compliance, which provides an equivalent level of safety, may be used if approved
+by the
 Manager, Wichita Aircraft Certification Office.
 All persons affected by this directive may obtain copies of the documents from Dellmore.
 This amendment (39-6391, AD 89-24-10) becomes effective on December 8, 1989.
@@ -131,7 +140,8 @@ This amendment (39-6391, AD 89-24-10) becomes effective on December 8, 1989.
 )
 EIGHTIES_R1 = Form(
     "1980s, a revision of itself",
-    """82-27-14 R1 CORVANE: Amendment 39-4536 as revised by Amendment 39-5000. Applies to Model C-300 (serial numbers
+    """82-27-14 R1 CORVANE: Amendment 39-4536 as revised by Amendment 39-5000. Applies to Model C-300
+(serial numbers
 300-1 through 300-99) airplanes.
 Compliance: Required as indicated.
 (a) Within 25 hours, inspect the spar.
@@ -147,17 +157,21 @@ This amendment becomes effective January 10, 1985.
 )
 NINETIES = Form(
     "1990s, to all persons but those warned before",
-    """96-12-02 Pellworth Turbines: Amendment 39-9640. Docket No. 96-ANE-11. Supersedes priority letter AD 96-10-51.
+    """96-12-02 Pellworth Turbines: Amendment 39-9640. Docket No. 96-ANE-11. Supersedes priority letter AD
+96-10-51.
 Applicability: Pellworth Turbines Model PT-14 turbofan engines, installed on Corvane C-220 airplanes.
 NOTE 1: This AD applies to each engine identified in the preceding applicability provision.
 Compliance: Required as indicated, unless accomplished previously.
 To prevent uncontained failure, accomplish the following:
-(a) Within 50 cycles, unless accomplished previously, replace the disk in accordance with Pellworth Alert Service
+(a) Within 50 cycles, unless accomplished previously, replace the disk in accordance with Pellworth Alert
+Service
 Bulletin A72-338, Revision 2, dated May 1, 1996.
-(b) Disks replaced prior to the effective date of this AD in accordance with Pellworth Alert Service Bulletin A72-338,
+(b) Disks replaced prior to the effective date of this AD in accordance with Pellworth Alert Service
+Bulletin A72-338,
 Revision 1, dated April 2, 1996, are considered acceptable for compliance with paragraph (a) of this AD.
 (c) An alternative method of compliance may be used if approved by the Manager, Engine Certification Office.
-(d) The actions required by this AD shall be done in accordance with Pellworth Alert Service Bulletin A72-338, Revision
+(d) The actions required by this AD shall be done in accordance with Pellworth Alert Service Bulletin
+A72-338, Revision
 2, dated May 1, 1996. This incorporation by reference was approved by the Director of the Federal Register in
 accordance with 5 U.S.C. 552(a) and 1 CFR part 51. Copies may be obtained from Pellworth Turbines.
 (e) This amendment becomes effective July 5, 1996, to all persons except those persons to whom it was made
@@ -183,18 +197,23 @@ Federal Aviation Administration
 Airworthiness Directives; Corvane Model C-737 Series Airplanes
 AGENCY: Federal Aviation Administration, DOT.
 ACTION: Final rule.
-SUMMARY: This amendment supersedes an existing airworthiness directive (AD), applicable to certain Corvane Model C-737
+SUMMARY: This amendment supersedes an existing airworthiness directive (AD), applicable to certain Corvane
+Model C-737
 series airplanes, that currently requires inspections. This amendment adds a terminating action.
 DATES: Effective December 4, 2001.
-The incorporation by reference of Corvane Alert Service Bulletin C737-53A1177, Revision 3, dated August 3, 2000, as
+The incorporation by reference of Corvane Alert Service Bulletin C737-53A1177, Revision 3, dated August 3,
+2000, as
 listed in the regulations, is approved by the Director of the Federal Register as of December 4, 2001.
 The incorporation by reference of Corvane Service Bulletin C737-53-1179, dated June 22, 1998, as listed in the
-regulations, was approved previously by the Director of the Federal Register as of July 5, 1999 (64 FR 29783, June 3,
+regulations, was approved previously by the Director of the Federal Register as of July 5, 1999 (64 FR
+29783, June 3,
 1999).
-SUPPLEMENTARY INFORMATION: A proposal to amend part 39 by superseding AD 98-25-06, amendment 39-10930 (63 FR 67769,
+SUPPLEMENTARY INFORMATION: A proposal to amend part 39 by superseding AD 98-25-06, amendment 39-10930 (63 FR
+67769,
 December 9, 1998), was published in the Federal Register on March 2, 2001 (66 FR 13227).
 Adoption of the Amendment
-2. Section 39.13 is amended by removing amendment 39-10930 (63 FR 67769, December 9, 1998), and by adding a new
+2. Section 39.13 is amended by removing amendment 39-10930 (63 FR 67769, December 9, 1998), and by adding a
+new
 airworthiness directive (AD), amendment 39-12164, to read as follows:
 2001-22-08 Corvane: Amendment 39-12164. Docket 99-NM-77-AD. Supersedes AD 98-25-06, Amendment 39-10930.
 Applicability: Model C-737 series airplanes having line numbers 1 through 2552 inclusive; certificated in any
@@ -203,11 +222,14 @@ Note 1: This AD applies to each airplane identified in the preceding applicabili
 Compliance: Required as indicated, unless accomplished previously.
 To find and fix cracking of the fuselage skin, accomplish the following:
 Inspections
-(a) Within 4,500 flight cycles, do an inspection per Corvane Service Bulletin C737-53-1179, dated June 22, 1998.
-(b) Do the modification per Part 2 of the Accomplishment Instructions of Corvane Alert Service Bulletin C737-53A1177,
+(a) Within 4,500 flight cycles, do an inspection per Corvane Service Bulletin C737-53-1179, dated June 22,
+1998.
+(b) Do the modification per Part 2 of the Accomplishment Instructions of Corvane Alert Service Bulletin
+C737-53A1177,
 Revision 3, dated August 3, 2000.
 Alternative Methods of Compliance
-(c) An alternative method of compliance that provides an acceptable level of safety may be used if approved by the
+(c) An alternative method of compliance that provides an acceptable level of safety may be used if approved
+by the
 Manager, Seattle Aircraft Certification Office.
 Special Flight Permits
 (d) Special flight permits may be issued in accordance with 14 CFR 21.197.
@@ -229,10 +251,13 @@ UNLETTERED_2003 = Form(
     """2003-14-05 Dellmore Aviation, Inc.: Amendment 39-13222. Docket No. 2001-CE-14-AD.
 Applicability: Model D58 airplanes, serial numbers MB-1 through MB-816, certificated in any category.
 Compliance: Required as indicated, unless accomplished previously.
-(a) Replace the hinge in accordance with Dellmore Service Bulletin SB 27-3398, Revision 1, dated February 4, 2002.
+(a) Replace the hinge in accordance with Dellmore Service Bulletin SB 27-3398, Revision 1, dated February 4,
+2002.
 Incorporation by Reference
-(b) The actions must be done in accordance with Dellmore Service Bulletin SB 27-3398, Revision 1, dated February 4,
-2002; and Dellmore Service Bulletin No. 17, Supplement No. 2, dated March 3, 1999. This incorporation by reference was
+(b) The actions must be done in accordance with Dellmore Service Bulletin SB 27-3398, Revision 1, dated
+February 4,
+2002; and Dellmore Service Bulletin No. 17, Supplement No. 2, dated March 3, 1999. This incorporation by
+reference was
 approved by the Director of the Federal Register.
 Effective Date
 (c) This amendment becomes effective on September 2, 2003.
@@ -258,16 +283,19 @@ Effective Date
 Affected ADs
 (b) This AD supersedes AD 2000-15-17, Amendment 39-11849, and AD 99-08-21.
 Applicability
-(c) This AD applies to Corvane Model C-220 airplanes, serial numbers 001 through 410; certificated in any category.
+(c) This AD applies to Corvane Model C-220 airplanes, serial numbers 001 through 410; certificated in any
+category.
 Unsafe Condition
 (d) This AD results from cracks.
 Compliance
 (e) You are responsible for having the actions done.
 Modification
-(f) Within 6 months, modify the pylon in accordance with Corvane Service Bulletin C220-54-0031, Revision 2, dated
+(f) Within 6 months, modify the pylon in accordance with Corvane Service Bulletin C220-54-0031, Revision 2,
+dated
 June 1, 2005.
 Material Incorporated by Reference
-(g) You must use Corvane Service Bulletin C220-54-0031, Revision 2, dated June 1, 2005, to do the actions, unless the
+(g) You must use Corvane Service Bulletin C220-54-0031, Revision 2, dated June 1, 2005, to do the actions,
+unless the
 AD specifies otherwise.
 """,
     number="2005-25-11",
@@ -285,7 +313,8 @@ LETTERED = Form(
 14 CFR Part 39
 [Docket No. FAA–2032–0224; Amendment 39–31007; AD 2033–05–11]
 ACTION: Final rule.
-SUMMARY: The FAA is superseding Airworthiness Directive (AD) 2030–02–09, which applied to certain Corvane airplanes.
+SUMMARY: The FAA is superseding Airworthiness Directive (AD) 2030–02–09, which applied to certain Corvane
+airplanes.
 AD 2028–19–28 required inspections.
 DATES: This AD is effective June 1, 2033.
 The Director of the Federal Register approved the incorporation by reference of certain publications as of
@@ -306,25 +335,30 @@ This AD was prompted by cracks.
 (f) Compliance
 Comply with this AD within the compliance times specified, unless already done.
 (g) Inspection
-Within 30 days, inspect the fork in accordance with Part 3 of the Accomplishment Instructions of Corvane Alert Service
+Within 30 days, inspect the fork in accordance with Part 3 of the Accomplishment Instructions of Corvane
+Alert Service
 Bulletin 32A0012, Revision 3, dated August 3, 2032.
 (h) Exceptions to Service Information
-Where Corvane Alert Service Bulletin 32A0012, Revision 3, specifies to send a report, this AD does not require it.
+Where Corvane Alert Service Bulletin 32A0012, Revision 3, specifies to send a report, this AD does not
+require it.
 (i) Credit for Previous Actions
 (1) This paragraph provides credit for the actions required by paragraph (g) of this AD, if those actions were
 performed before the effective date of this AD using Corvane Alert Service Bulletin 32A0012, Revision 2, dated
 May 2, 2031.
 (2) This paragraph provides credit for the actions required by paragraph (g) of this AD, if those actions were
-performed before May 12, 2030 (the effective date of AD 2030–02–09), using Corvane Alert Service Bulletin 32A0012,
+performed before May 12, 2030 (the effective date of AD 2030–02–09), using Corvane Alert Service Bulletin
+32A0012,
 Revision 1, dated March 3, 2029.
 (j) Alternative Methods of Compliance (AMOCs)
 (1) The Manager, AIR–520, FAA, has the authority to approve AMOCs for this AD.
 (k) Additional Information
 For more information see Corvane Service Letter SL–40, dated May 2, 2031.
 (l) Material Incorporated by Reference
-(1) The Director of the Federal Register approved the incorporation by reference (IBR) of the material listed in this
+(1) The Director of the Federal Register approved the incorporation by reference (IBR) of the material
+listed in this
 paragraph under 5 U.S.C. 552(a) and 1 CFR part 51.
-(2) You must use this material as applicable to do the actions required by this AD, unless this AD specifies otherwise.
+(2) You must use this material as applicable to do the actions required by this AD, unless this AD specifies
+otherwise.
 (i) Corvane Alert Service Bulletin 32A0012, Revision 3, dated August 3, 2032.
 (ii) Corvane Service Bulletin 53–0077, Part 1, Original Issue, dated June 4, 2031.
 (iii) Corvane C–88 Airworthiness Limitations Section, Revision 06, dated February 27, 2032.
@@ -354,13 +388,15 @@ CARRIED_OVER = Form(
     "2030s, another authority's directive carried over",
     """Federal Aviation Administration (FAA)
 ACTION: Final rule.
-2034-02-06 Dellmore Aviation SE: Amendment 39-32001; Docket No. FAA-2033-1409; Project Identifier MCAI-2033-00736-R.
+2034-02-06 Dellmore Aviation SE: Amendment 39-32001; Docket No. FAA-2033-1409; Project Identifier
+MCAI-2033-00736-R.
 (a) Effective Date
 This AD is effective March 4, 2034.
 (b) Affected ADs
 None.
 (c) Applicability
-This AD applies to Dellmore Aviation SE Model D-120 helicopters, certificated in any category, as identified in
+This AD applies to Dellmore Aviation SE Model D-120 helicopters, certificated in any category, as identified
+in
 European Union Aviation Safety Agency (EASA) AD 2033-0237, dated November 3, 2033 (EASA AD 2033-0237).
 (d) Subject
 Joint Aircraft System Component (JASC) Code 6700, Rotorcraft Flight Control.
@@ -369,16 +405,20 @@ This AD was prompted by a report.
 (f) Compliance
 Comply with this AD within the compliance times specified, unless already done.
 (g) Requirements
-Except as specified in paragraphs (h) and (i) of this AD: Comply with all required actions and compliance times
+Except as specified in paragraphs (h) and (i) of this AD: Comply with all required actions and compliance
+times
 specified in, and in accordance with, EASA AD 2033-0237, dated November 3, 2033.
 (h) Exceptions to EASA AD 2033-0237
-(1) Where EASA AD 2033-0237 refers to its effective date, this AD requires using the effective date of this AD.
+(1) Where EASA AD 2033-0237 refers to its effective date, this AD requires using the effective date of this
+AD.
 (2) This AD does not adopt the Remarks section of EASA AD 2033-0237.
 (i) No Reporting Requirement
-Although the service information referenced in EASA AD 2033-0237 specifies to submit information, this AD does not
+Although the service information referenced in EASA AD 2033-0237 specifies to submit information, this AD
+does not
 require that action.
 (j) Additional AD Provisions
-(1) Alternative Methods of Compliance (AMOCs): The Manager, FAA, has the authority to approve AMOCs for this AD.
+(1) Alternative Methods of Compliance (AMOCs): The Manager, FAA, has the authority to approve AMOCs for this
+AD.
 (k) Material Incorporated by Reference
 (1) The Director of the Federal Register approved the incorporation by reference of the material listed below.
 (2) You must use this material as applicable to do the actions required by this AD.
@@ -400,15 +440,18 @@ EMERGENCY = Form(
     """EMERGENCY AIRWORTHINESS DIRECTIVE
 DATE: December 20, 2034
 AD #: 2034-25-51
-Emergency Airworthiness Directive (AD) 2034-25-51 is sent to owners and operators of Corvane Model C-44 helicopters.
-This emergency AD was prompted by an accident. The Federal Aviation Administration issued AD 2033-11-02 before.
+Emergency Airworthiness Directive (AD) 2034-25-51 is sent to owners and operators of Corvane Model C-44
+helicopters.
+This emergency AD was prompted by an accident. The Federal Aviation Administration issued AD 2033-11-02
+before.
 2034-25-51 Corvane Helicopters: Project Identifier AD-2034-00722-R.
 (a) Effective Date
 This Emergency AD is effective upon receipt.
 (b) Affected ADs
 None.
 (c) Applicability
-This AD applies to Corvane Helicopters Model C-44 helicopters, all serial numbers, certificated in any category.
+This AD applies to Corvane Helicopters Model C-44 helicopters, all serial numbers, certificated in any
+category.
 (d) Subject
 Joint Aircraft System Component (JASC) Code 6710, Main Rotor Control.
 (e) Unsafe Condition
@@ -440,7 +483,8 @@ Joint Aircraft System Component (JASC)/Air Transport Association (ATA) of Americ
 (e) Unsafe Condition
 This AD was prompted by corrosion.
 (f) Actions and Compliance
-Unless already done, within 10 hours do paragraph 3.A of Pellworth Service Instruction SI-27-04, Revision B, dated
+Unless already done, within 10 hours do paragraph 3.A of Pellworth Service Instruction SI-27-04, Revision B,
+dated
 May 4, 2020, or later FAA-approved revision.
 """,
     number="2020-11-12R1",
@@ -503,7 +547,8 @@ WITHDRAWN = Form(
     """Federal Aviation Administration
 Airworthiness Directives; Corvane Airplanes
 ACTION: Final rule; removal.
-SUMMARY: The FAA is removing Airworthiness Directive (AD) 2030-02-09, which applied to Corvane Model C-88 airplanes. AD
+SUMMARY: The FAA is removing Airworthiness Directive (AD) 2030-02-09, which applied to Corvane Model C-88
+airplanes. AD
 2030-02-09 required inspections and superseded AD 2028-01-04.
 DATES: This rule is effective August 9, 2033.
 """,
@@ -518,9 +563,11 @@ PROPOSAL = Form(
 [Docket No. FAA-2032-0686; Product Identifier 2030-NM-035-AD]
 Airworthiness Directives; Corvane Airplanes
 ACTION: Notice of proposed rulemaking (NPRM).
-SUMMARY: The FAA proposes to supersede Airworthiness Directive (AD) 2030-02-09, which applies to Corvane airplanes.
+SUMMARY: The FAA proposes to supersede Airworthiness Directive (AD) 2030-02-09, which applies to Corvane
+airplanes.
 DATES: The FAA must receive comments on this proposed AD by March 28, 2032.
-Background: The FAA issued AD 2030-02-09, Amendment 39-28000 (95 FR 33823, May 25, 2030), effective June 29, 2030. AD
+Background: The FAA issued AD 2030-02-09, Amendment 39-28000 (95 FR 33823, May 25, 2030), effective June 29,
+2030. AD
 2005-19-28 required inspections.
 The Proposed Amendment
 2. The FAA amends 39.13 by removing Airworthiness Directive (AD) 2030-02-09, Amendment 39-28000, and adding:
@@ -543,8 +590,9 @@ Do the inspection in accordance with Corvane Service Bulletin 32-0012, Revision 
 )
 ABSTRACT = Form(
     "a summary is information",
-    "The FAA is superseding Airworthiness Directive (AD) 2030-02-09, which applied to Corvane airplanes. AD 2030-02-09 "
-    "required inspections. This AD was prompted by cracks and requires Corvane Service Bulletin 32-0012, Revision 3.",
+    "The FAA is superseding Airworthiness Directive (AD) 2030-02-09, which applied to Corvane airplanes. AD "
+    "2030-02-09 required inspections. This AD was prompted by cracks and requires Corvane Service Bulletin "
+    "32-0012, Revision 3.",
     supersedes=("2030-02-09",),
     is_rule=False,
 )
@@ -615,7 +663,8 @@ None.
 )
 
 FORMS = (
-    FORTIES, FORTIES_NOTE, FORTIES_SUPERSEDES, SIXTIES, SEVENTIES, EIGHTIES, EIGHTIES_R1, NINETIES, REGISTER_2001,
-    UNLETTERED_2003, LETTERED_2005, LETTERED, CARRIED_OVER, EMERGENCY, REVISION_2020, CORRECTION, DELAYED, WITHDRAWN,
-    PROPOSAL, ABSTRACT, NUMBERS_IN_A_LIST, WORK_CARD, FOREIGN, NEIGHBOUR, NONE_AFFECTED,
+    FORTIES, FORTIES_NOTE, FORTIES_SUPERSEDES, SIXTIES, SEVENTIES, EIGHTIES, EIGHTIES_R1, NINETIES,
+    REGISTER_2001, UNLETTERED_2003, LETTERED_2005, LETTERED, CARRIED_OVER, EMERGENCY, REVISION_2020,
+    CORRECTION, DELAYED, WITHDRAWN, PROPOSAL, ABSTRACT, NUMBERS_IN_A_LIST, WORK_CARD, FOREIGN, NEIGHBOUR,
+    NONE_AFFECTED,
 )  # fmt: skip

@@ -31,7 +31,10 @@ REAL = {
             ("604-57-005", "", D(2014, 9, 9)),
             ("605-57-003", "", D(2014, 9, 9)),
         },
-        "applies": ("This AD applies to the airplanes specified in paragraphs (c)(1) through (c)(3)", "5701 through 5851 inclusive."),
+        "applies": (
+            "This AD applies to the airplanes specified in paragraphs (c)(1) through (c)(3)",
+            "5701 through 5851 inclusive.",
+        ),
     },
     "2018-02352": {
         "number": "2018-03-08",
@@ -65,7 +68,10 @@ REAL = {
         "chapters": ("51",),
         "incorporated": {("CF-2023-37", "", D(2023, 5, 30))},
         "required": {("CF-2023-37", "", D(2023, 5, 30))},
-        "applies": ("This AD applies to all Airbus Canada Limited Partnership", "certificated in any category."),
+        "applies": (
+            "This AD applies to all Airbus Canada Limited Partnership",
+            "certificated in any category.",
+        ),
     },
     "2024-02930": {
         "number": "2024-03-04",

@@ -68,8 +68,8 @@ def in_force(facts: DirectiveFacts, replaced_by: Iterable[ReplacedBy], on: datet
     if not facts.is_rule:
         return ForceOnDay(
             Force.NO_RULE,
-            "It is not shown to be a final rule of the FAA in force: a correction, a withdrawal, a rule put off, "
-            "or another authority's directive.",
+            "It is not shown to be a final rule of the FAA in force: a correction, a withdrawal, a rule put "
+            "off, or another authority's directive.",
         )
     own = _own_state(facts, on)
     if own.state is not Force.IN_FORCE:
