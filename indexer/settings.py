@@ -32,6 +32,7 @@ class Settings:
     max_page_pixels: int = _setting(40_000_000, "most pixels of one rendered page picture")
     render_dpi: int = _setting(150, "resolution of page pictures, in dots per inch")
     render_time_limit_s: float = _setting(30.0, "seconds one page picture may take")
+    recheck_days: int = _setting(90, "days until a check of the revision register is due again")
     search_cache_mb: int = _setting(128, "memory for posting arrays read from the index, in MB")
 
     @property

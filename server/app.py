@@ -19,6 +19,8 @@ from server.routes import (
     fleet_api,
     fleet_pages,
     map_pages,
+    register_api,
+    register_pages,
     search_pages,
     shelf_pages,
     system_api,
@@ -77,6 +79,8 @@ def create_app(
     app.include_router(fleet_api.router)
     app.include_router(fleet_pages.router, include_in_schema=False)
     app.include_router(map_pages.router, include_in_schema=False)
+    app.include_router(register_api.router)
+    app.include_router(register_pages.router, include_in_schema=False)
     app.include_router(system_pages.router, include_in_schema=False)
     app.include_router(search_pages.router, include_in_schema=False)
     app.include_router(shelf_pages.router, include_in_schema=False)

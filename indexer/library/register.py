@@ -119,6 +119,16 @@ def undo_check(catalogue: Catalogue, check_id: int, who: str, why: str) -> Revis
         return _one(connection, check_id)
 
 
+def day_given(text: str) -> datetime.date:
+    """A day written as year-month-day. Raises EntryRefused."""
+    try:
+        return datetime.date.fromisoformat(text.strip())
+    except ValueError:
+        raise EntryRefused(
+            f"\u00ab{text}\u00bb is no date", "Write it as year-month-day: 2031-05-12."
+        ) from None
+
+
 def name_of(record: PublicationRecord) -> str:
     """What a check calls the work it speaks of."""
     return " ".join(part for part in (record.number, record.title) if part) or record.file

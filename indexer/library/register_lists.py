@@ -15,6 +15,7 @@ from indexer.library.register import (
     DIRECTIVE_LIST_NAME,
     checked,
     checks,
+    day_given,
     insert,
     name_of,
     record_of,
@@ -142,16 +143,6 @@ def _of_line(find: Finder, line: Line, name: str, recheck_days: int, today: date
         given["note"],
         today,
     )
-
-
-def day_given(text: str) -> datetime.date:
-    """A day written as year-month-day. Raises EntryRefused."""
-    try:
-        return datetime.date.fromisoformat(text.strip())
-    except ValueError:
-        raise EntryRefused(
-            f"\u00ab{text}\u00bb is no date", "Write it as year-month-day: 2031-05-12."
-        ) from None
 
 
 def _same(check: RevisionCheck) -> tuple:
