@@ -6,10 +6,12 @@ from dataclasses import dataclass
 from typing import Any
 from urllib.parse import urlencode
 
+from indexer.library.records import PublicationRecord
 from indexer.tagging.tags import StandingValue
+from indexer.trade.publication_types import type_row
 from server.checking.findings import CITED_ITSELF
 from server.routes.addresses import page_address, publication_address
-from server.words import STANDING_LABELS, count_of
+from server.words import STANDING_LABELS, count_of, numbered
 
 WORKS = (
     ("", "Not said", "minor and major are both answered"),
@@ -175,6 +177,16 @@ def state_words(state: Mapping[str, Any]) -> str:
 def form_address(text: str, aircraft: str = "", work: str = "") -> str:
     given = {"text": text, "aircraft": aircraft, "work": work}
     return f"/check?{urlencode({name: value for name, value in given.items() if value})}"
+
+
+def reference_address(record: PublicationRecord, number: str, printed_page: str) -> str:
+    """The form with a reference to one page in it, as a record would name it."""
+    label = type_row(record.type).short or record.type.label if record.type else record.title
+    name = numbered(record.type, record.number) if record.number else ", ".join(record.models[:3])
+    parts = [name if record.number and name != record.number else f"{label} {name}".strip()]
+    parts += [f"Rev {record.revision}" if record.revision else ""]
+    parts += [number, f"pg {printed_page}" if printed_page else ""]
+    return form_address(f"IAW {', '.join(part for part in parts if part)}")
 
 
 def summary_words(answer: Mapping[str, Any]) -> str:

@@ -13,6 +13,7 @@ from server import leaf
 from server.applies_words import AppliesWords, applies_words
 from server.applying import Applying
 from server.currency import Currency
+from server.current import Current, CurrentWords, current_words
 from server.looking import to_mark
 from server.opened import OpenedLibrary
 from server.page_lookup import passages_on
@@ -84,6 +85,7 @@ class PageView:
     number: str
     page_block: str
     currency: tuple[str, ...]
+    now: CurrentWords
     applies: AppliesWords | None  # the passage you came for, else the page, to the aircraft in hand
     problem: str
     standing: StandingWords | None
@@ -140,6 +142,7 @@ def page_view(
     blocks = {passage.page_block.value: None for passage in tagged if passage.page_block}
     return PageView(
         publication=publication_view(owner, currency.of_publication(owner)),
+        now=_now(library, currency, owner, pdf_page, overrides),
         pdf_page=pdf_page,
         printed_page=sheet.printed_page,
         page_name=f"page {sheet.printed_page}" if sheet.printed_page else f"PDF page {pdf_page}",
@@ -221,6 +224,18 @@ def _printed_number(passages: Sequence[PassageRecord]) -> str:
     """The first number that the page itself prints: a worked-out one is no number to cite."""
     tags = (tag for passage in passages for tag in passage.numbers)
     return next((str(tag.value) for tag in tags if tag.evidence.basis is Basis.PRINTED), "")
+
+
+def _now(
+    library: OpenedLibrary,
+    currency: Currency,
+    owner: PublicationRecord,
+    pdf_page: int,
+    overrides: tuple[OverrideView, ...],
+) -> CurrentWords:
+    """Whether the page is known to be current, without what stands above it already."""
+    said = (*currency.of_publication(owner), *(override.words for override in overrides))
+    return current_words(Current(library.catalogue, currency=currency).of_page(owner, pdf_page), said)
 
 
 def _position(owner: PublicationRecord, pdf_page: int) -> str:
