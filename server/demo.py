@@ -67,7 +67,10 @@ def demo(library: str | None, settings: Settings, lan: bool, port: int, browser:
 
 
 def enter_fleet(folder: Path) -> None:
-    """The invented aircraft of the samples, as if a person of the shop had confirmed them today."""
+    """The invented aircraft of the samples, as if a person of the shop had confirmed them today; other samples
+    may come without."""
+    if not (SAMPLES / "fleet.csv").exists():
+        return
     text = (SAMPLES / "fleet.csv").read_text(encoding="utf-8")
     with Catalogue.open(folder) as catalogue:
         taken = import_csv(catalogue, text, _CONFIRMED_BY)

@@ -1,5 +1,6 @@
 """A small library with every case, opened over a plain engine, and the service over it."""
 
+import sys
 from pathlib import Path
 
 import desk_shelf
@@ -17,6 +18,7 @@ from server.opened import OpenedLibrary, index_folder
 from server.render import PagePictures
 
 ROOT = Path(__file__).parents[2]
+sys.path.append(str(ROOT / "tests" / "library"))  # making.py, hand-made papers, serves both rooms
 
 
 @pytest.fixture(scope="session")
