@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from indexer.tagging.cited_documents import CitedDocument, find_cited_documents
 from indexer.tagging.directive_layout import Paragraph
-from indexer.tagging.directive_material import unnumbered_material
+from indexer.tagging.directive_material import row_of_table, unnumbered_material
 from indexer.tagging.directive_reading import DirectiveReading
 from indexer.tagging.directive_replaced import DIRECTIVE_NUMBER
 from indexer.tagging.tags import Claim, ClaimKind
@@ -23,6 +23,9 @@ _ABBREVIATED = re.compile(r"\b(?:No|Nos|Rev|Fig|Inc|Ltd|Co|St|Dept|U\.S|P\.O|par
 _REQUIRES = re.compile(
     r"in accordance with|as (?:specified|described|defined|given|outlined|set forth|prescribed|contained) in"
     r"|specified in|by following|by doing|in compliance with|according to"
+    # "Following accomplishment of" a bulletin is a time, not an order.
+    r"|(?<!the )\bfollowing (?=(?:the )?(?:instructions|procedures?|steps|accomplishment instructions)\b"
+    r"|(?:(?-i:[A-Z])[\w.&',-]*\s*){0,8}$)"
     r"|comply with"
     r"|by (?:accomplishing|incorporating)|\b(?:using|per)\b"
     r"|\b(?:do|accomplish|perform|complete)\b(?=[^.;,]*\b(?:paragraphs?|parts?|steps?|sections?)\s+[\dIVX])",
@@ -213,6 +216,9 @@ def _of_sentence(
     for cited in find_cited_documents(sentence):
         if _is_own_kind_of_text(reading, cited):
             continue
+        if _is_list_of_material(heading):
+            place = first + cited.end
+            cited = row_of_table(cited, flow.plain[place : min(place + 60, paragraph.end)])
         kinds = [_level(heading, sentence, cited, lists_items)]
         if heading.startswith("incorporation by reference"):
             kinds = [ClaimKind.INCORPORATES, *(kind for kind in kinds if kind is ClaimKind.REQUIRES)]

@@ -21,7 +21,32 @@ _KNOWN_HEADING = re.compile(
     r"|exceptions?\b|corrective actions?|inspections?\b|retained|new requirement",
     re.IGNORECASE,
 )
-_LETTERED = re.compile(r"^[ \t]*\(([a-z]{1,2})\)[ \t]+(\S[^\n]*)", re.MULTILINE)
+_LETTERED = re.compile(r"^[ \t]*\(([a-z]{1,2})\)(?:[ \t]+|(?=\(\d))(\S[^\n]*)", re.MULTILINE)
+# Headings as questions, small airplanes, about 2000 to 2006 (from memory), and what each is called elsewhere.
+_QUESTION = re.compile(
+    r"\s*((?:What|When|Who|Where|How|Can|May|Are|Is|Do|Does)\b[^?\n]{5,130}\?)(?:\s+|$)", re.IGNORECASE
+)
+_ASKED = tuple(
+    (name, re.compile(words, re.IGNORECASE))
+    for name, words in (
+        ("Effective Date", r"\bbecome effective|\beffective date"),
+        (
+            "Affected ADs",
+            r"\bADs? (?:are|is) affected|affect any (?:existing|other)|existing AD actions|other ADs?\b",
+        ),
+        (
+            "Applicability",
+            r"(?:airplanes|products|aircraft|gliders|sailplanes|engines|propellers|models)\b.*\b(?:affected|affect|apply)",
+        ),
+        ("Unsafe Condition", r"unsafe condition|what problem"),
+        ("Alternative Methods of Compliance", r"alternative method|different method|in any other way"),
+        ("Material Incorporated by Reference", r"incorporat\w+.*\bby reference|by reference\b"),
+        ("Special Flight Permit", r"need to fly|special flight|fly the (?:air|sail|glid)"),
+        ("Required Actions", r"must I (?:do|accomplish)|actions must|must be (?:done|accomplished)"),
+        ("Compliance", r"who must comply|\bcomply with this AD"),
+        ("Related Information", r"information|copies|documents"),
+    )
+)
 _SMALL_WORDS = {
     "a",
     "an",
@@ -136,13 +161,45 @@ def _candidates(flow: Flow, start: int, end: int) -> list[_Candidate]:
             flow.plain_lines[max(start, match.start() - 120) : match.start()].rstrip("\n").rsplit("\n", 1)[-1]
         )
         heading, after = _heading_in(rest)
-        if heading:
-            weight = 4 if _KNOWN_HEADING.match(heading) else 2
-            found.append(_Candidate(letter, heading, match.start(), match.start(2) + after, weight))
-        elif _KNOWN_HEADING.match(above.strip()) and len(above) < 80:
+        asked = _question_above(flow, start, match.start())
+        running_in = _QUESTION.match(flow.plain, match.start(2), min(end, match.start(2) + 160))
+        if asked:
+            found.append(_Candidate(letter, asked[0], asked[1], match.start(2), 4))
+        elif running_in and (name := _called(running_in[1])):
+            found.append(_Candidate(letter, name, match.start(), running_in.end(), 4))
+        elif heading and _KNOWN_HEADING.match(heading):
+            found.append(_Candidate(letter, heading, match.start(), match.start(2) + after, 4))
+        elif (known := _KNOWN_HEADING.match(above.strip()) and len(above) < 80) or _stands_above(above, rest):
             opening = match.start() - len(above) - 1
-            found.append(_Candidate(letter, above.strip(), max(opening, start), match.start(2), 4))
+            weight = 4 if known else 1
+            found.append(_Candidate(letter, above.strip(), max(opening, start), match.start(2), weight))
+        elif heading:
+            found.append(_Candidate(letter, heading, match.start(), match.start(2) + after, 2))
     return found
+
+
+def _stands_above(line: str, after_letter: str) -> bool:
+    """Whether a line may be a heading above its letter: "Repetitive Inspections", and a sentence follows."""
+    words = line.strip()
+    heading = 4 < len(words) < 80 and words[0].isupper() and words[-1].isalpha() and _title_case(words)
+    return heading and after_letter[:1].isupper()
+
+
+def _question_above(flow: Flow, start: int, place: int) -> tuple[str, int] | None:
+    """(what it is called, where it begins) of a question on the one or two lines above a letter."""
+    lines = flow.plain_lines[max(start, place - 200) : place].rstrip("\n").split("\n")[-2:]
+    if not lines[-1].rstrip().endswith("?"):
+        return None
+    for count in (1, 2):
+        asked = _QUESTION.fullmatch(" ".join(lines[-count:]))
+        if asked and (name := _called(asked[1])):
+            return name, max(start, place - len("\n".join(lines[-count:])) - 1)
+    return None
+
+
+def _called(question: str) -> str:
+    """What a heading that is a question is called elsewhere; "" = not known."""
+    return next((name for name, words in _ASKED if words.search(question)), "")
 
 
 def _heading_in(line: str) -> tuple[str, int]:

@@ -662,9 +662,279 @@ None.
     ends="C-88 airplanes.",
 )
 
+QUESTIONS_2001 = Form(
+    "2001, headings that are questions, run in",
+    """2001-09-05 Dellmore Aircraft Corporation: Amendment 39-12214; Docket No. 2000-CE-60-AD; Supersedes AD
+2000-05-14, Amendment 39-11621.
+
+    (a) What airplanes are affected by this AD? This AD affects Models D58 and D58A airplanes, serial
+numbers MB-1 through MB-816, that are certificated in any category.
+    (b) Who must comply with this AD? Anyone who wishes to operate any of the above airplanes must comply
+with this AD.
+    (c) What problem does this AD address? The actions specified by this AD are intended to prevent cracks.
+    (d) What actions must I accomplish to address this problem? To address this problem, you must
+accomplish the following: Inspect the spar in accordance with Dellmore Service Bulletin SB 57-3329,
+Revision 1, dated January 5, 2001.
+    (e) Can I comply with this AD in any other way? You may use an alternative method of compliance or
+adjust the compliance time if the Manager, Wichita ACO, approves your alternative.
+    (f) Where can I get information about any already-approved alternative methods of compliance? Contact
+the FAA.
+    (g) What if I need to fly the airplane to another location to comply with this AD? The FAA can issue a
+special flight permit.
+    (h) Are any service bulletins incorporated into this AD by reference? Actions required by this AD must
+be done in accordance with Dellmore Service Bulletin SB 57-3329, Revision 1, dated January 5, 2001. The
+Director of the Federal Register approved this incorporation by reference under 5 U.S.C. 552(a) and 1 CFR
+part 51.
+    (i) Does this AD action affect any existing AD actions? This amendment supersedes AD 2000-05-14,
+Amendment 39-11621.
+    (j) When does this amendment become effective? This amendment becomes effective on June 18, 2001.
+""",
+    number="2001-09-05",
+    amendment="39-12214",
+    effective=D(2001, 6, 18),
+    supersedes=("2000-05-14",),
+    applicability="This AD affects Models D58 and D58A airplanes",
+    ends="certificated in any category.",
+    incorporated=(("SB 57-3329", "1", D(2001, 1, 5)),),
+    required=(("SB 57-3329", "1", D(2001, 1, 5)),),
+)
+QUESTIONS_2004 = Form(
+    "2004, headings that are questions, above their letters",
+    """2004-04-09 Dellmore Aircraft Corporation: Amendment 39-13490; Docket No. 2003-CE-50-AD.
+
+When Does This AD Become Effective?
+
+    (a) This AD becomes effective on April 12, 2004.
+
+What Other ADs Are Affected by This Action?
+
+    (b) This AD supersedes AD 2001-09-05, Amendment 39-12214.
+
+What Airplanes Are Affected by This AD?
+
+    (c) This AD affects Model D58 airplanes, serial numbers MB-1 through MB-816, that are certificated in
+any category.
+
+What Is the Unsafe Condition Presented in This AD?
+
+    (d) This AD is the result of cracks.
+
+What Must I Do To Address This Problem?
+
+    (e) To address this problem, you must do the following: Replace the spar bolt following Dellmore
+Mandatory Service Bulletin 57-3400, dated June 2, 2003.
+
+May I Request an Alternative Method of Compliance?
+
+    (f) You may request a different method of compliance by following the procedures in 14 CFR 39.19.
+
+Does This AD Incorporate Any Material by Reference?
+
+    (g) You must do the actions required by this AD following the instructions in Dellmore Mandatory
+Service Bulletin 57-3400, dated June 2, 2003. The Director of the Federal Register approved the
+incorporation by reference of this service bulletin.
+
+Is There Other Information That Relates to This Subject?
+
+    (h) None.
+""",
+    number="2004-04-09",
+    amendment="39-13490",
+    effective=D(2004, 4, 12),
+    supersedes=("2001-09-05",),
+    applicability="This AD affects Model D58 airplanes",
+    ends="certificated in any category.",
+    incorporated=(("57-3400", "", D(2003, 6, 2)),),
+    required=(("57-3400", "", D(2003, 6, 2)),),
+)
+PREVIOUS_ISSUE_2006 = Form(
+    "2006, work done by earlier issues of the bulletin",
+    """Airworthiness Directives; Corvane Airplanes
+AGENCY: Federal Aviation Administration (FAA), DOT.
+ACTION: Final rule.
+2006-07-12 Corvane: Amendment 39-14543. Docket No. FAA-2005-22529; Directorate Identifier 2005-NM-067-AD.
+
+Effective Date
+
+    (a) This AD becomes effective May 11, 2006.
+
+Affected ADs
+
+    (b) None.
+
+Applicability
+
+    (c) This AD applies to Corvane Model C737-100 airplanes, certificated in any category; as identified in
+Corvane Service Bulletin C737-53-1187, Revision 2, dated May 9, 2002.
+
+Unsafe Condition
+
+    (d) This AD results from cracks.
+
+Compliance
+
+    (e) You are responsible for having the actions required by this AD performed within the compliance
+times specified, unless the actions have already been done.
+
+Repetitive Inspections
+
+    (f) Do the inspections in accordance with the Accomplishment Instructions of Corvane Service Bulletin
+C737-53-1187, Revision 2, dated May 9, 2002.
+
+Actions Accomplished According to Previous Issue of Service Bulletin
+
+    (g) Actions accomplished before the effective date of this AD according to Corvane Service Bulletin
+C737-53-1187, dated June 22, 1998; or Revision 1, dated May 27, 1999; are considered acceptable for
+compliance with the corresponding action specified in this AD.
+
+Alternative Methods of Compliance (AMOCs)
+
+    (h)(1) The Manager, Seattle ACO, FAA, has the authority to approve AMOCs for this AD, if requested.
+
+Related Information
+
+    (i) French airworthiness directive F-2005-078, dated May 11, 2005, also addresses the subject of this
+AD.
+
+Material Incorporated by Reference
+
+    (j) You must use Corvane Service Bulletin C737-53-1187, Revision 2, dated May 9, 2002; and Corvane
+Alert Service Bulletin C737-53A1177, Revision 6, dated May 31, 2001; as applicable; to perform the actions
+that are required by this AD, unless the AD specifies otherwise. The Director of the Federal Register
+approved the incorporation by reference of these documents in accordance with 5 U.S.C. 552(a) and 1 CFR
+part 51. Contact Corvane for a copy of this service information.
+""",
+    number="2006-07-12",
+    amendment="39-14543",
+    effective=D(2006, 5, 11),
+    applicability="This AD applies to Corvane Model C737-100 airplanes",
+    ends="dated May 9, 2002.",
+    incorporated=(("C737-53-1187", "2", D(2002, 5, 9)), ("C737-53A1177", "6", D(2001, 5, 31))),
+    required=(("C737-53-1187", "2", D(2002, 5, 9)),),
+    credit=(
+        ("C737-53-1187", "", D(1998, 6, 22), D(2006, 5, 11)),
+        ("C737-53-1187", "1", D(1999, 5, 27), D(2006, 5, 11)),
+    ),
+)
+TABLE_2007 = Form(
+    "2007, incorporated material in a table",
+    """2007-10-10 Corvane: Amendment 39-15051. Docket No. FAA-2006-25391; Directorate Identifier 2006-NM-095-AD.
+Effective Date
+(a) This AD becomes effective June 21, 2007.
+Affected ADs
+(b) None.
+Applicability
+(c) This AD applies to Corvane Model C-340 airplanes.
+Unsafe Condition
+(d) This AD results from leaks.
+Compliance
+(e) You are responsible.
+Modification
+(f) Modify the tank in accordance with the service information in Table 1 of this AD.
+Material Incorporated by Reference
+(g) You must use the service information identified in Table 1 of this AD to perform the actions. The
+Director of the Federal Register approved the incorporation by reference of these documents.
+Table 1.--Material Incorporated by Reference
+Corvane Service Bulletin    Revision level      Date
+Corvane Service Bulletin C340-28-4123
+1
+October 25, 2006.
+Corvane Service Bulletin C340-28-4124
+Original
+June 6, 2006.
+Corvane Alert Service Bulletin C340-28A4125........  02..........  July 7, 2006.
+""",
+    number="2007-10-10",
+    amendment="39-15051",
+    effective=D(2007, 6, 21),
+    applicability="This AD applies to Corvane Model C-340 airplanes",
+    ends="C-340 airplanes.",
+    incorporated=(
+        ("C340-28-4123", "1", D(2006, 10, 25)),
+        ("C340-28-4124", "original", D(2006, 6, 6)),
+        ("C340-28A4125", "02", D(2006, 7, 7)),
+    ),
+)
+ENGINE_2019 = Form(
+    "2019, an engine, material approved on two days",
+    """Federal Aviation Administration
+ACTION: Final rule.
+2019-12-01 Pellworth Turbines S.A.: Amendment 39-19663; Docket No. FAA-2019-0445; Product Identifier
+2019-NE-13-AD.
+
+(a) Effective Date
+
+This AD is effective July 1, 2019.
+
+(b) Affected ADs
+
+This AD supersedes AD 2018-25-09, Amendment 39-19522 (83 FR 64441, December 17, 2018).
+
+(c) Applicability
+
+This AD applies to Pellworth Turbines S.A. LP-1B21 turbofan engines.
+
+(d) Subject
+
+Joint Aircraft System Component (JASC) Code 7261, Turbine Engine Oil System; 7321, Fuel Control/Turbine
+Engines.
+
+(e) Unsafe Condition
+
+This AD was prompted by shutdowns.
+
+(f) Compliance
+
+Comply with this AD within the compliance times specified, unless already done.
+
+(g) Required Actions
+
+(1) Within 25 hours, do the following in accordance with the Accomplishment Instructions, paragraph 3.B.,
+of Pellworth Service Bulletin LP-1B-72-00-0282-01A-930A-D, Issue 002, dated May 1, 2019.
+(2) Use Part B of PT LP-1B Technical Manual.
+
+(h) Definitions
+
+For the purpose of this AD, a "part" is a part.
+
+(i) Material Incorporated by Reference
+
+(1) The Director of the Federal Register approved the incorporation by reference (IBR) of the service
+information listed in this paragraph under 5 U.S.C. 552(a) and 1 CFR part 51.
+
+(2) You must use this service information as applicable to do the actions required by this AD, unless the
+AD specifies otherwise.
+
+(3) The following service information was approved for IBR on July 1, 2019.
+
+(i) Pellworth Service Bulletin LP-1B-72-00-0282-01A-930A-D, Issue 002, dated May 1, 2019.
+
+(4) The following service information was approved for IBR on January 2, 2019 (83 FR 64441, December 17,
+2018).
+
+(i) Pellworth Service Bulletin (SB) LP-1B-73-00-0013-01A-930A-D, Issue 001, dated November 5, 2018; and
+
+(ii) Reserved.
+
+(5) For Pellworth service information identified in this AD, contact Pellworth.
+""",
+    number="2019-12-01",
+    amendment="39-19663",
+    effective=D(2019, 7, 1),
+    supersedes=("2018-25-09",),
+    chapters=("7261", "7321"),
+    applicability="This AD applies to Pellworth Turbines S.A. LP-1B21 turbofan engines",
+    ends="turbofan engines.",
+    incorporated=(
+        ("LP-1B-72-00-0282-01A-930A-D", "002", D(2019, 5, 1)),
+        ("LP-1B-73-00-0013-01A-930A-D", "001", D(2018, 11, 5)),
+    ),
+    required=(("LP-1B-72-00-0282-01A-930A-D", "002", D(2019, 5, 1)),),
+)
+
 FORMS = (
     FORTIES, FORTIES_NOTE, FORTIES_SUPERSEDES, SIXTIES, SEVENTIES, EIGHTIES, EIGHTIES_R1, NINETIES,
     REGISTER_2001, UNLETTERED_2003, LETTERED_2005, LETTERED, CARRIED_OVER, EMERGENCY, REVISION_2020,
     CORRECTION, DELAYED, WITHDRAWN, PROPOSAL, ABSTRACT, NUMBERS_IN_A_LIST, WORK_CARD, FOREIGN, NEIGHBOUR,
-    NONE_AFFECTED,
+    NONE_AFFECTED, QUESTIONS_2001, QUESTIONS_2004, PREVIOUS_ISSUE_2006, TABLE_2007, ENGINE_2019,
 )  # fmt: skip

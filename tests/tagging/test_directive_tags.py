@@ -230,6 +230,10 @@ BULLETIN = "Corrigan Service Bulletin 32-0077, Revision 1"
         (f"If you did the work before May 12, 2031, using {BULLETIN}, nothing more is needed.", False),
         (f"Replacing the brake in accordance with {BULLETIN}, terminates the inspections.", False),
         (f"The inspections must be done in accordance with {BULLETIN}.", True),
+        (f"Replace the pin following {BULLETIN}.", True),
+        (f"Within 50 hours, unless accomplished previously, inspect the fork per {BULLETIN}.", True),
+        (f"Within 10 hours following accomplishment of {BULLETIN}, inspect the fork.", False),
+        (f"Within 10 hours following the installation of the pin of {BULLETIN}, inspect it.", False),
     ],
 )
 def test_only_words_that_order_work_require_a_document(sentence, required):
