@@ -1,7 +1,7 @@
 """Which aircraft and articles a record entry names: registrations, serial numbers, models.
 
-Marks of the United States are formed as 14 CFR 47.15 says: N and one to five characters, of which the letters, at
-most two, stand last and are not I or O. A registration is never a serial number.
+Marks of the United States are formed as 14 CFR 47.15 says: N and one to five characters, of which the
+letters, at most two, stand last and are not I or O. A registration is never a serial number.
 """
 
 import re
@@ -11,10 +11,14 @@ from indexer.tagging.entry_fact_records import Article, EntryFact, FactKind
 from indexer.tagging.reference_words import spaced
 
 _US = r"N[ -]?(?:[1-9][0-9]{0,4}|[1-9][0-9]{0,3}[A-HJ-NP-Z]|[1-9][0-9]{0,2}[A-HJ-NP-Z]{2})"
-_OTHER_STATES = r"(?:[CFGI]-[A-Z]{4}|D-[A-Z]{4}|(?:EC|EI|HB|LN|LX|OE|OH|OO|OY|PH|PP|PT|SE|SP|VH|XA|XB|ZK|ZS)-[A-Z]{3}|JA[0-9]{4})"
+_OTHER_STATES = (
+    r"(?:[CFGI]-[A-Z]{4}|D-[A-Z]{4}|(?:EC|EI|HB|LN|LX|OE|OH|OO|OY|PH|PP|PT|SE|SP|VH|XA|XB"
+    r"|ZK|ZS)-[A-Z]{3}|JA[0-9]{4})"
+)
 _MARK = re.compile(rf"(?<![\w/-])(?:{_US}|{_OTHER_STATES})(?![\w-])", re.IGNORECASE)
 _ANNOUNCED = spaced(
-    r"(?:\b(?:reg(?:istration)?\b\.?(?: ?(?:no|number|mark)\b\.?)?|aircraft|airplane|acft|a/c|tail(?: no\.?| number)?)"
+    r"(?:\b(?:reg(?:istration)?\b\.?(?: ?(?:no|number|mark)\b\.?)?|aircraft|airplane|acft"
+    r"|a/c|tail(?: no\.?| number)?)"
     r"[ :#]{0,3})$"
 )
 # Gas and spool speeds are written so: "N2", "N1 97%".
@@ -41,16 +45,20 @@ _ARTICLES = (
     (
         Article.PART,
         re.compile(
-            r"\bP/?N\b|\b(?:part|batter(?:y|ies)|wheels?|tires?|tyres?|brakes?|mag(?:neto)?s?|alternators?|generators?"
-            r"|pumps?|starters?|governors?|carb(?:uretor)?s?|cyl(?:inder)?s?|strut|actuators?|motors?|valves?|bottle"
-            r"|radio|transponder|altimeter|gyro|ELT|servo|caliper|regulators?|unit|assy|assembly|kit|tag|compon\w+)\b",
+            r"\bP/?N\b|\b(?:part|batter(?:y|ies)|wheels?|tires?|tyres?|brakes?|mag(?:neto)?s?"
+            r"|alternators?|generators?"
+            r"|pumps?|starters?|governors?|carb(?:uretor)?s?|cyl(?:inder)?s?|strut|actuators?"
+            r"|motors?|valves?|bottle"
+            r"|radio|transponder|altimeter|gyro|ELT|servo|caliper|regulators?|unit|assy|assembly"
+            r"|kit|tag|compon\w+)\b",
             re.IGNORECASE,
         ),
     ),
 )
 _CLAUSE = re.compile(r"[.;](?=[ ]|$)|\n|\b(?:removed|installed|replaced|off|on)\b:?", re.IGNORECASE)
 _OF_OTHER = spaced(
-    r"(?:field approv(?:al|ed)|337|8110-3|8100-9|AMOC|approval|approved)\b[^.;\n]{0,40}?\b(?:for|of|from|on)[ ](?:aircraft |acft )?$"
+    r"(?:field approv(?:al|ed)|337|8110-3|8100-9|AMOC|approval|approved)\b[^.;\n]{0,40}?\b"
+    r"(?:for|of|from|on)[ ](?:aircraft |acft )?$"
 )
 
 

@@ -1,5 +1,7 @@
-"""What a record entry says besides its sources: which aircraft and articles, which day, which class of work, and
-words that matter to the rules. It only quotes; whether work is major or minor is never decided here."""
+"""What a record entry says besides its sources: which aircraft and articles, which day, which class of work.
+
+Words that matter to the rules are quoted too. Whether work is major or minor is never decided here.
+"""
 
 import re
 from collections.abc import Iterator, Sequence
@@ -15,7 +17,8 @@ from indexer.trade.dashes import plain_dashes
 
 _NUMBER = r"[0-9]{1,4}(?:\.[0-9]{1,2})?"
 _UNIT = (
-    r"(?P<unit>in(?:ch)?\.?[ -]?(?:lb|pound|#)s?\b\.?|ft\.?[ -]?(?:lb|pound|#)s?\b\.?|foot[ -]pounds?|inch[ -]pounds?"
+    r"(?P<unit>in(?:ch)?\.?[ -]?(?:lb|pound|#)s?\b\.?|ft\.?[ -]?(?:lb|pound|#)s?\b\.?"
+    r"|foot[ -]pounds?|inch[ -]pounds?"
     r"|lbs?\.?[ -]?(?:in|ft)\b\.?|N[ .-]?m\b|newton[ -]?met(?:er|re)s?)"
 )
 _TORQUE = spaced(
@@ -23,12 +26,14 @@ _TORQUE = spaced(
 )
 _UNITS = (("in-lb", "in"), ("ft-lb", "ft"), ("ft-lb", "foot"), ("in-lb", "lb"), ("N m", "n"))
 _PART_DONE = spaced(
-    r"(?<![\w-])(?P<value>part (?:1?[0-9]|[IVX]{1,4}|[A-D])(?![\w.-])|(?:sub)?para(?:graph)?s?\.? ?\([a-z]{1,3}\)(?:\([0-9a-z]{1,4}\)){0,4}"
+    r"(?<![\w-])(?P<value>part (?:1?[0-9]|[IVX]{1,4}|[A-D])(?![\w.-])|(?:sub)?para"
+    r"(?:graph)?s?\.? ?\([a-z]{1,3}\)(?:\([0-9a-z]{1,4}\)){0,4}"
     r"|step [0-9]{1,3}[A-Z]?(?![\w.-])|task [0-9A-Z](?![\w-]))"
 )
 _DAY = re.compile(
     r"\b(?:date(?:[ ]of[ ](?:work|completion|insp\w*))?|dated?[ ]this|on|work[ ]done|completed?"
-    r"|performed|accomplished|done|c/w|complied[ ]with|signed|this[ ]date|insp(?:ected|ection)?\.?)[ :,]{1,3}$",
+    r"|performed|accomplished|done|c/w|complied[ ]with|signed|this[ ]date|insp(?:ected"
+    r"|ection)?\.?)[ :,]{1,3}$",
     re.IGNORECASE,
 )
 _OPENING = re.compile(
@@ -37,7 +42,8 @@ _OPENING = re.compile(
 )
 _SENTENCE_END = re.compile(r"[a-z)0-9][.;][ ]+$", re.IGNORECASE)
 _NO_DAY = re.compile(
-    r"\b(?:due|exp(?:ires?|iration)?|until|next|by|before|dtd|dated|rev|issued|overhaul(?:ed)?|mfg|manufactured|since|from|cured?"
+    r"\b(?:due|exp(?:ires?|iration)?|until|next|by|before|dtd|dated|rev|issued|overhaul"
+    r"(?:ed)?|mfg|manufactured|since|from|cured?"
     r"|last)[ .:]*(?:on|date)?[ :]*$",
     re.IGNORECASE,
 )
@@ -70,7 +76,7 @@ def _as_written(text: str, fact: EntryFact) -> EntryFact:
 
 
 def _of_source(fact: EntryFact, cited: Sequence[Citation]) -> bool:
-    """Whether the words name a source and not an aircraft or article: "QZ62 MM" says nothing of the aircraft."""
+    """Whether the words name a source and no aircraft or article: "QZ62 MM" does not name the aircraft."""
     if fact.kind not in (FactKind.REGISTRATION, FactKind.SERIAL, FactKind.MODEL):
         return False
     return any(each.start <= fact.start < each.end for each in cited)

@@ -1,11 +1,10 @@
 """Dates as mechanics write them in records: "3/14/31", "14mar31", "March 14/31", "4-3-56".
 
 Digits alone are read month first, as is written on records of US-registered aircraft (common practice, no
-source); dates printed in publications are read by trade/dates.py, which does not read what can be read two ways.
+source). Dates printed in publications are read by trade/dates.py: what can be read two ways is not read.
 """
 
 import datetime
-import re
 
 from indexer.tagging.reference_words import spaced
 
@@ -18,8 +17,10 @@ _YEAR = r"(?:(?:19|20)[0-9]{{2}}|'?[0-9]{{2}})"
 _END = r"(?![\w])(?!-[0-9])(?!\.[0-9])"
 DATE = spaced(
     r"(?:(?P<iso>(?:19|20)[0-9]{2}-[0-9]{2}-[0-9]{2})"
-    r"|(?P<first>[0-9]{1,2})(?P<joint>[/.-])(?P<second>[0-9]{1,2})(?P=joint)(?P<y1>(?:19|20)[0-9]{2}|[0-9]{2})"
-    rf"|(?P<d2>[0-9]{{1,2}})(?:st|nd|rd|th)?(?: of)?[ -]?{_MONTH.format('m2')}[ ,/-]{{0,2}}(?P<y2>{_YEAR.format()})"
+    r"|(?P<first>[0-9]{1,2})(?P<joint>[/.-])(?P<second>[0-9]{1,2})(?P=joint)(?P<y1>(?:19"
+    r"|20)[0-9]{2}|[0-9]{2})"
+    rf"|(?P<d2>[0-9]{{1,2}})(?:st|nd|rd|th)?(?: of)?[ -]?{_MONTH.format('m2')}[ ,/-]{{0,2}}"
+    rf"(?P<y2>{_YEAR.format()})"
     rf"|{_MONTH.format('m3')}[ -]?(?P<d3>[0-9]{{1,2}})(?:st|nd|rd|th)?[ ,/-]{{1,3}}(?P<y3>{_YEAR.format()})"
     rf"|{_MONTH.format('m4')}[ ,/-]{{1,2}}(?P<y4>(?:19|20)[0-9]{{2}})"
     rf"){_END}"

@@ -1,10 +1,11 @@
-"""The further members of a list in a record: "AMM 32-41-00 P401 and 32-42-00 P201", "SBs 24 & 27", "fig 203 and 205"."""
+"""The further members of a list in a record: "AMM 32-41-00 P401 and 32-42-00 P201", "SBs 24 & 27"."""
 
 import re
 from dataclasses import replace
 
 from indexer.tagging.record_numbers import DIRECTIVE_NUMBER, bulletin_prefix, circular_number, revision_in
-from indexer.tagging.record_places import FIGURE, PAGE, PARAGRAPH, Reading, read_places, value_of
+from indexer.tagging.record_place_words import FIGURE, PAGE, PARAGRAPH
+from indexer.tagging.record_places import Reading, read_places, value_of
 from indexer.tagging.record_words import Kind, Numbered
 from indexer.tagging.reference_words import spaced
 from indexer.trade.publication_types import PublicationType as Type
@@ -12,7 +13,8 @@ from indexer.trade.publication_types import PublicationType as Type
 _JOINT = spaced(r" ?(?:[,;/&+]|,? ?(?:and|or)(?![\w])) ?(?:and |& )?")
 _AND = re.compile(r"[ ]*(?:and|&|or)[ ]*|[ ]*,[ ]*(?:and|&)[ ]*", re.IGNORECASE)
 _TOKEN = spaced(
-    r"(?P<number>(?=[A-Z0-9.-]{0,24}[0-9])[A-Z0-9]{1,16}(?:[.-][A-Z0-9]{1,12}){0,6})(?![\w-])(?!\.[0-9])(?!/[0-9])"
+    r"(?P<number>(?=[A-Z0-9.-]{0,24}[0-9])[A-Z0-9]{1,16}(?:[.-][A-Z0-9]{1,12}){0,6})"
+    r"(?![\w-])(?!\.[0-9])(?!/[0-9])"
 )
 _DIRECTIVE = spaced(r"(?:AD )?" + DIRECTIVE_NUMBER)
 _CIRCULAR = spaced(r"(?P<number>-?[12][A-Z](?![\w])|43[.-]13-[12][A-Z](?![\w]))")

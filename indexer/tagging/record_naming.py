@@ -1,4 +1,4 @@
-"""The words before a source's name that tell which of its kind is meant: "Pellworth H-14", "manufacturer's"."""
+"""The words before a source's name that tell which of its kind is meant: "Pellworth H-14"."""
 
 import re
 from bisect import bisect_right
@@ -15,18 +15,23 @@ _MODEL = re.compile(
     re.IGNORECASE,
 )
 _TELLING = re.compile(
-    r"(?:engine|eng|prop|propeller|aircraft|acft|airframe|airplane|mfr'?s?|mfg'?s?|manufacturer'?s?|manuf|current|latest"
+    r"(?:engine|eng|prop|propeller|aircraft|acft|airframe|airplane|mfr'?s?|mfg'?s?"
+    r"|manufacturer'?s?|manuf|current|latest"
     r"|maker'?s?|oem|kit|type|model|component|stc)\.?",
     re.IGNORECASE,
 )
 _NAME = re.compile(r"[A-Z][a-z]{3,}(?:'s)?")
 _NO_NAME = re.compile(
-    r".*(?:ed|ing|ion|ment)|Replace|Install|Remove|Brake|Wheel|Tire|Gear|Using|With|From|Also|Current|Wing|Door|Seat"
-    r"|Engine|Prop|Work|This|That|They|Then|When|Alert|Mandatory|Emergency|Airplane|Aircraft|Reference|Refer|Chapter"
-    r"|Section|Page|Figure|Paragraph|Part|Item|Note|Task|Subject|Step|Revision|Issue|Dated|Under|Each|Both|Upon"
+    r".*(?:ed|ing|ion|ment)|Replace|Install|Remove|Brake|Wheel|Tire|Gear|Using|With|From"
+    r"|Also|Current|Wing|Door|Seat"
+    r"|Engine|Prop|Work|This|That|They|Then|When|Alert|Mandatory|Emergency|Airplane"
+    r"|Aircraft|Reference|Refer|Chapter"
+    r"|Section|Page|Figure|Paragraph|Part|Item|Note|Task|Subject|Step|Revision|Issue|Dated"
+    r"|Under|Each|Both|Upon"
 )
 _STOPS = frozenset(
-    "of the in to and or from with by for on at per iaw see ref that this new old was is are all any a an not no as"
+    "of the in to and or from with by for on at per iaw see ref that this new old was is are all any a"
+    " an not no as"
     " c/w cw rev revision page pg chapter ch fig sect section".split()
 )
 _PLACE_VALUE = re.compile(r"[0-9]{1,2}(?:[-.][0-9]{1,4})*[A-Za-z]?|[0-9]{3,}|[0-9].*[/.]+.*")
@@ -51,7 +56,7 @@ class Pointers:
         return place > 0 and self.ends[place - 1] == start
 
     def naming_start(self, start: int, floor: int) -> int:
-        """Where the naming words before `start` begin; `start` where there are none. None stand before `floor`."""
+        """Where the naming words before `start` begin, not before `floor`; `start` where there are none."""
         floor = max(floor, start - _FURTHEST)
         pointed = self._before(start, floor)
         if pointed is not None:
@@ -79,7 +84,7 @@ class Pointers:
 
 
 def _plain(word: str) -> bool:
-    return word.lower().rstrip(".") not in _STOPS and not word.endswith((":", ";"))
+    return word.lower().rstrip(".") not in _STOPS and word[:1].isalnum()
 
 
 def _tells(word: str) -> bool:

@@ -3,7 +3,7 @@
 import re
 
 from indexer.tagging.record_dates import DATE
-from indexer.tagging.record_places import FIGURE, PAGE, PARAGRAPH
+from indexer.tagging.record_place_words import FIGURE, PAGE, PARAGRAPH
 from indexer.tagging.record_words import Kind, Numbered
 from indexer.tagging.reference_words import spaced
 from indexer.trade.publication_types import PublicationType as Type
@@ -11,7 +11,10 @@ from indexer.trade.publication_types import PublicationType as Type
 _NO = r"(?:(?:nos?|numbers?|nbr)\b\.?)?"
 _TOKEN = r"(?P<number>(?=[A-Z0-9.-]{0,24}[0-9])[A-Z0-9]{1,16}(?:[.-][A-Z0-9]{1,12}){0,6})(?![\w-])(?!\.[0-9])"
 _ALIAS = re.compile(r"[ ]?\([A-Z]{2,5}s?\)")
-_LABELS = r"(?:P/N|part no\.?|pub(?:lication)?\.?|doc(?:ument)?\.?|report|rpt\.?|form|supplement|nos?\b\.?|number|#)"
+_LABELS = (
+    r"(?:P/N|part no\.?|pub(?:lication)?\.?|doc(?:ument)?\.?|report|rpt\.?|form|supplement"
+    r"|nos?\b\.?|number|#)"
+)
 _OF_MANUAL = spaced(rf"[ ,]{{1,3}}(?P<label>(?:{_LABELS}[ #:]{{0,3}}){{0,3}}){_TOKEN}")
 _OF_CERTIFICATE = spaced(
     r" (?:for|of|to) (?:the )?(?:STC ?)?[#]? ?(?P<number>S[A-Z]{1,2}[0-9]{2,6}[A-Z]{1,4}(?:-[A-Z])?)(?![\w-])"
@@ -19,13 +22,16 @@ _OF_CERTIFICATE = spaced(
 BULLETIN = spaced(rf" ?{_NO}[ .:#-]{{0,4}}{_TOKEN}(?!/[0-9])(?:/(?P<revision>[A-Z])(?![\w]))?")
 DIRECTIVE_NUMBER = (
     r"(?P<number>(?:(?:19|20)[0-9]{2}|[0-9]{2})-[0-9]{2}-[0-9]{2}(?:[ -]?R(?P<revision>[0-9]{1,2}))?"
-    r"|20[0-9]{2}-[0-9]{4}(?:-E)?(?:[ -]?R(?P<r2>[0-9]{1,2}))?|CF-?(?:19|20)[0-9]{2}-[0-9]{1,3}(?:R(?P<r3>[0-9]{1,2}))?)(?![\w-])"
+    r"|20[0-9]{2}-[0-9]{4}(?:-E)?(?:[ -]?R(?P<r2>[0-9]{1,2}))?|CF-?(?:19"
+    r"|20)[0-9]{2}-[0-9]{1,3}(?:R(?P<r3>[0-9]{1,2}))?)(?![\w-])"
 )
 _DIRECTIVE = spaced(
-    rf" ?(?:{_NO}|notes?|c/?w|p?cw|complied with|list(?:ed)?)[ .:#]{{0,4}}(?:(?:AD|A\.D\.) )?{DIRECTIVE_NUMBER}"
+    rf" ?(?:{_NO}|notes?|c/?w|p?cw|complied with|list(?:ed)?)[ .:#]{{0,4}}(?:(?:AD"
+    rf"|A\.D\.) )?{DIRECTIVE_NUMBER}"
 )
 _CIRCULAR = spaced(
-    rf" ?{_NO}[ .:#-]{{0,3}}(?P<number>43[.-]?13(?:[ -]{{1,3}}[12] ?[A-Z](?![\w])|-[12](?![\w]))?(?![\w])(?!\.[0-9])"
+    rf" ?{_NO}[ .:#-]{{0,3}}(?P<number>43[.-]?13(?:[ -]{{1,3}}[12] ?[A-Z](?![\w])|-[12]"
+    rf"(?![\w]))?(?![\w])(?!\.[0-9])"
     r"|[0-9]{1,3}(?:\.[0-9]{1,4})?-[0-9]{1,4}[A-Z]{0,2}(?![\w])(?!-[0-9]))"
 )
 _TOKEN_AFTER = spaced(rf" ?{_NO}[ .:#-]{{0,3}}{_TOKEN}")
@@ -39,7 +45,7 @@ _MAY_BE_DIGITS = frozenset(
 
 
 def read_number(flat: str, kind: Kind, words: re.Match) -> tuple[str, str, int]:
-    """(number, revision glued to it, end) after the words of the kind; ("", "", end of the words) without one."""
+    """(number, revision glued to it, end) after the words of the kind; ("", "", their end) without one."""
     place = words.end()
     if kind.numbered is Numbered.MANUAL:
         return _manual(flat, kind, place)
@@ -117,7 +123,7 @@ def _bulletin(flat: str, words: re.Match) -> tuple[str, str, int]:
 
 
 def bulletin_prefix(words: str) -> str:
-    """ "SB" of "S/B", "SBs", "s.b.": the short word is part of how the number is printed; "" of long words."""
+    """ "SB" of "S/B", "SBs", "s.b.": the short word is part of the number as printed; "" of long words."""
     letters = re.sub(r"[^A-Z]", "", words.upper())
     if len(letters) > 5 or " " in words.strip():
         return ""

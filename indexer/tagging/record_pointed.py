@@ -1,4 +1,4 @@
-"""Sources that a record points at without a word of their kind: "IAW 32-41-00 PG 401", "per mfr's instructions"."""
+"""Sources that a record points at without a word of their kind: "IAW 32-41-00 PG 401"."""
 
 import re
 from collections.abc import Iterator
@@ -8,17 +8,26 @@ from indexer.tagging.record_words import MAKERS_WORDS, POINTS, SPECIFICATION
 from indexer.tagging.reference_words import spaced
 from indexer.trade.publication_types import PublicationType as Type
 
+_PARTS = r"(?:21|23|25|27|29|33|35|39|43|45|61|65|91|121|125|135|137|145)"
+_LETTERS = r"(?: ?\((?:[a-z]|[ivx]{1,4}|[0-9]{1,2})\)){0,5}"
+_APPENDIX = r"app(?:endix|x)?\b\.?"
 _SECTION = spaced(
-    r"(?P<number>(?:21|23|25|27|29|33|35|39|43|45|61|65|91|121|125|135|137|145)\.[0-9]{1,4}(?:\([a-z0-9]{1,4}\)){0,5})"
-    r"(?![\w])(?!\.[0-9])(?! ?(?:hrs?|hours?|lbs?|in|ft|%|psi|volts?))"
+    rf"(?P<number>{_PARTS}\.[0-9]{{1,4}}{_LETTERS})(?![\w])(?!\.[0-9])"
+    r"(?! ?(?:hrs?|hours?|lbs?|in|ft|%|psi|volts?))"
 )
 _SECTION_NEXT = re.compile(r"[ ]{0,2}(?:,|&|and|/)[ ]{0,3}")
+_JOINT = spaced(r" ?(?:[,;/&+]|,? ?(?:and|or)) (?:the |per )?")
 _CERTIFICATE = spaced(r"(?P<number>S[AEHPR][0-9]{2,5}[A-Z]{2}(?:-[A-Z])?)(?![\w-])")
 _BARE_CIRCULAR = re.compile(r"(?<![\w.-])(?P<number>43[.-]13-[12][A-Z])(?![\w-])", re.IGNORECASE)
 # Rules as mechanics type them; capitals and full forms are read by rule_references.py.
 _RULE = spaced(
-    r"(?<![\w-])(?:(?:CFR ?14|fars?|f\.a\.r\.) |14 ?CFR ?)(?:(?:part|sect?(?:ion)?)\b\.? ?)?(?P<number>[0-9]{1,3}(?:\.[0-9]{1,4})?"
-    r"(?:\([a-z0-9]{1,4}\)){0,5})(?![\w])(?!\.[0-9])(?:,? app(?:endix|x)?\b\.? (?P<letter>[A-G])(?![\w]))?"
+    r"(?<![\w-])(?:(?:CFR ?14|fars?|f\.a\.r\.|regs?\b\.?) |14 ?CFR ?)(?:(?:part|sect?(?:ion)?)\b\.? ?)?"
+    rf"(?P<number>[0-9]{{1,3}}(?:\.[0-9]{{1,4}})?{_LETTERS})(?![\w])(?!\.[0-9])"
+    rf"(?:,? {_APPENDIX} (?P<letter>[A-G])(?![\w]))?"
+)
+_PART_APPENDIX = spaced(
+    rf"(?<![\w-])(?:parts? (?P<number>{_PARTS}),? {_APPENDIX} (?P<letter>[A-G])(?![\w])"
+    rf"|{_APPENDIX} (?P<l2>[A-G]) (?:of|to) (?:(?:14 ?CFR|FAR) ?)?(?:part ?)?(?P<n2>{_PARTS})(?![\w.-]))"
 )
 _OWN_NUMBER = spaced(r"(?P<number>[A-Z]{1,5}[0-9]{0,4}(?:-[0-9A-Z]{1,6}){1,4})(?![\w-])")
 _CHAPTER = re.compile(r"[0-9]{2}-[0-9]{2}-[0-9]{2}(?![0-9])")
@@ -32,14 +41,28 @@ def pointed_sources(flat: str) -> Iterator[Reading]:
             if found := list(reader(flat, place)):
                 yield from found
                 break
-    for match in _RULE.finditer(flat):
-        number = match["number"] if "." in match["number"] else f"part {match['number']}"
-        number += f" appendix {match['letter'].upper()}" if match["letter"] else ""
-        yield Reading(match.start(), match.end(), Type.REGULATION, number, rule=True)
+    yield from _rules(flat)
     for match in _BARE_CIRCULAR.finditer(flat):
         reading = Reading(match.start(), match.end(), Type.ADVISORY_CIRCULAR, match["number"])
         read_places(flat, reading, len(flat))
         yield reading
+
+
+def makers_words_after(flat: str, place: int) -> Iterator[Reading]:
+    """The maker's words joined to a source that ends at the place: "... and manufacturer's instructions"."""
+    if joint := _JOINT.match(flat, place):
+        yield from _makers_words(flat, joint.end())
+
+
+def _rules(flat: str) -> Iterator[Reading]:
+    for match in _RULE.finditer(flat):
+        number = "".join(match["number"].split())
+        number = number if "." in number else f"part {number}"
+        number += f" appendix {match['letter'].upper()}" if match["letter"] else ""
+        yield Reading(match.start(), match.end(), Type.REGULATION, number, rule=True)
+    for match in _PART_APPENDIX.finditer(flat):
+        number = f"part {match['number'] or match['n2']} appendix {(match['letter'] or match['l2']).upper()}"
+        yield Reading(match.start(), match.end(), Type.REGULATION, number, rule=True)
 
 
 def _makers_words(flat: str, place: int) -> Iterator[Reading]:
@@ -59,7 +82,9 @@ def _specification(flat: str, place: int) -> Iterator[Reading]:
 
 def _section(flat: str, place: int) -> Iterator[Reading]:
     while match := _SECTION.match(flat, place):
-        yield Reading(match.start(), match.end(), Type.REGULATION, match["number"], rule=True)
+        yield Reading(
+            match.start(), match.end(), Type.REGULATION, "".join(match["number"].split()), rule=True
+        )
         joint = _SECTION_NEXT.match(flat, match.end())
         place = joint.end() if joint else len(flat)
 

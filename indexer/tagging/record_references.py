@@ -1,8 +1,8 @@
 """Sources in a record entry or on a work card: the shorthand of mechanics, read from left to right.
 
-The words of a kind ("MM", "S/B", "8110-3") are found first; the words that name it stand before them, its number
-and places after them, or its places before. A kind without number or place counts only where the entry points at
-it: "IAW MM".
+The words of a kind ("MM", "S/B", "8110-3") are found first; the words that name it stand before them, its
+number and places after them, or its places before. A kind without number or place counts only where the entry
+points at it: "IAW MM".
 """
 
 import re
@@ -13,7 +13,7 @@ from indexer.tagging.record_lists import further
 from indexer.tagging.record_naming import OWN_NUMBER, Pointers
 from indexer.tagging.record_numbers import read_number
 from indexer.tagging.record_places import Reading, read_places
-from indexer.tagging.record_pointed import pointed_sources
+from indexer.tagging.record_pointed import makers_words_after, pointed_sources
 from indexer.tagging.record_words import HEAD, KINDS, USED_AFTER, Kind, Numbered
 from indexer.tagging.reference_words import spaced
 from indexer.tagging.tags import Citation, CitationKind
@@ -23,20 +23,26 @@ _VALUE = (
     r"(?:[A-Z0-9]{1,5}(?:[.-][A-Z0-9]{1,5}){0,3}(?:\.?\([a-z0-9]{1,4}\)){0,4}|(?:\([a-z0-9]{1,4}\)){1,5})"
 )
 _BEFORE = spaced(
-    r"(?<![\w-])(?P<places>(?:(?:(?:sections?|sect?\b\.?|chapters?|chap\b\.?|ch\b\.?|pages?|pgs?\b\.?|pp?\b\.?|figures?|figs?\b\.?"
-    rf"|(?:sub)?paragraphs?|paras?\b\.?|pars?\b\.?|parts?|items?|notes?|tasks?)[ .#]{{1,3}}{_VALUE}(?: ?(?:,|and|&|or) {_VALUE})?"
+    r"(?<![\w-])(?P<places>(?:(?:(?:sections?|sect?\b\.?|chapters?|chap\b\.?|ch\b\.?"
+    r"|pages?|pgs?\b\.?|pp?\b\.?|figures?|figs?\b\.?"
+    rf"|(?:sub)?paragraphs?|paras?\b\.?|pars?\b\.?|parts?|items?|notes?"
+    rf"|tasks?)[ .#]{{1,3}}{_VALUE}(?: ?(?:,|and|&|or) {_VALUE})?"
     r"|[0-9]{2}-[0-9]{2}-[0-9]{2})[ ,]{1,3}){1,4})(?:(?:of|in|from) (?:the )?)?$"
 )
 _OF = re.compile(r"[ ,]{0,4}(?:(?:of|in|from)[ ]{1,3}(?:the[ ]{1,3})?)?")
 _CHAIN = spaced(r" ?(?:[,;/&+]|,? ?(?:and|or)) ?(?:the )?")
 _AFTER_337 = spaced(
-    r"'?s? ?(?:\(?[0-9]{1,2}[-/ ]|dtd|dated?|form|filed|submitted|sent|complet|on file|signed|approv|attached|prepared)"
+    r"'?s? ?(?:\(?[0-9]{1,2}[-/ ]|dtd|dated?|form|filed|submitted|sent|complet|on file"
+    r"|signed|approv|attached|prepared)"
 )
 _OF_CERTIFICATE = re.compile(r"[ ]{1,3}(?:ICA|instructions for cont)", re.IGNORECASE)
 _CLAUSE_BEFORE = re.compile(r"(?:[ ]-|[;:(+])[ ]*$")
 _CLAUSE_AFTER = re.compile(r"[ ]*(?:$|[.;)+]|-[ ])")
 _TO_DIRECTIVE = re.compile(r"[ ]{1,3}(?:to|for)[ ]{1,3}A\.?D\.?[ ]{1,3}[0-9]")
-_MEASURE = re.compile(r"[0-9.]{1,8}[ ]?$")
+_NOT_USED = spaced(
+    r" ?(?:is |was )?(?:not (?:avail|used|applic)|n/?a(?![\w])|unavail|silent|does not|doesn't)"
+)
+_MEASURE = re.compile(r"(?<![\w-])[0-9.]{1,8}[ ]?$")
 _APPROVED_BEFORE = re.compile(r"approved[ ]{1,3}$", re.IGNORECASE)
 
 
@@ -57,6 +63,8 @@ def _in_order(flat: str) -> Iterator[Reading]:
     for reading in by_words:
         taken[reading.start : reading.end] = b"\1" * (reading.end - reading.start)
     others = [each for each in pointed_sources(flat) if not any(taken[each.start : each.end])]
+    for reading in [*by_words, *others]:
+        others.extend(makers_words_after(flat, reading.end))
     return iter(sorted([*by_words, *others], key=lambda each: each.start))
 
 
@@ -139,9 +147,12 @@ def _counts(
 ) -> bool:
     """Whether the words name a source here, and are not a measure, a mere mention or something else."""
     flat = pointers.flat
-    if kind.type is Type.MAINTENANCE_MANUAL and words[0].lower() == "mm" and not reading.chapter:
-        if _MEASURE.search(flat, max(0, words.start() - 10), words.start()):
-            return False
+    if (
+        words[0].lower() == "mm"
+        and not reading.chapter
+        and _MEASURE.search(flat, max(0, words.start() - 10), words.start())
+    ):
+        return False
     if kind.numbered is Numbered.DRAWING:
         return bool(reading.number)
     if kind.numbered is Numbered.FORM and words[0].strip("sS") == "337":
@@ -160,6 +171,8 @@ def _counts(
         and before.end <= reading.start
         and _CHAIN.fullmatch(flat, before.end, reading.start)
     )
+    if _NOT_USED.match(flat, reading.end):
+        return False
     if bool(chained) or pointers.at(reading.start):
         return True
     clause = kind.numbered is Numbered.MANUAL and _is_clause(flat, reading)

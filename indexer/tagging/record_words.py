@@ -4,7 +4,6 @@ Common practice, no source; how each kind is written was gathered from the trade
 capital letters alike: a record is often all of one.
 """
 
-import re
 from dataclasses import dataclass
 from enum import Enum, auto
 
@@ -107,7 +106,8 @@ KINDS: tuple[Kind, ...] = (
     ),
     Kind(rf"{_OVERHAUL} {_MANUAL}|OHM|F\.?I\.?M\.?|TSM|NDTM", None, Numbered.MANUAL),
     Kind(
-        r"(?:alert |mandatory |emergency |critical )?(?:serv(?:ice)?|svc)\.? (?:bull(?:etin)?|bltn|bul)s?\b\.?",
+        r"(?:alert |mandatory |emergency |critical )?(?:serv(?:ice)?|svc)\.? (?:bull(?:etin)?"
+        r"|bltn|bul)s?\b\.?",
         Type.SERVICE_BULLETIN,
         Numbered.BULLETIN,
     ),
@@ -138,7 +138,8 @@ KINDS: tuple[Kind, ...] = (
         Numbered.CERTIFICATE,
     ),
     Kind(
-        r"(?:type cert(?:ificate)?\.? data sheets?(?: ?\(TCDS\))?|T\.C\.D\.S\.|TCDS|aircraft spec(?:ification)?\b\.?)",
+        r"(?:type cert(?:ificate)?\.? data sheets?(?: ?\(TCDS\))?|T\.C\.D\.S\.|TCDS"
+        r"|aircraft spec(?:ification)?\b\.?)",
         Type.TYPE_CERTIFICATE_DATA_SHEET,
         Numbered.CERTIFICATE,
     ),
@@ -174,7 +175,8 @@ KINDS: tuple[Kind, ...] = (
         alone=True,
     ),
     Kind(
-        r"(?:FAA )?(?:DER|ODA)(?:'s)?[ -](?:approv(?:al|ed)(?: (?:letter|data|repair|dwg|drawing))?|letter|ltr|data"
+        r"(?:FAA )?(?:DER|ODA)(?:'s)?[ -](?:approv(?:al|ed)(?: (?:letter|data|repair|dwg"
+        r"|drawing))?|letter|ltr|data"
         r"|report)",
         Type.ENGINEERING_APPROVAL,
         Numbered.WORDS,
@@ -218,19 +220,24 @@ HEAD = spaced(
 # After these words a source is named, even by its kind alone.
 POINTS = spaced(
     r"(?<![\w])(?:i\.?a\.?w\.?|i/a/w|(?:as )?per|in acc(?:ord(?:ance)?)?\.? ?w(?:ith|/)?|acc(?:\.|ording)? to"
-    r"|ref(?:er(?:ence)?)?(?: to)?[.:]?|refs[.:]?|see|using|utilizing|comply(?:ing)? with|c/w|cw|complied w(?:ith|/)"
+    r"|ref(?:er(?:ence)?)?(?: to)?[.:]?|refs[.:]?|see|using|utilizing|comply(?:ing)? with"
+    r"|c/w|cw|complied w(?:ith|/)"
     r"|in compliance with|in conformity with|follow(?:ed|ing))[ :]{1,3}"
     r"(?:(?:the|all|appl(?:icable)?\.?|appropriate|FAA|both|enclosed|attached|[A-Z]\)) ){0,3}"
 )
 USED_AFTER = spaced(r"(?: ?[/&,] ?[A-Z.]{2,6}){0,4} (?:used|referenced|consulted|followed)(?![\w])")
 MAKERS_WORDS = spaced(
     rf"(?P<named>(?:(?:engine|eng\.?|prop(?:eller)?\.?|component|STC|kit|{_MAKER}|OEM) ){{0,2}}{_MAKER}"
-    r"(?: (?:current|latest|published|written|recommended|instal(?:lation)?|instl|maint(?:enance)?|service|repair"
-    r"|approved)\.?){0,2} (?:instructions?|instr\b\.?|specs?|specifications?|recommendations?|procedures?|data"
+    r"(?: (?:current|latest|published|written|recommended|instal(?:lation)?|instl|maint"
+    r"(?:enance)?|service|repair"
+    r"|approved)\.?){0,2} (?:instructions?|instr\b\.?|specs?|specifications?"
+    r"|recommendations?|procedures?|data"
     r"|guidelines?|requirements?|literature|documents?|info(?:rmation)?|manuals?)"
-    r"|(?:FAA[ -])?(?:approved|acceptable)(?: (?:technical|tech|maintenance|repair|engineering))? data)(?![\w])"
+    r"|(?:FAA[ -])?(?:approved|acceptable)(?: (?:technical|tech|maintenance|repair"
+    r"|engineering))? data)(?![\w])"
 )
 SPECIFICATION = spaced(
-    r"(?P<number>MIL-[A-Z]{1,4}-[0-9]{3,6}[A-Z]?|SAE (?:AS|AMS|AIR|ARP|J) ?[0-9]{3,5}|AMS ?[0-9]{4}|ASTM [A-Z][0-9]{2,5})"
+    r"(?P<number>MIL-[A-Z]{1,4}-[0-9]{3,6}[A-Z]?|SAE (?:AS|AMS|AIR|ARP|J) ?[0-9]{3,5}"
+    r"|AMS ?[0-9]{4}|ASTM [A-Z][0-9]{2,5})"
     r"(?![\w])"
 )

@@ -49,7 +49,9 @@ _ANNOUNCED_ABOVE = re.compile(
     r"(?:[,(]|\b(?:in|see|of|to|and|or|on|per|by|from|with|at|the|through|refer|also))[ ]*$", re.IGNORECASE
 )
 _WORK_ORDER = re.compile(
-    r"(?<![\w])(?:W/?O|RO|job|card|invoice|PO|ship|log)[ ]?(?:no\.?|number)?[ #.:]*$", re.IGNORECASE
+    r"(?<![\w])(?:W/?O|RO|job|card|invoice|PO|ship|(?:air|eng|prop)?log(?:[ ]?book)?|squawk)[ ]?"
+    r"(?:no\.?|number)?[ #.:]*$",
+    re.IGNORECASE,
 )
 _ALONE = re.compile(r"[ .,:;()|-]*")
 _LISTS = re.compile(
@@ -62,8 +64,8 @@ def find_citations(text: str) -> list[Citation]:
     text[start:end] is its text.
 
     Reads the shorthand of records beside the words of manuals: "IAW MM 32-41-00 P401 REV 6". A source named
-    without saying which ("IAW MM") is one without number and place. A list gives one for each member and a range
-    one for the whole. Fields say what is written.
+    without saying which ("IAW MM") is one without number and place. A list gives one for each member and a
+    range one for the whole. Fields say what is written.
     """
     flat = joined_lines(text)
     told = [each for each in _running_text(flat) if not _is_label(flat.text, each)]
@@ -74,7 +76,7 @@ def find_citations(text: str) -> list[Citation]:
 def _merged(written: list[Citation], told: list[Citation]) -> list[Citation]:
     """What is read as an entry and what is read as running text, each source once.
 
-    Of two that overlap the entry's stays, unless the other says all that it says, and no more than that source.
+    Of two that overlap the entry's stays, unless the other says all that it says, and of that source alone.
     """
     found: list[Citation] = []
     index = 0
@@ -106,10 +108,12 @@ def _says_all(told: Citation, written: Citation) -> bool:
 
 
 def _is_label(flat: str, citation: Citation) -> bool:
-    """A chapter that files the entry ("ATA 24 - ...") or a work order's number names no source."""
+    """A chapter that files the entry ("ATA 24 - ..."), a work order, a page of the log: no source."""
+    before = flat[max(0, citation.start - 14) : citation.start]
+    if citation.kind is CitationKind.PAGE:
+        return bool(_WORK_ORDER.search(before))
     if citation.kind is not CitationKind.CHAPTER or citation.type or citation.page or citation.figure:
         return False
-    before = flat[max(0, citation.start - 12) : citation.start]
     return bool(_WORK_ORDER.search(before)) or citation.text.upper().startswith("ATA") and not before.strip()
 
 

@@ -1,4 +1,4 @@
-"""What entries say besides their sources. Common practice, no source, where none is named; products invented."""
+"""What entries say besides their sources. Common practice where none is named."""
 
 import datetime
 import random
@@ -26,7 +26,7 @@ LINES = [
     ("A/C S/N: 1147", [(SER, "1147", "S/N: 1147", Article.AIRCRAFT)]),
     ("model QZ62, MSN 44", [(MOD, "QZ62", "model QZ62"), (SER, "44", "MSN 44")]),
     ("Engine S/N L-4471-A removed", [(SER, "L-4471-A", "S/N L-4471-A", Article.ENGINE)]),
-    ("eng model V6-310 s/n 4471", [(MOD, "V6-310", "model V6-310", Article.ENGINE), (SER, "4471", "s/n 4471", Article.ENGINE)]),
+    ("eng model V6 s/n 44", [(MOD, "V6", "model V6", Article.ENGINE), (SER, "44", "s/n 44", Article.ENGINE)]),
     ("prop serial number 8812B", [(SER, "8812B", "serial number 8812B", Article.PROPELLER)]),
     ("L/H mag S/N 10-4471", [(SER, "10-4471", "S/N 10-4471", Article.PART)]),
     ("bolt P/N 4402-3 S/N 77", [(SER, "77", "S/N 77", Article.PART)]),
@@ -86,7 +86,7 @@ LINES = [
     ("wear exceeds limits", [(LIMITS, "outside", "exceeds limits")]),
     # Authority claimed
     ("8110-3 recommends approval of data", [(REC, "recommends approval", "recommends approval")]),
-    ("337 for N4471Q", [(OTHER, "N4471Q", "337 for N4471Q"), (WORK, "form 337", "337"), (REG, "N4471Q", "N4471Q")]),
+    ("337 for N44Q", [(OTHER, "N44Q", "337 for N44Q"), (WORK, "form 337", "337"), (REG, "N44Q", "N44Q")]),
     ("approval for another aircraft", [(OTHER, "another aircraft", "for another aircraft")]),
     ("data from sister ship", [(OTHER, "another aircraft", "from sister ship")]),
     ("installed under PMA", [(PART, "PMA", "PMA")]),
@@ -95,7 +95,7 @@ LINES = [
     ("412 hrs TSO", []),  # time since overhaul
     ("manufacturer silent on repair", [(SILENT, "maker silent", "manufacturer silent")]),
     ("no manufacturer repair data", [(SILENT, "maker silent", "no manufacturer repair data")]),
-    ("contrary to manufacturer's data", [(CONTRARY, "contrary to the maker's data", "contrary to manufacturer's data")]),
+    ("contrary to mfr's data", [(CONTRARY, "contrary to the maker's data", "contrary to mfr's data")]),
     ("SB extends the retirement life", [(LIFE, "life limit", "extends the retirement life")]),
     ("life limited part", [(LIFE, "life limit", "life limited")]),
     # Values and parts
