@@ -30,7 +30,7 @@ class CitedDocument:
 
 
 _KINDS: tuple[tuple[str, Type | None], ...] = (
-    (r"(?:service|requirements)\s+bulletins?|\b[AMCR]?SBs?\b", Type.SERVICE_BULLETIN),
+    (r"(?:service|requirements)\s+bulletins?|\b(?:NM|EA|[ACEIMR])?SBs?\b", Type.SERVICE_BULLETIN),
     (r"(?:information\s+)?service\s+(?:information\s+)?(?:letters?|instructions?)|\b(?:SL|SIL"
         r"|SI)s?\b", Type.SERVICE_LETTER),
     (r"airworthiness\s+directives?|\bADs?\b", Type.AIRWORTHINESS_DIRECTIVE),
@@ -55,22 +55,28 @@ _DATE_WORDS = (
     r"|Jan|Feb|Mar|Apr|Jun|Jul|Aug|Sept?|Oct|Nov|Dec)\.?(?:\s+\d{1,2},)?\s+\d{4}"
     r"|\d{1,2}/\d{1,2}/\d{2,4}|\d{4}-\d{2}-\d{2}"
 )
-# After the number: the part of the bulletin that is meant, before its revision.
-_PART_AFTER = r"(?:,\s*(?P<part>(?:Part|Appendix)\s+(?:\d{1,2}|[A-Z]|[IVX]{1,4})(?![\w-])))?"
+_APPENDICES = (
+    r"(?:including|excluding|without)\s+(?:the\s+)?Append(?:ix|ices|ixes)\s+(?:\d{1,2}|[A-Z])(?!\w)"
+    r"(?:(?:,\s+and|,|\s+and|\s+through)\s+(?:\d{1,2}|[A-Z])(?!\w))*"
+)
+# After the number: the part of the bulletin that is meant, before its revision; appendices narrow nothing.
+_PART_AFTER = (
+    r"(?:,\s*(?P<part>(?:Part|Appendix)\s+(?:\d{1,2}|[A-Z]|[IVX]{1,4})(?![\w-])))?"
+    rf"(?:,\s*{_APPENDICES})?"
+)
 _REVISION = (
-    r"(?:,?\s*(?:\(?\s*(?:at\s+)?(?P<word>Revision|Rev\.?|Issue|Change)\s*(?:No\.?|Level)?\s*[:.]?\s*['\"]?"
-    r"(?P<revision>original|[A-Z]{1,2}\b|N/C|\d{1,4}[A-Z]?|-)['\"]?(?![\w])"
+    r"(?:,?\s*(?:\(?\s*(?:at\s+)?(?P<word>Revision|Rev\.?|Issue|Change|Version|Edition)\s*(?:No\.?|Level)?\s*[:.]?\s*['\"]?"
+    r"(?P<revision>original|(?-i:[A-Z]{1,2})\b|N/C|\d{1,4}[A-Z]?|-)['\"]?(?![\w])"
     r"|\(?(?P<original>original\s+(?:issue|release|version)|initial\s+issue|original(?=,?\s+dated))))?"
 )
 _DATED = (
-    r"(?:\)?,?\s*(?:including\s+(?:Appendix|Appendices)\s+[A-Z\d](?:(?:,|,?\s+and"
-    r"|\s+through)\s+[A-Z\d])*,?\s*)?"
-    rf"(?:dated:?|issued|of|(?<=,))\s+(?P<date>{_DATE_WORDS}))?"
+    rf"(?:\)?,?\s*(?:{_APPENDICES},?\s*)?"
+    rf"(?:dated:?|issued|effective|of|(?<=,))\s+(?P<date>{_DATE_WORDS}))?"
 )
 _CITED = re.compile(
     "(?P<kind>" + "|".join(f"(?:{words})" for words, _ in _KINDS) + r")"
     r"(?:\s*\([A-Z]{2,5}s?\))?,?\s*(?:No\.?\s*|Number\s*|P/N\s*|#\s*)?"
-    rf"(?P<number>(?:[A-Z]{{2,4}}\s)?{_TOKEN}(?:\s\d{{2}}-A?\d{{3,4}})?(?:\sRB\b)?)(?![\w])"
+    rf"(?P<number>(?:[A-Z]{{2,4}}\s)?{_TOKEN}(?:\s(?:S/B\s)?\d{{2}}-A?\d{{3,4}}|\s\d{{2}}\s\d{{4}})?(?:\sRB\b)?)(?![\w])"
     r"(?P<supplement>,\s*Supplement\s+(?:No\.?\s*)?\d{1,2}(?![\w-]))?"
     + _PART_AFTER + _REVISION + _DATED,
     re.IGNORECASE,
@@ -80,8 +86,8 @@ _MORE = re.compile(
     rf"(?![\w]){_PART_AFTER}{_REVISION}{_DATED}",
 )
 _OTHER_REVISION = re.compile(
-    r"(?:[,;]?\s*(?:and|or)\s+|;\s*)(?P<word>Revision|Rev\.?|Issue|Change)\s*(?:No\.?|Level)?\s*[:.]?\s*"
-    rf"(?P<revision>[A-Z]{{1,2}}\b|\d{{1,4}}[A-Z]?)(?![\w])(?P<original>(?!))?{_DATED}",
+    r"(?:[,;]?\s*(?:and|or)\s+|;\s*)(?P<word>Revision|Rev\.?|Issue|Change|Version|Edition)\s*(?:No\.?|Level)?\s*[:.]?\s*"
+    rf"(?P<revision>(?-i:[A-Z]{{1,2}})\b|\d{{1,4}}[A-Z]?)(?![\w])(?P<original>(?!))?{_DATED}",
     re.IGNORECASE,
 )
 _PLACE_IN_MANUAL = re.compile(
