@@ -292,7 +292,10 @@ CASES = (
         standing=NOT_APPROVED,
         minor=NOT_YES,
         major=NOT_YES,
-        says=("contrary to (?:the )?(?:maker|manufacturer)'s",),
+        says=(
+            "WM-20-2: MAINTENANCE MANUAL, 51-30-00, page 201 .*speaks of",
+            "contrary to (?:the )?(?:maker|manufacturer)'s",
+        ),
     ),
     Case(
         "16 the circular for a pressurized skin",

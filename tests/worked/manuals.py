@@ -14,7 +14,7 @@ TITLE = """
 
 !gap 20
 
-!centre **{model}**
+!centre **MODEL {model} AIRPLANES**
 
 !centre Manual number **{number}**
 
