@@ -36,6 +36,8 @@ def directive_standings(
         return {passage.ordinal: unknown for passage in passages}
     effective = reading.facts.effective
     since = f"In force from {effective.value:%d %B %Y}" if effective else "In force from its effective date"
+    if reading.facts.on_receipt:
+        since = "In force upon receipt"
     rule = Standing(
         StandingValue.APPROVED,
         usual,

@@ -17,6 +17,9 @@ from indexer.tagging.tags import Claim, ClaimKind, Standing, StandingValue
 from indexer.trade.evidence import Basis, Evidence
 
 
+_LONG_QUOTE = 400  # characters
+
+
 @dataclass(frozen=True)
 class DirectiveStanding:
     passage_id: str
@@ -198,7 +201,10 @@ def _reached(directive: Held) -> str:
     words = directive.directive.applicability if directive.directive else None
     if words is None:
         return f"Which aircraft {directive.name} reaches could not be read: read the directive."
-    return f"Only for the aircraft that {directive.name} reaches: «{words.value}»"
+    quote = words.value
+    if len(quote) > _LONG_QUOTE:  # every passage of a bulletin carries it
+        quote = f"{quote[:_LONG_QUOTE].rsplit(' ', 1)[0]} ..."
+    return f"Only for the aircraft that {directive.name} reaches: «{quote}»"
 
 
 def _rank(standing: Standing) -> tuple[bool, bool]:
