@@ -20,12 +20,14 @@ from indexer.library.checks import count_checks, keep_check, kept_check, kept_ch
 from indexer.library.fleet_records import Aircraft
 from indexer.tagging.references import find_citations
 from indexer.tagging.tags import Citation
+from indexer.trade.circular_conditions import circular_conditions
 from server.checking.asking import NEEDS
 from server.checking.comparing import differences
 from server.checking.enough import CLASSES, MAJOR, MINOR
 from server.checking.entry import Entry, read_entry
 from server.checking.fields import finding_fields
 from server.checking.findings import SourceFinding
+from server.checking.maker_data import maker_data
 from server.checking.one_finding import NO_AIRCRAFT, Asked, find
 from server.checking.unheld import papers_named
 from server.checking.wording import REMINDERS
@@ -119,10 +121,11 @@ def check(
         catalogue = library.catalogue
         chosen = fleet.aircraft(catalogue, aircraft) if aircraft and aircraft.strip() else None
         citations = _citations(entry_text)
-        entry = read_entry(entry_text, citations, fleet.fleet(catalogue))
+        entry = read_entry(entry_text, citations, fleet.fleet(catalogue), today)
         asked = _asked(entry_text, chosen, entry, work, on, today, citations)
         findings = tuple(find(catalogue, each, asked) for each in citations[:MOST_CITATIONS])
         state = library.state(status)
+    findings = _beside_circulars(library, findings, asked)
     made = SourceCheck(
         0,
         datetime.datetime.now(datetime.UTC),
@@ -203,14 +206,26 @@ def _asked(
     citations: list[Citation],
 ) -> Asked:
     held = chosen or entry.aircraft
-    called = held.registration if held else ""
-    if held is not None and chosen is None:
-        called = f"{called}, which the entry names"
+    called = chosen.registration if chosen else entry.called
     missing = NO_AIRCRAFT
     if held is None and entry.unknown:
         missing = f"{entry.unknown} is not in the fleet list: need the model and the serial number."
     classes = tuple(dict.fromkeys((MINOR, MAJOR, *([work] if work else []))))
-    return Asked(text, held, called, missing, classes, on or entry.done_on, today, tuple(citations))
+    day = on or entry.done_on
+    return Asked(text, held, called, missing, classes, day, today, entry.said, tuple(citations))
+
+
+def _beside_circulars(
+    library: OpenedLibrary, findings: tuple[SourceFinding, ...], asked: Asked
+) -> tuple[SourceFinding, ...]:
+    """Circulars that serve only where the maker is silent, with what the maker's manuals speak of."""
+    if asked.aircraft is None or not any(circular_conditions(each.citation.number) for each in findings):
+        return findings
+    said = maker_data(library, asked.aircraft, asked.text, asked.others)
+    return tuple(
+        replace(each, notes=(*said, *each.notes)) if circular_conditions(each.citation.number) else each
+        for each in findings
+    )
 
 
 def _notes(citations: list[Citation]) -> tuple[str, ...]:

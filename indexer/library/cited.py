@@ -45,11 +45,11 @@ def inside_of(catalogue: Catalogue, publication_id: str, citation: Citation) -> 
     with catalogue.reading() as connection:
         chapters = _chapters(citation.chapter_number)
         if chapters:
+            # "+" keeps to the passages of this publication: the index of chapters has those of all manuals.
+            marks = ",".join(f"?{place}" for place in range(2, 2 + len(chapters)))
             where = (
-                f" AND passage.id IN (SELECT number_tag.passage_id FROM number_tag JOIN passage AS held"
-                f" ON held.id = number_tag.passage_id WHERE held.publication_id = ?1"
-                f" AND number_tag.chapter IN "
-                f"({','.join(f'?{place}' for place in range(2, 2 + len(chapters)))}))"
+                " AND EXISTS (SELECT 1 FROM number_tag AS filed WHERE filed.passage_id = passage.id"
+                f" AND +filed.chapter IN ({marks}))"
             )
             return Inside.of(_passages(connection, publication_id, where, chapters))
         if citation.page and not citation.chapter_number:
@@ -67,8 +67,8 @@ def holds_number(catalogue: Catalogue, publication_id: str, wanted: ChapterNumbe
     with catalogue.reading() as connection:
         found = connection.execute(
             "SELECT DISTINCT scheme, chapter, section, subject FROM passage"
-            " JOIN number_tag ON number_tag.passage_id = passage.id"
-            f" WHERE publication_id = ? AND chapter IN ({_marks(chapters)})"
+            " CROSS JOIN number_tag ON number_tag.passage_id = passage.id"
+            f" WHERE publication_id = ? AND +chapter IN ({_marks(chapters)})"
             """ AND evidence_json NOT LIKE '%"basis":"inferred"%'""",
             (publication_id, *chapters),
         )
@@ -78,7 +78,7 @@ def holds_number(catalogue: Catalogue, publication_id: str, wanted: ChapterNumbe
 def prints_page_date(
     catalogue: Catalogue, publication_id: str, date: datetime.date, printed_page: str
 ) -> bool:
-    """Whether a page with this printed number prints this date as its own; "" = any page of the publication."""
+    """Whether a page with this printed number prints this date as its own; "" = any page."""
     wanted = folded_page(printed_page.split(" through ")[0])
     with catalogue.reading() as connection:
         found = connection.execute(
@@ -188,7 +188,7 @@ def _passages(
     numbers: dict[str, tuple[ChapterNumber, ...]] = {}
     for row in connection.execute(
         "SELECT number_tag.passage_id, scheme, chapter, section, subject FROM passage"
-        " JOIN number_tag ON number_tag.passage_id = passage.id"
+        " CROSS JOIN number_tag ON number_tag.passage_id = passage.id"
         f""" WHERE passage.publication_id = ?1{where} AND evidence_json NOT LIKE '%"basis":"inferred"%'"""
         " ORDER BY passage_id, rank",
         given,

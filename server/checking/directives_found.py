@@ -11,9 +11,11 @@ from dataclasses import dataclass, replace
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.cited import claim_of, claims_on
-from indexer.library.records import PublicationRecord, RevisionMatch, SupersessionKind, Tie
+from indexer.library.directives_held import force_of
+from indexer.library.records import PublicationRecord, RevisionMatch, Tie
+from indexer.library.relation_rules.directive_force import Force
 from indexer.library.relation_rules.reference_targets import names_in
-from indexer.library.relations import supersessions_of, ties_to
+from indexer.library.relations import ties_to
 from indexer.library.works import BULLETINS, DIRECTIVES, claimed_keys, number_key
 from indexer.tagging.tags import Citation, CitationKind, Claim, ClaimKind
 from indexer.trade.applies import Applies
@@ -87,27 +89,32 @@ def directives_of(
 
 
 def status_of(catalogue: Catalogue, record: PublicationRecord, on: datetime.date | None) -> Status:
-    """Whether a directive is a rule in force: on a day, or as far as those held here say."""
+    """Whether a directive is a rule in force: on a day, or, without one, as far as those held here say.
+
+    Without a day a directive that will replace it counts as if it had; so nothing passes for in force by
+    luck.
+    """
     if record.type is Type.AMOC_LETTER:
         return Status("alternative method of compliance, for the aircraft and holder it names", Answer.NO)
+    force = force_of(catalogue, record.id, on or datetime.date.max)
+    if force is None:
+        return Status("not shown to be a rule", Answer.NO)
     facts = record.directive
-    if record.type is Type.PROPOSED_DIRECTIVE or facts is None or not facts.is_rule:
-        return Status("proposed: not a rule", Answer.NO)
-    effective = facts.effective.value if facts.effective else None
-    for each in supersessions_of(catalogue, record.id):
-        if each.older_id != record.id or each.kind is not SupersessionKind.DIRECTIVE:
-            continue
-        newer = catalogue.publication(each.newer_id)
-        since = newer.directive.effective if newer.directive else None
-        if on is None or since is None or since.value <= on:
-            return Status(f"superseded by {name_of(newer)}", Answer.NO, effective)
-    if record.replaced is not None:
-        return Status("its file was replaced by a newer one", Answer.CANNOT_TELL, effective)
-    if effective is None:
-        return Status("effective date not found", Answer.CANNOT_TELL)
-    if on is not None and effective > on:
-        return Status(f"not in force before {date_words(effective)}", Answer.NO, effective)
-    return Status(f"{IN_FORCE}, effective {date_words(effective)}", Answer.YES, effective)
+    effective = facts.effective.value if facts and facts.effective else None
+    since = f", effective {date_words(effective)}" if effective else ""
+    match force.state:
+        case Force.IN_FORCE:
+            return Status(f"{IN_FORCE}{since}", Answer.YES, effective)
+        case Force.SUPERSEDED | Force.WITHDRAWN:
+            return Status(f"{force.state.value} by {force.by}", Answer.NO, effective)
+        case Force.NOT_YET:
+            day = f"not in force before {date_words(force.since)}" if force.since else force.state.value
+            return Status(day, Answer.NO, effective)
+        case Force.PROPOSAL:
+            return Status("proposed: not a rule", Answer.NO)
+        case Force.NO_RULE:
+            return Status(force.state.value, Answer.NO)
+    return Status(f"cannot tell whether it is in force: {force.why}", Answer.CANNOT_TELL, effective)
 
 
 def name_of(record: PublicationRecord) -> str:
@@ -209,14 +216,14 @@ def _finding(
     status = status_of(catalogue, said.source, on)
     match = said.tie.match if said.tie else _match(said.claim, citation)
     level, name = said.claim.kind, name_of(said.source)
-    reaches, credits, note = Answer.NO, Answer.NO, ""
+    reaches, credits, note = Answer.NO, None, ""
     if level in _RAISING:
         reaches, note = _raising(said, status, match, citation, resolution, standing, name)
     elif level is ClaimKind.CREDITS:
         if match is RevisionMatch.OTHER:
             return None
-        credits = Answer.YES if match is RevisionMatch.EXACT else Answer.CANNOT_TELL
-        note = _credit(status, match, on)
+        credits = _credits(said.claim.before or status.effective, match, status, on)
+        note = _credit(said.claim.before or status.effective, match, on)
     elif level is ClaimKind.ALTERNATIVE:
         note = "Holds only for the directive, aircraft and holder the letter names (14 CFR 39.19)."
     else:
@@ -288,15 +295,24 @@ def _raising(
     return Answer.CANNOT_TELL, "Cannot tell whether it reaches the place cited: read it."
 
 
-def _credit(status: Status, match: RevisionMatch, on: datetime.date | None) -> str:
+def _credits(
+    before: datetime.date | None, match: RevisionMatch, status: Status, on: datetime.date | None
+) -> Answer:
+    """Whether the work counts: by the day it was done, for the very revision, by a rule in force."""
+    if on is None or before is None or match is not RevisionMatch.EXACT or status.holds is not Answer.YES:
+        return Answer.CANNOT_TELL
+    return Answer.YES if on < before else Answer.NO
+
+
+def _credit(before: datetime.date | None, match: RevisionMatch, on: datetime.date | None) -> str:
     if match is not RevisionMatch.EXACT:
         return "Credits earlier work by a revision; cannot tell whether it is this one."
-    if status.effective is None:
-        return "Credits work done before its effective date, which was not found: cannot tell."
-    day = date_words(status.effective)
+    if before is None:
+        return "Credits work done before a day that was not found: cannot tell."
+    day = date_words(before)
     if on is None:
         return f"Credits work by this revision done before {day}. The day of the work is not said."
-    if on < status.effective:
+    if on < before:
         return f"Work done on {date_words(on)} is before {day}: credited."
     return f"No credit: work done on {date_words(on)} is not before {day}."
 

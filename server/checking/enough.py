@@ -5,19 +5,26 @@ Minor work and inspections: acceptable data (14 CFR 43.13(a)). Major work: appro
 trade disagrees no bare "no" is given: both positions stand in the notes, and whom to ask. Pure.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from indexer.library.records import PublicationRecord, ReferenceState
 from indexer.library.register_records import CurrencyFinding, CurrencyState
+from indexer.tagging.entry_fact_records import EntryFacts
 from indexer.tagging.standing_scope import BULLETIN_CONDITION, LIMITATIONS_CONDITION, SRM_CONDITION
 from indexer.tagging.tags import ClaimKind, StandingValue
 from indexer.trade.applies import ApplicabilityAnswer, Applies
-from indexer.trade.circular_conditions import circular_conditions, speaks_of_pressurized_area
+from indexer.trade.circular_conditions import circular_conditions
 from indexer.trade.disputed import disputed_for_major_work
 from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.publication_types import type_row
-from server.checking.entry_words import recommends_approval, says_repaired_before, speaks_of_life_limit
+from server.checking.entry_words import (
+    outside_limits,
+    pressurized_area,
+    recommends_approval,
+    says_repaired_before,
+    speaks_of_life_limit,
+)
 from server.checking.findings import CITED_ITSELF, DirectiveFinding, Enough, StandingFinding
 from server.checking.standing_found import PART_APPROVAL
 
@@ -68,7 +75,7 @@ class Facts:
     reason     why no publication or no place could be told; "" = both are known
     aircraft   registration or words of the aircraft it was held against, "" = none
     complete   False = the reference names no place where one is needed
-    entry      the whole entry
+    entry      the whole entry; said: what was read of it
     """
 
     kind: Type | None
@@ -83,6 +90,7 @@ class Facts:
     standing: StandingFinding
     directives: tuple[DirectiveFinding, ...]
     entry: str
+    said: EntryFacts = field(default_factory=EntryFacts)
     credited: Answer | None = None  # None = no credit paragraph speaks of this revision
     only_by_kind: bool = False  # the words do not say whose manual it is
     contradicted: tuple[str, ...] = ()  # values of the entry that a directive replaced by others, in words
@@ -115,12 +123,12 @@ def _against(facts: Facts) -> Enough | None:
         return _no(" ".join(standing.conditions))
     if kind in _RULES_ONLY:
         return _no(f"{kind.label}: {type_row(kind).standing_note or 'information, no data for work'}.")
-    if kind is Type.ENGINEERING_APPROVAL and (said := recommends_approval(_words(facts))):
+    if kind is Type.ENGINEERING_APPROVAL and (said := recommends_approval(standing.quote, facts.said)):
         return _no(f"«{said}» is no approval (FAA Order 8110.37F): the form approves only where it says so.")
     if kind in _PAPERS_OF_ONE_AIRCRAFT and facts.publication is None:
         return _cannot_tell(f"{facts.reason} {_PAPERS_OF_ONE_AIRCRAFT[kind]}")
     circular = circular_conditions(facts.number)
-    if circular is not None and (said := speaks_of_pressurized_area(facts.entry)):
+    if circular is not None and (said := pressurized_area(facts.said)):
         return _no(f"Outside the circular: the entry speaks of a «{said}» area. {circular.limits[0]}")
     if facts.publication is None:
         return _cannot_tell(facts.reason) if circular is None else None
@@ -138,7 +146,9 @@ def _against(facts: Facts) -> Enough | None:
         return _cannot_tell("The directive is not shown to be in force on the day of the work.")
     if standing.value == StandingValue.INFORMATION.value and circular is None:
         return _no(f"Information only{_quoted(standing)}. It is no data for the work.")
-    if kind in (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER) and (said := speaks_of_life_limit(facts.entry)):
+    if kind in (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER) and (
+        said := speaks_of_life_limit(facts.entry, facts.said)
+    ):
         words = (
             f"The entry speaks of «{said}». An airworthiness limitation is changed only by its own "
             f"revision or "
@@ -160,10 +170,6 @@ def _against(facts: Facts) -> Enough | None:
     if circular is None and facts.aircraft and facts.applies.answer is Applies.CANNOT_TELL:
         return _cannot_tell(f"Cannot tell whether it applies to {facts.aircraft}: {facts.applies.why}")
     return None  # a circular is tied to no model: its own conditions say more, and no answer of it is a yes
-
-
-def _words(facts: Facts) -> str:
-    return f"{facts.standing.quote} {facts.entry}"
 
 
 def _for_minor(facts: Facts, work: str) -> Enough:
@@ -200,10 +206,16 @@ def _for_major(facts: Facts) -> Enough:
         return _cannot_tell(_NO_PROCEDURE[kind])
     if standing.value != _APPROVED or not standing.quote:
         return _not_shown(facts)
-    if kind is Type.STRUCTURAL_REPAIR_MANUAL and (said := says_repaired_before(facts.entry)):
+    if kind is Type.STRUCTURAL_REPAIR_MANUAL and (said := says_repaired_before(facts.said)):
         return _cannot_tell(
             f"The entry says «{said}». Limits of a repair manual do not cover structure that was repaired "
             "before: ask the holder of the type certificate, or for engineering data approved for it."
+        )
+    if kind is Type.STRUCTURAL_REPAIR_MANUAL and (said := outside_limits(facts.said)):
+        return _cannot_tell(
+            f"The entry says «{said}»: a repair manual's approval ends at the limits it prints. Ask the "
+            f"holder "
+            "of the type certificate, or for engineering data approved for it."
         )
     if facts.current.state is CurrencyState.SUPERSEDED:
         return _cannot_tell(

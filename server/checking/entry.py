@@ -1,84 +1,109 @@
-"""What an entry itself says that matters to its sources: which aircraft, and on which day. Pure."""
+"""What an entry itself says that matters to its sources: aircraft, day, and what was done. Pure."""
 
 import datetime
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from indexer.library.fleet_records import Aircraft
+from indexer.tagging.entry_fact_records import Article, EntryFacts, FactKind
+from indexer.tagging.entry_facts import read_entry as facts_of
 from indexer.tagging.tags import Citation
-from indexer.trade.dates import find_dates
 from server.words import date_words
 
-# Marks of the United States: 14 CFR 47.15. The letters I and O are not used.
-_MARK = re.compile(
-    r"(?<![\w-])N[ -]?([1-9][0-9]{0,4}|[1-9][0-9]{0,3}[A-HJ-NP-Z]|[1-9][0-9]{0,2}[A-HJ-NP-Z]{2})(?![\w-])"
-)
-_OTHERS = re.compile(r"\b(?:of|for|from|on)[ ](?:another[ ](?:aircraft|airplane),?[ ])?$", re.IGNORECASE)
-_DAY = re.compile(r"(?:^|\b(?:on|date[ ]of[ ]work|work[ ]done|completed|performed)[ :]*)$", re.IGNORECASE)
+_LIKE_A_MARK = re.compile(r"(?<![\w-])[A-Z0-9]{1,2}-?[A-Z0-9]{2,6}(?![\w-])")
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
     """What the entry says.
 
-    aircraft  of the fleet list, named by the entry; None = none, or more than one
+    aircraft  of the fleet list, or made of the model and serial that the entry gives; None = none, or several
+    called    how a sentence calls it
     unknown   a registration that is not in the fleet list; "" = none
-    done_on   the day of the work, None = not said for sure
-    facts     in words for a person
+    done_on   the day of the work, None = not said, or not to be read for sure
+    facts     what mattered, in words for a person
+    said      all that was read
     """
 
     aircraft: Aircraft | None = None
+    called: str = ""
     unknown: str = ""
     done_on: datetime.date | None = None
     facts: tuple[str, ...] = ()
+    said: EntryFacts = field(default_factory=EntryFacts)
 
 
-def read_entry(text: str, citations: Sequence[Citation], fleet: Sequence[Aircraft]) -> Entry:
-    """Registration and day, looked for outside the references."""
-    found, unknown = _registrations(text, citations, fleet)
-    done_on = _day(text, citations)
+def read_entry(
+    text: str, citations: Sequence[Citation], fleet: Sequence[Aircraft], today: datetime.date
+) -> Entry:
+    """Aircraft, day and words of an entry, looked for outside its references."""
+    said = facts_of(text, citations)
+    found, unknown = _registrations(text, citations, said, fleet)
     facts: list[str] = []
+    aircraft, called = None, ""
     if len(found) == 1:
+        aircraft, called = found[0], f"{found[0].registration}, which the entry names"
         facts.append(f"The entry names {found[0].registration}, which is in the fleet list.")
     elif found:
         named = ", ".join(each.registration for each in found)
         facts.append(f"The entry names several aircraft of the fleet list ({named}): choose one.")
+    else:
+        aircraft = _stated(said, today)
+        if aircraft is not None:
+            called = f"model {aircraft.model}, serial {aircraft.serial}, as the entry says"
+            facts.append(f"The entry gives model {aircraft.model} and serial {aircraft.serial}.")
     facts += [f"The entry names {unknown}, which is not in the fleet list."] if unknown else []
-    facts += [f"Work of {date_words(done_on)}, as the entry says."] if done_on else []
-    return Entry(found[0] if len(found) == 1 else None, unknown, done_on, tuple(facts))
+    facts += _day_words(said)
+    work = dict.fromkeys(fact.value for fact in said.of_kind(FactKind.WORK) if not fact.denied)
+    facts += (
+        [f"The entry speaks of: {', '.join(work)}. That does not decide the class of work."] if work else []
+    )
+    return Entry(aircraft, called, unknown, said.done_on, tuple(facts), said)
+
+
+def _day_words(said: EntryFacts) -> list[str]:
+    if said.done_on is not None:
+        return [f"Work of {date_words(said.done_on)}, as the entry says."]
+    unsure = [fact.text for fact in said.of_kind(FactKind.DATE_OF_WORK)]
+    if not unsure:
+        return []
+    return [f"The day of the work cannot be read for sure: «{', '.join(unsure)}»."]
+
+
+def _stated(said: EntryFacts, today: datetime.date) -> Aircraft | None:
+    """An aircraft made of the one model and the one serial that the entry gives; no article's serial."""
+    models = {
+        fact.value
+        for fact in said.of_kind(FactKind.MODEL)
+        if fact.of in (Article.AIRCRAFT, Article.UNSAID) and not fact.denied
+    }
+    serials = {*said.serials_of(Article.AIRCRAFT), *said.serials_of(Article.UNSAID)}
+    if len(models) != 1 or len(serials) != 1:
+        return None
+    return Aircraft(0, "", "", models.pop(), serials.pop(), (), "", today, "the entry")
 
 
 def _registrations(
-    text: str, citations: Sequence[Citation], fleet: Sequence[Aircraft]
+    text: str, citations: Sequence[Citation], said: EntryFacts, fleet: Sequence[Aircraft]
 ) -> tuple[list[Aircraft], str]:
-    """Aircraft of the fleet that the text names, and the first mark that is none of theirs."""
+    """Aircraft of the fleet that the entry speaks of, and the first mark that is none of theirs.
+
+    An aircraft named as another one ("field approval of N777XJ") is not the one worked on.
+    """
+    others = {_mark(fact.value) for fact in said.of_kind(FactKind.OTHER_AIRCRAFT)}
     by_mark = {_mark(each.registration): each for each in fleet}
-    found: dict[str, Aircraft] = {}
-    unknown = ""
-    for match in re.finditer(r"(?<![\w-])[A-Z0-9]{1,2}-?[A-Z0-9]{2,6}(?![\w-])", text.upper()):
-        held = by_mark.get(_mark(match[0]))
-        if held is not None and not _inside(match.start(), citations):
-            found[held.registration] = held
-    for match in _MARK.finditer(text):
-        if _mark(match[0]) not in by_mark and not _inside(match.start(), citations):
-            unknown = unknown or match[0]
-    return list(found.values()), unknown
+    found = {
+        held.registration: held
+        for match in _LIKE_A_MARK.finditer(text.upper())
+        if (held := by_mark.get(_mark(match[0]))) is not None
+        and _mark(match[0]) not in others
+        and not any(each.start <= match.start() < each.end for each in citations)
+    }
+    named = [fact.value for fact in said.of_kind(FactKind.REGISTRATION) if not fact.denied]
+    unknown = [each for each in named if _mark(each) not in by_mark and _mark(each) not in others]
+    return list(found.values()), unknown[0] if unknown else ""
 
 
 def _mark(registration: str) -> str:
     return re.sub(r"[\s-]", "", registration).upper()
-
-
-def _inside(place: int, citations: Sequence[Citation]) -> bool:
-    return any(each.start <= place < each.end for each in citations)
-
-
-def _day(text: str, citations: Sequence[Citation]) -> datetime.date | None:
-    """A date that opens the entry, or stands after words that say when the work was done."""
-    days = {
-        each.date
-        for each in find_dates(text)
-        if not _inside(each.start, citations) and _DAY.search(text[: each.start].lstrip())
-    }
-    return days.pop() if len(days) == 1 else None

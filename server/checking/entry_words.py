@@ -1,48 +1,43 @@
-"""Words of an entry that change what its sources may be used for. Pure; common practice, no source."""
+"""Words about life limits and about approvals that are only recommended. Pure; common practice, no source."""
 
 import re
 
-_OLD_REPAIR = re.compile(
-    r"\b(?:(?:previous(?:ly)?|prior|old|existing|earlier|former)[ -]+(?:\w+[ "
-    r"-]+){0,2}(?:repair(?:ed|s)?|patch(?:ed)?|doubler)"
-    r"|(?:over|on|at|adjacent[ ]to|next[ ]to)[ ](?:an?[ ]|the[ ])?(?:old|existing|previous|prior|earlier)[ ]"
-    r"(?:\w+[ ])?(?:repair|patch|doubler)|already[ ](?:been[ ])?repaired|repair[ ](?:over|on)[ ]repair)\b",
-    re.IGNORECASE,
-)
-_NO_OLD_REPAIR = re.compile(
-    r"\b(?:not|never|no|without|free[ ]of)[ ](?:an?[ ]|any[ ]|been[ ]|been[ ]previously[ ])?$", re.IGNORECASE
-)
+from indexer.tagging.entry_fact_records import EntryFacts, FactKind
+
 _LIFE = re.compile(
     r"\b(?:retirement[ ](?:life|time)|life[ -]?limit(?:s|ed)?|airworthiness[ ]limitations?"
-    r"|(?:extend\w*|exten[ds]\w*|increase\w*)[ ](?:the[ ]|of[ ]|of[ ]the[ ])?(?:\w+[ "
-    r"]){0,2}(?:life|retirement|limit))\b",
+    r"|exten(?:d|ds|ded|sion)[ ](?:the[ ]|of[ ]|of[ ]the[ ])?(?:\w+[ ]){0,2}(?:life|retirement|limit)"
+    r"|life[ ](?:was[ ]|is[ ])?extended)\b",
     re.IGNORECASE,
 )
 _RECOMMENDS = re.compile(r"\brecommend(?:s|ed|ing)?\s+(?:the\s+)?approval\b", re.IGNORECASE)
-_ALTERATION = re.compile(r"\b(?:alteration|altered|modif(?:y|ied|ication))\b", re.IGNORECASE)
 
 
-def says_repaired_before(text: str) -> str:
-    """The words that say the place was repaired before, "" without them or where they deny it."""
-    for match in _OLD_REPAIR.finditer(text):
-        if not _NO_OLD_REPAIR.search(text[: match.start()]):
-            return match[0]
-    return ""
-
-
-def speaks_of_life_limit(text: str) -> str:
+def speaks_of_life_limit(entry: str, said: EntryFacts) -> str:
     """The words that speak of an airworthiness limitation or a life limit; "" without them."""
-    match = _LIFE.search(text)
-    return match[0] if match else ""
+    fact, match = said.says(FactKind.LIFE_LIMIT), _LIFE.search(entry)
+    return fact.text if fact else match[0] if match else ""
 
 
-def recommends_approval(text: str) -> str:
+def recommends_approval(quote: str, said: EntryFacts) -> str:
     """Words by which an approval is recommended and not given; "" without them."""
-    match = _RECOMMENDS.search(text)
-    return match[0] if match else ""
+    fact, match = said.says(FactKind.RECOMMENDS_APPROVAL), _RECOMMENDS.search(quote)
+    return match[0] if match else fact.text if fact else ""
 
 
-def speaks_of_alteration(text: str) -> str:
-    """The word that makes the work an alteration; "" without it."""
-    match = _ALTERATION.search(text)
-    return match[0] if match else ""
+def says_repaired_before(said: EntryFacts) -> str:
+    """The words that say the place was repaired before, "" without them or where the entry denies it."""
+    fact = said.says(FactKind.REPAIRED_BEFORE)
+    return fact.text if fact else ""
+
+
+def pressurized_area(said: EntryFacts) -> str:
+    """The words that put the work in a pressurized area; "" without them."""
+    facts = said.of_kind(FactKind.PRESSURIZED)
+    return next((fact.text for fact in facts if fact.value == "pressurized" and not fact.denied), "")
+
+
+def outside_limits(said: EntryFacts) -> str:
+    """The words that say damage is outside the printed limits; "" without them."""
+    facts = said.of_kind(FactKind.LIMITS)
+    return next((fact.text for fact in facts if fact.value == "outside" or fact.denied), "")

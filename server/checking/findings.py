@@ -72,7 +72,7 @@ class DirectiveFinding:
     note      what follows for this citation, in words ("names revision B, not revision C")
     reaches   YES = in force on the day, requires or incorporates this very revision and place;
               NO = it does not; CANNOT_TELL
-    credits   YES = work by this very revision is credited, if done before the effective date
+    credits   of a credit paragraph: whether work by this very revision on the day counts; None = it is none
     """
 
     number: str
@@ -83,7 +83,7 @@ class DirectiveFinding:
     pdf_page: int | None
     note: str = ""
     reaches: Answer = Answer.NO
-    credits: Answer = Answer.NO
+    credits: Answer | None = None
 
 
 @dataclass(frozen=True, slots=True)

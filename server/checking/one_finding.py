@@ -2,13 +2,14 @@
 
 import datetime
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.fleet_records import Aircraft
 from indexer.library.records import PublicationRecord, ReferenceState
 from indexer.library.register_records import CurrencyFinding, CurrencyState
 from indexer.library.works import BULLETINS
+from indexer.tagging.entry_fact_records import EntryFacts
 from indexer.tagging.tags import Citation, ClaimKind, StandingValue
 from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.circular_conditions import circular_conditions
@@ -18,7 +19,7 @@ from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.revisions import later_revision
 from server.applying import Applying
 from server.checking.asking import NEEDS, ask_whom, missing_in, place_is_missing
-from server.checking.directives_found import NONE_HELD, directives_of, name_of, replaced_in_print, status_of
+from server.checking.directives_found import NONE_HELD, directives_of, name_of, replaced_in_print
 from server.checking.enough import INSPECTION, MAJOR, Facts, enough
 from server.checking.exceptions_found import ExceptionFound, exceptions_of
 from server.checking.findings import DirectiveFinding, Resolved, SourceFinding, StandingFinding
@@ -41,7 +42,7 @@ VAGUE = "The words name no document that could be looked up: the reference is in
 class Asked:
     """What is asked of every citation of an entry.
 
-    text       the whole entry
+    text       the whole entry; said: what was read of it
     aircraft   chosen, or named by the entry; None = none
     held_against  how a sentence calls it; says so where the entry named it
     no_aircraft   why there is none
@@ -57,6 +58,7 @@ class Asked:
     classes: tuple[str, ...]
     done_on: datetime.date | None
     today: datetime.date
+    said: EntryFacts = field(default_factory=EntryFacts)
     others: tuple[Citation, ...] = ()  # the other references of the entry
 
 
@@ -90,7 +92,8 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         standing,
         directives,
         asked.text,
-        _credited(catalogue, directives, asked.done_on),
+        asked.said,
+        _credited(directives),
         resolution.only_by_kind,
         tuple(each.words for each in exceptions if each.used),
     )
@@ -179,22 +182,13 @@ def _applies(
     return min(found, key=lambda each: order.index(each.answer))
 
 
-def _credited(
-    catalogue: Catalogue, directives: Sequence[DirectiveFinding], done_on: datetime.date | None
-) -> Answer | None:
-    """Whether a credit paragraph counts the work: by the day it was done, before the effective date."""
-    answers = []
-    for each in directives:
-        if each.level != ClaimKind.CREDITS:
-            continue
-        status = status_of(catalogue, catalogue.publication(each.publication), None)
-        if status.holds is not Answer.YES or status.effective is None or done_on is None:
-            answers.append(Answer.CANNOT_TELL)
-        elif done_on >= status.effective:
-            answers.append(Answer.NO)
-        else:
-            answers.append(Answer.YES if each.credits is Answer.YES else Answer.CANNOT_TELL)
-    return answers[0] if answers else None
+def _credited(directives: Sequence[DirectiveFinding]) -> Answer | None:
+    """Whether a credit paragraph counts the work; None = none speaks of it."""
+    answers = [each.credits for each in directives if each.credits is not None]
+    for answer in (Answer.NO, Answer.CANNOT_TELL, Answer.YES):
+        if answer in answers:
+            return answer
+    return None
 
 
 def _notes(

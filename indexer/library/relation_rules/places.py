@@ -146,14 +146,17 @@ def _tasks(passage: InsidePassage) -> list[str]:
     return [found["number"].upper() for form in (_TASK, _SUBTASK) for found in form.finditer(words)]
 
 
+_own_number = lru_cache(4096)(parse_own_number)  # a manual's headings say the same ones again and again
+
+
 def _own(inside: Inside, passage: InsidePassage, place: int) -> None:
     """File the passage under every own number its headings or its first words print."""
     for heading in (*passage.heading_path, passage.text[:40].partition("\n")[0]):
         match = _OWN_HEADING.match(heading)
-        if match and (number := parse_own_number(match["section"] or match["paragraph"])):
+        if match and (number := _own_number(match["section"] or match["paragraph"])):
             _put(inside.own, number, place)
     for number in passage.numbers:
-        if number.scheme is Scheme.OWN and (own := parse_own_number(str(number))):
+        if number.scheme is Scheme.OWN and (own := _own_number(str(number))):
             _put(inside.own, own, place)
 
 
