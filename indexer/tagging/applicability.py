@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 from indexer.tagging.applicability_clauses import Article, ReadApplicability
-from indexer.tagging.applicability_deciding import Asked, decide, prefixes_beside
+from indexer.tagging.applicability_deciding import Asked, decide, models_beside, prefixes_beside
 from indexer.tagging.applicability_reading import read_clauses
 from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Origin
@@ -54,11 +54,12 @@ class Applicability:
         must be written as the list writes it: leading zeros, dashes, O for 0 and I for 1 make it loose.
 
         article  whose model and serial these are; None = the article of the words
-        beside   wider words of the same publication (its title page): their serial prefixes are known to run
-                 beside each other, so that "QZS-001 and on" is known not to hold QZ-077
+        beside   wider words of the same publication (its title page): models and serial prefixes that they
+                 name are known to be different ones, so that "QZS-001 and on" does not hold QZ-077
         """
-        prefixes = prefixes_beside(other.read for other in beside)
-        answer = decide(self.text, self.read, Asked(model.strip(), serial.strip(), article, prefixes))
+        wider = [other.read for other in beside]
+        asked = Asked(model.strip(), serial.strip(), article, prefixes_beside(wider), models_beside(wider))
+        answer = decide(self.text, self.read, asked)
         if self.origin is Origin.DIGITAL:
             return answer
         if answer.answer is Applies.DOES_NOT_APPLY:

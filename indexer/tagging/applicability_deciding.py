@@ -24,12 +24,14 @@ class Asked:
 
     article   whose model and serial these are; None = those that the text is about
     prefixes  serial prefixes known from wider words to run beside each other
+    models    models known from wider words to be different ones
     """
 
     model: str
     serial: str
     article: Article | None = None
     prefixes: frozenset[str] = frozenset()
+    models: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,8 +83,7 @@ def _reaches(text: str, read: ReadApplicability, asked: Asked) -> list[_Reach]:
         (clause.article for clause in read.clauses if clause.article is not Article.UNSTATED),
         Article.UNSTATED,
     )
-    listed = [name for clause in read.clauses for name in (*clause.models, *clause.excepted)]
-    by_name = any(compare_models(asked.model, name.name, named) is ModelMatch.SAME for name in listed)
+    by_name = _listed_by_name(read, asked, named)
     prefixes = asked.prefixes | {
         prefix for clause in read.clauses if clause.serials for prefix in clause.serials.prefixes
     }
@@ -217,8 +218,7 @@ def _mentioned_elsewhere(text: str, read: ReadApplicability, asked: Asked) -> st
     """Why "does not apply" may not be said: what is asked for stands in the text where no clause has it."""
     plain = plain_text(text).upper()
     named = frozenset(re.findall(r"[A-Z]{3,}", plain))
-    listed = [name.name for clause in read.clauses for name in (*clause.models, *clause.excepted)]
-    by_name = any(compare_models(asked.model, name, named) is ModelMatch.SAME for name in listed)
+    by_name = _listed_by_name(read, asked, named)
     core = fold_model(asked.model)
     if core and not by_name and _stands_in(core, plain):
         return f"Model {asked.model} stands in the words in a place that could not be read."
@@ -234,10 +234,12 @@ def _mentioned_elsewhere(text: str, read: ReadApplicability, asked: Asked) -> st
 
 
 def _numbers_left(plain: str, read: ReadApplicability) -> list[str]:
-    """Words with a digit that are no part of a serial list that was read."""
+    """Words with a digit that are no part of a list that was read."""
     for clause in read.clauses:
         for each in (*clause.serials.included, *clause.serials.excepted) if clause.serials else ():
             plain = plain.replace(each.printed.upper(), " ")
+        for name in sorted((*clause.models, *clause.excepted), key=lambda name: -len(name.name)):
+            plain = re.sub(rf"(?<![A-Z0-9]){re.escape(name.name.upper())}(?![A-Z0-9])", " ", plain)
     return [
         word
         for word in re.findall(r"(?<![A-Z0-9-])[A-Z0-9][A-Z0-9./-]*[A-Z0-9]", plain)
@@ -277,6 +279,13 @@ def _cannot_tell(why: str, quote: str) -> ApplicabilityAnswer:
     return ApplicabilityAnswer(Applies.CANNOT_TELL, why, quote)
 
 
+def _listed_by_name(read: ReadApplicability, asked: Asked, named: Collection[str]) -> bool:
+    listed = [name.name for clause in read.clauses for name in (*clause.models, *clause.excepted)]
+    return any(
+        compare_models(asked.model, name, named) is ModelMatch.SAME for name in (*listed, *asked.models)
+    )
+
+
 def prefixes_beside(others: Iterable[ReadApplicability]) -> frozenset[str]:
     """Serial prefixes that wider words name: known to run beside each other."""
     return frozenset(
@@ -285,4 +294,11 @@ def prefixes_beside(others: Iterable[ReadApplicability]) -> frozenset[str]:
         for clause in other.clauses
         if clause.serials
         for prefix in clause.serials.prefixes
+    )
+
+
+def models_beside(others: Iterable[ReadApplicability]) -> frozenset[str]:
+    """Models that wider words name one by one."""
+    return frozenset(
+        name.name for other in others for clause in other.clauses for name in clause.models if not name.series
     )

@@ -22,7 +22,7 @@ from indexer.tagging.applicability_text import Segment, missing_items, plain_tex
 def read_clauses(text: str) -> ReadApplicability:
     """Take a printed applicability apart."""
     plain = plain_text(text)
-    reader = _Reader(effectivity=bool(words.EFFECTIVITY.match(plain)))
+    reader = _Reader(effectivity=bool(words.EFFECTIVITY.search(plain)))
     for segment in segments(plain):
         reader.take(segment)
     missing = missing_items(plain)

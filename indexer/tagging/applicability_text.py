@@ -6,6 +6,9 @@ from dataclasses import dataclass
 from indexer.tagging import applicability_words as words
 from indexer.trade.dashes import plain_dashes
 
+_OF_ITEM = re.compile(
+    r"\b(?:paragraphs?|items?|notes?|steps?|parts?|figures?|revision|issue)$", re.IGNORECASE
+)
 _QUOTES = str.maketrans("\u2018\u2019\u201c\u201d", "''\"\"")
 
 
@@ -60,12 +63,14 @@ def missing_items(plain: str) -> str:
 def _item_marks(plain: str) -> list[re.Match]:
     """Marks such as "(2)" that begin an item: after a point or a joining word, or next in the count."""
     found: list[re.Match] = []
+    count = 0
     for mark in words.ITEM_MARK.finditer(plain):
         before = plain[: mark.start()].rstrip()
         name = mark[0].strip(" ().")
-        counted = len(found) + 1 == int(name) if name.isdigit() else False
-        if not before or before[-1] in ":;.," or re.search(r"\b(?:and|or)$", before) or counted:
+        follows = name.isdigit() and int(name) in (1, count + 1) and not _OF_ITEM.search(before)
+        if not before or before[-1] in ":;.," or re.search(r"\b(?:and|or)$", before) or follows:
             found.append(mark)
+            count = int(name) if name.isdigit() else count
     return found
 
 

@@ -54,18 +54,21 @@ _REPLACED_BY = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class BulletinReading:
-    """facts; `approval_span`: where in `flow` the approval paragraph stands, None without one."""
+    """facts; `approval_span`: where in `flow` the approval paragraph stands, None without one;
+    `affected`: every paragraph on what is affected, whole and with its heading."""
 
     facts: BulletinFacts
     chapters: tuple[Tag[ChapterNumber], ...]
     claims: tuple[Claim, ...]
     flow: Flow
     approval_span: tuple[int, int] | None
+    affected: tuple[Tag[str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class _Section:
     name: str
+    heading: int
     start: int
     end: int
 
@@ -85,6 +88,7 @@ def read_bulletin(pages: Sequence[Page], block: TitleBlock, number: Tag[str] | N
         claims=tuple(_claims(flow, number)),
         flow=flow,
         approval_span=(approval.start, approval.end) if approval else None,
+        affected=tuple(_all_affected(flow, sections)),
     )
 
 
@@ -92,6 +96,25 @@ def affected_paragraph(pages: Sequence[Page]) -> Tag[str] | None:
     """Which products a bulletin is for, as printed."""
     flow = body_flow(pages)
     return _affected(flow, list(_sections(flow)))
+
+
+def _all_affected(flow: Flow, sections: list[_Section]) -> Iterator[Tag[str]]:
+    """Models in one paragraph and serials in the next are both of it: they are given as one where they stand
+    side by side."""
+    groups: list[list[_Section]] = []
+    for place, section in enumerate(sections):
+        if not section.name.startswith(_AFFECTED):
+            continue
+        if groups and sections[place - 1] is groups[-1][-1]:
+            groups[-1].append(section)
+        else:
+            groups.append([section])
+    for group in groups:
+        text = flow.text[group[0].heading : group[-1].end].rstrip()
+        evidence = flow.evidence(
+            group[0].heading, group[0].heading + len(text), "bulletin effectivity paragraph"
+        )
+        yield Tag(evidence.quote, evidence)
 
 
 def _affected(flow: Flow, sections: list[_Section]) -> Tag[str] | None:
@@ -111,9 +134,9 @@ def _sections(flow: Flow) -> Iterator[_Section]:
             continue
         start = match.start("rest") if rest else match.end()
         found.append((name.lower(), match.start(), start))
-    for place, (name, _, start) in enumerate(found):
+    for place, (name, heading, start) in enumerate(found):
         end = found[place + 1][1] if place + 1 < len(found) else len(flow.text)
-        yield _Section(name, start, end)
+        yield _Section(name, heading, start, end)
 
 
 def _named(sections: list[_Section], *names: str) -> _Section | None:

@@ -10,8 +10,8 @@ from indexer.tagging.approval_papers import certificate_standings
 from indexer.tagging.bulletins import BULLETINS, BulletinReading, read_bulletin
 from indexer.tagging.digital_proof import digital_value, proved_by_digital_text
 from indexer.tagging.directive_claims import directive_claims
-from indexer.tagging.directive_standing import circular_standings, directive_standings
 from indexer.tagging.directive_reading import DirectiveReading, may_be_directive, read_directive_pages
+from indexer.tagging.directive_standing import circular_standings, directive_standings
 from indexer.tagging.effective_pages import listed_pages
 from indexer.tagging.front_pages import front_pages
 from indexer.tagging.identity import identify, type_value
@@ -29,6 +29,7 @@ from indexer.tagging.page_marks import page_marks
 from indexer.tagging.references import passage_citations
 from indexer.tagging.section_votes import inferred_numbers
 from indexer.tagging.standing_scope import usual_standing, word_standings
+from indexer.tagging.stated_applicability import stated_applicability
 from indexer.tagging.tags import Claim, Identity, Standing, TaggedPassage, TaggedPublication
 from indexer.tagging.temporary_revisions import ChangedManual, changed_manual, changed_pages
 from indexer.tagging.title_block import title_block
@@ -87,6 +88,13 @@ def _tag_work(document: Document, work: Work) -> TaggedPublication:
         claims=_claims(kind, pages, directive, bulletin, changed),
         directive=directive.facts if directive else None,
         bulletin=bulletin.facts if bulletin else None,
+        applicability=stated_applicability(
+            identity,
+            pages,
+            passages,
+            directive.facts if directive else None,
+            bulletin.affected if bulletin else (),
+        ),
         # The running line of a directive prints its number, which has the form of a date.
         page_marks=page_marks(pages, month_first) if kind not in _DIRECTIVES else (),
         listed_pages=listed_pages(pages, month_first),
