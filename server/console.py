@@ -95,6 +95,8 @@ def _show_hit(out: Console, hit: Any, registration: str) -> None:
     _line(out, " · ".join(part for part in where if part))
     for words in view.currency:
         _line(out, f"! {words}")
+    if view.now.words:
+        _line(out, view.now.words)
     show_applies(out, hit.applies, registration)
     _line(out, _marked(view.snippet))
     _show_standing(out, view.standing)
@@ -141,6 +143,7 @@ def show_publication(answer: dict[str, Any]) -> None:
     out.print(Text(" ".join(filter(None, (answer["number"], answer["title"]))) or answer["file"], "bold"))
     for words in answer["currency"]:
         out.print(f"! {words}")
+    out.print(f"currency: {answer['current']['state']}. {answer['current']['why']}")
     for name, tag in answer["tags"].items():
         for one in tag if isinstance(tag, list) else [tag]:
             _show_tag(out, name, one)
@@ -180,6 +183,7 @@ def show_page(answer: dict[str, Any]) -> None:
     out.print(Text(f"{answer['publication']['file']}, {printed}PDF page {answer['pdf_page']}", "bold"))
     for words in answer["currency"]:
         out.print(f"! {words}")
+    out.print(f"currency: {answer['current']['state']}. {answer['current']['why']}")
     for override in answer["overridden_by"]:
         out.print(f"! {override['words']}")
     if not answer["passages"]:

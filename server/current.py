@@ -5,7 +5,8 @@ revision was read for sure. All else is superseded, a check that has run out, or
 """
 
 import datetime
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from typing import Any
 from weakref import WeakKeyDictionary
 
@@ -31,6 +32,12 @@ _NOT_SURE = "Cannot tell whether that is this one."
 _NOBODY = "Nobody has checked which revision is current."
 _CURRENT, _SUPERSEDED = CurrencyState.CURRENT, CurrencyState.SUPERSEDED
 _EXPIRED, _UNKNOWN = CurrencyState.CHECK_EXPIRED, CurrencyState.UNKNOWN
+_LABELS = {
+    _CURRENT: "Current as checked",
+    _SUPERSEDED: "Superseded",
+    _EXPIRED: "The check has expired",
+    _UNKNOWN: "Not known to be current",
+}
 _lists: WeakKeyDictionary[Catalogue, tuple[int, dict[str, ListCheck | None]]] = WeakKeyDictionary()
 
 
@@ -48,6 +55,26 @@ def page_currency(
 
 def current_fields(finding: CurrencyFinding) -> dict[str, Any]:
     return {"state": finding.state.value, "why": finding.why}
+
+
+@dataclass(frozen=True, slots=True)
+class CurrentWords:
+    """A state for the screen, in words; `alarm` = a reason not to use the page as it is."""
+
+    words: str
+    alarm: bool
+
+
+def current_words(finding: CurrencyFinding, said: Iterable[str] = ()) -> CurrentWords:
+    """The state and why, without sentences that stand beside it already; words "" when nothing is left."""
+    why = finding.why
+    for words in said:
+        why = why.replace(words, "")
+    why = " ".join(why.split())
+    alarm = finding.state in (_SUPERSEDED, _EXPIRED)
+    if finding.state is _SUPERSEDED and why != finding.why:
+        return CurrentWords(why, False)
+    return CurrentWords(f"{_LABELS[finding.state]}. {why}", alarm)
 
 
 def kept_list_check(catalogue: Catalogue, publication: PublicationRecord) -> ListCheck | None:
@@ -93,12 +120,18 @@ class Current:
         return self._overridden(listed, self._currency.overrides(publication, pdf_page))
 
     def of_passage(self, publication: PublicationRecord, passage: PassageRecord) -> CurrencyFinding:
-        """The state of the pages a passage stands on: that of the first page that is not current.
+        """The state of the pages a passage stands on."""
+        pages = {passage.pdf_page, *(place.pdf_page for place in passage.boxes)}
+        return self.of_pages(publication, sorted(pages))
+
+    def of_pages(self, publication: PublicationRecord, pages: Sequence[int]) -> CurrencyFinding:
+        """The state of several pages (1-based): superseded, else not current, else as all of them are.
 
         Lists of effective pages are looked at only where the publication would be current.
         """
         whole = self.of_publication(publication)
-        pages = sorted({passage.pdf_page, *(place.pdf_page for place in passage.boxes)})
+        if not pages:
+            return whole
         if whole.state is _CURRENT:
             found = [self.of_page(publication, pdf_page) for pdf_page in pages]
         else:

@@ -10,6 +10,7 @@ from indexer.reading.page import TextState
 from indexer.trade.evidence import Box
 from server.applying import Applying
 from server.currency import Currency
+from server.current import Current, current_fields
 from server.fleet import chosen, in_hand_fields
 from server.looking import to_mark
 from server.opened import OpenedLibrary
@@ -48,6 +49,7 @@ def page(
             "state": sheet.state.value,
             "problem": sheet.problem,
             "currency": list(Currency(library.catalogue).of_publication(owner)),
+            "current": current_fields(Current(library.catalogue).of_page(owner, pdf_page)),
             "aircraft": in_hand_fields(row),
             "applies": applies_fields(applying and applying.of_page(owner, pdf_page)),
             "overridden_by": _overridden_by(Currency(library.catalogue), owner, pdf_page),
@@ -125,6 +127,7 @@ def passage(library: OpenedLibrary, passage_id: str) -> dict[str, Any]:
             "library_state": library.state(status).fields(),
             **passage_fields(record, owner),
             "currency": list(Currency(library.catalogue).of_passage(owner, record)),
+            "current": current_fields(Current(library.catalogue).of_passage(owner, record)),
             "boxes": [page_box_fields(place) for place in record.boxes],
             "pages": [
                 {"pdf_page": number, "width": page.width, "height": page.height}

@@ -9,9 +9,11 @@ from indexer.library.filing import chapters_of
 from indexer.library.fleet_records import Aircraft
 from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextQuery, FullTextResult, ScoredPassage
 from indexer.library.records import PassageRecord, PublicationRecord, Status
+from indexer.library.register_records import CurrencyFinding
 from indexer.trade.applies import ApplicabilityAnswer
 from server.applying import Applying, NotApplying
 from server.currency import Currency
+from server.current import Current, current_fields
 from server.fleet import chosen, in_hand_fields
 from server.hiding import to_hide
 from server.looking import EVERYTHING, Looked, Slip, look
@@ -38,6 +40,7 @@ class Hit:
     snippet: Snippet
     score: float
     currency: tuple[str, ...]  # what is known against its being current, in words; () = nothing known here
+    current: CurrencyFinding  # of the pages it stands on
     applies: ApplicabilityAnswer | None = None  # to the aircraft in hand; None = none is
 
     def fields(self) -> dict[str, Any]:
@@ -51,6 +54,7 @@ class Hit:
             "page_block": passage.page_block.value if passage.page_block else None,
             "standing": standing_fields(passage.standing),
             "currency": list(self.currency),
+            "current": current_fields(self.current),
             "applies": applies_fields(self.applies),
             "heading": heading(passage),
             "snippet": self.snippet.text,
@@ -254,6 +258,8 @@ def _hits(
 ) -> Iterable[Hit]:
     """Hits in the order given; a passage that was taken out since the index was made is left out."""
     currency = Currency(library.catalogue)
+    current = Current(library.catalogue, currency=currency)
+    current.prepare(library.publication(record.publication_id) for record in records.values())
     if applying:
         applying.read_ahead(record.publication_id for record in records.values())
     for scored in best:
@@ -267,6 +273,7 @@ def _hits(
             snippet(passage.text, library.engine.marks(query, passage.text)),
             scored.score,
             currency.of_passage(publication, passage),
+            current.of_passage(publication, passage),
             applying.of_passage(publication, passage) if applying else None,
         )
 

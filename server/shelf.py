@@ -9,11 +9,13 @@ from collections.abc import Sequence
 from typing import Any
 
 from indexer.errors import LibraryProblem, PublicationUnknown
+from indexer.library.effective_pages import ListCheck, PageState
 from indexer.library.filing import chapters_of
 from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextQuery
 from indexer.library.records import PageRecord, PublicationRecord
 from server.applying import Applying
 from server.currency import Currency
+from server.current import Current, current_fields, kept_list_check
 from server.fleet import chosen, in_hand_fields
 from server.opened import OpenedLibrary
 from server.page_lookup import pages_not_searched
@@ -43,15 +45,17 @@ def publications(library: OpenedLibrary) -> dict[str, Any]:
     """Every publication on the shelf."""
     with library.reading() as status:
         currency = Currency(library.catalogue)
+        current = Current(library.catalogue, currency=currency)
         held = library.publications()
+        current.prepare(held)
         return {
             "library_state": library.state(status).fields(),
             "total": len(held),
-            "publications": [_summary(record, currency) for record in held],
+            "publications": [_summary(record, currency, current) for record in held],
         }
 
 
-def _summary(record: PublicationRecord, currency: Currency) -> dict[str, Any]:
+def _summary(record: PublicationRecord, currency: Currency, current: Current) -> dict[str, Any]:
     return {
         **publication_fields(record),
         "date": record.date.isoformat() if record.date else None,
@@ -61,6 +65,7 @@ def _summary(record: PublicationRecord, currency: Currency) -> dict[str, Any]:
         "passages": record.passages,
         "passages_not_numbered": record.not_numbered,
         "currency": list(currency.of_publication(record)),
+        "current": current_fields(current.of_publication(record)),
     }
 
 
@@ -103,12 +108,13 @@ def publication(library: OpenedLibrary, publication_id: str, aircraft: str = "")
         currency = Currency(library.catalogue)
         return {
             "library_state": library.state(status).fields(),
-            **_summary(record, currency),
+            **_summary(record, currency, Current(library.catalogue, currency=currency)),
             "aircraft": in_hand_fields(row),
             "applies": applies_fields(applies),
             "tags": identity_fields(record.identity),
             "directive": _directive(record),
             "bulletin": _bulletin(record),
+            "list_check": list_check_fields(kept_list_check(library.catalogue, record)),
             "relations": [relation.fields() for relation in currency.relations(record)],
             "not_held": [
                 {
@@ -126,6 +132,33 @@ def publication(library: OpenedLibrary, publication_id: str, aircraft: str = "")
                 for page in pages_of(library, record)
             ],
         }
+
+
+def list_check_fields(check: ListCheck | None) -> dict[str, Any] | None:
+    """The list of effective pages held against the pages; None = no list was read."""
+    return check and {
+        "listed": check.listed,
+        "date": check.date.isoformat() if check.date else None,
+        "whole": check.whole,
+        "complete": check.complete,
+        "notes": list(check.notes),
+        "counts": {state.value: check.count(state) for state in PageState},
+        "pages": [
+            {
+                "state": finding.state.value,
+                "number": finding.number or None,
+                "printed_page": finding.printed_page,
+                "pdf_page": finding.pdf_page,
+                "why": finding.why,
+                "line": evidence_fields(finding.listed.evidence if finding.listed else None),
+                "page": evidence_fields(
+                    finding.mark.date.evidence if finding.mark and finding.mark.date else None
+                ),
+            }
+            for finding in check.findings
+            if finding.state is not PageState.RIGHT
+        ],
+    }
 
 
 def _directive(record: PublicationRecord) -> dict[str, Any] | None:

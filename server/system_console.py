@@ -105,6 +105,7 @@ def _show_line(out: Console, line: Line, registration: str) -> None:
     out.print(f"    {places_words(line.pages)}")
     for words in line.currency:
         out.print(f"    ! {words}")
+    out.print(f"    currency: {line.current.state.value}. {line.current.why}")
     show_applies(out, line.applies, registration)
     for tie in line.ties:
         out.print(f"    {tie.words}")

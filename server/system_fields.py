@@ -5,6 +5,7 @@ from typing import Any
 
 from indexer.library.records import PublicationRecord
 from indexer.trade.chapters import ChapterNumber
+from server.current import current_fields
 from server.fleet import in_hand_fields
 from server.opened import LibraryState, OpenedLibrary
 from server.search import publication_fields
@@ -153,6 +154,7 @@ def line_fields(line: Line) -> dict[str, Any]:
         "also_read_as": [number_of(number) for number in line.also_read],
         "standings": [standing_fields(standing) for standing in line.standings],
         "currency": list(line.currency),
+        "current": current_fields(line.current),
         "applies": applies_fields(line.applies),
         "ties": [tie.fields() for tie in line.ties],
         "refers_to": [_mention(mention) for mention in line.refers_to],

@@ -18,6 +18,7 @@ from indexer.trade.chapters import ChapterNumber, Scheme
 from indexer.trade.own_numbers import OwnNumber, parse_own_number
 from server.applying import Applying
 from server.currency import Currency, Relation
+from server.current import Current
 from server.opened import OpenedLibrary
 from server.system_entries import Entries, Entry
 from server.system_order import GROUPS, ONE_SUBJECT, block_order, group_of
@@ -34,6 +35,7 @@ class Around:
     catalogue: Catalogue
     publications: Mapping[str, PublicationRecord]  # on the shelf, by id
     currency: Currency
+    current: Current
     known: dict[str, tuple[tuple[str, ...], frozenset[int]]]  # what `against` has found, by publication id
     printed: Mapping[tuple[str, int], str]
     own: Mapping[str, ChapterNumber]  # passage id -> its section in a manual with its own order
@@ -74,10 +76,12 @@ class Around:
         for reference in found.into:
             for publication_id, page, passage_id in reference.targets:
                 referred[publication_id, page].append((reference, passage_id))
+        currency = Currency(catalogue)
         return cls(
             catalogue,
             {record.id: record for record in library.publications()},
-            Currency(catalogue),
+            currency,
+            Current(catalogue, currency=currency),
             {},
             begins | systems.printed_pages(catalogue, long),
             {passage: number for passage, held in numbers.items() for number in held if _is_own(number)},
@@ -185,6 +189,7 @@ def _line(run: Sequence[Entry], around: Around) -> Line:
         also_read=tuple(dict.fromkeys(number for entry in run for number in entry.also_read)),
         standings=_distinct([entry.place.standing for entry in run]),
         currency=_currency(around, record, pages),
+        current=around.current.of_pages(record, pages),
         ties=ties,
         requirements=_requirements(around, record, ties),
         refers_to=tuple(mention for each in passages for mention in _refers_to(around, each)),

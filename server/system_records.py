@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from indexer.library.fleet_records import Aircraft
 from indexer.library.records import PublicationRecord, ReferenceState
+from indexer.library.register_records import CurrencyFinding
 from indexer.tagging.tags import Standing
 from indexer.trade.applies import ApplicabilityAnswer
 from indexer.trade.chapters import ChapterNumber
@@ -98,6 +99,7 @@ class Line:
     also_read: tuple[ChapterNumber, ...]
     standings: tuple[Standing, ...]
     currency: tuple[str, ...]
+    current: CurrencyFinding  # of its pages
     ties: tuple[Relation, ...]
     requirements: tuple[Relation, ...]
     refers_to: tuple[Mention, ...]

@@ -9,6 +9,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.page_facts import listed_pages_of, page_marks_of
@@ -58,7 +59,7 @@ class PageFinding:
         return f"{self.number}, {page}" if self.number else page
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ListCheck:
     """What came of holding a list against the pages.
 
@@ -84,10 +85,15 @@ class ListCheck:
 
     def of_page(self, pdf_page: int) -> PageFinding | None:
         """The finding about a page of the file, the doubtful one first; None when nothing is said of it."""
-        found = [finding for finding in self.findings if finding.pdf_page == pdf_page]
-        return next(
-            (each for each in found if each.state is not PageState.RIGHT), found[0] if found else None
-        )
+        return self._by_page.get(pdf_page)
+
+    @cached_property
+    def _by_page(self) -> dict[int | None, PageFinding]:
+        found: dict[int | None, PageFinding] = {}
+        for each in self.findings:
+            if each.pdf_page not in found or each.state is not PageState.RIGHT:
+                found[each.pdf_page] = each
+        return found
 
 
 def list_check(catalogue: Catalogue, publication: PublicationRecord) -> ListCheck | None:

@@ -84,6 +84,11 @@ class AircraftInHand(Shape):
     confirmed_by: str
 
 
+class Current(Shape):
+    state: str = Field(examples=["current as checked", "superseded", "the check has expired", "unknown"])
+    why: str = Field(examples=["Nobody has checked which revision is current."])
+
+
 class Hit(Shape):
     passage: str = Field(examples=["5c0f2a9d31b7e844-1-37"])
     publication: Publication
@@ -93,6 +98,7 @@ class Hit(Shape):
     page_block: str | None = Field(examples=["Removal/installation"])
     standing: Standing
     currency: list[str] = Field(examples=[["Superseded by AD 2031-04-07."]])
+    current: Current
     applies: Applies | None = Field(description="null when no aircraft was named.")
     heading: str
     snippet: str = Field(examples=["Remove the brake lining and examine it for wear."])
@@ -214,6 +220,7 @@ class PublicationSummary(Publication):
     passages: int
     passages_not_numbered: int
     currency: list[str]
+    current: Current
 
 
 class PublicationList(Shape):
@@ -308,6 +315,28 @@ class PageLine(Shape):
     state: str
 
 
+class ListedPageFinding(Shape):
+    state: str = Field(examples=["another date than listed"])
+    number: str | None
+    printed_page: str
+    pdf_page: int | None = Field(description="1-based; null when the page is not in the file.")
+    why: str
+    line: Evidence | None = Field(description="The line of the list.")
+    page: Evidence | None = Field(description="The date that the page prints.")
+
+
+class ListCheck(Shape):
+    """The list of effective pages held against the pages."""
+
+    listed: int
+    date: datetime.date | None
+    whole: bool = Field(description="False for the chart of a change, which lists only the pages it puts in.")
+    complete: bool
+    notes: list[str]
+    counts: dict[str, int]
+    pages: list[ListedPageFinding] = Field(description="All but those that are as listed.")
+
+
 class PublicationAnswer(PublicationSummary):
     library_state: State
     aircraft: AircraftInHand | None
@@ -315,6 +344,7 @@ class PublicationAnswer(PublicationSummary):
     tags: Identity
     directive: Directive | None
     bulletin: Bulletin | None
+    list_check: ListCheck | None = Field(description="null when no list of effective pages was read.")
     relations: list[Relation]
     not_held: list[NotHeld]
     chapters: list[ChapterCount]
@@ -380,6 +410,7 @@ class PageSize(Shape):
 class PassageAnswer(TaggedPassage):
     library_state: State
     currency: list[str]
+    current: Current
     boxes: list[PageBox]
     pages: list[PageSize] = Field(description="Sizes in points of the pages that the boxes lie on.")
 
@@ -438,6 +469,7 @@ class PageAnswer(Shape):
     state: str
     problem: str
     currency: list[str]
+    current: Current
     aircraft: AircraftInHand | None
     applies: Applies | None = Field(description="Of the whole page; null when no aircraft was named.")
     overridden_by: list[Override]

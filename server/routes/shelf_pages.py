@@ -1,15 +1,18 @@
 """The pages about what is held: the list, one publication, one page of it, the status, the cautions."""
 
 from typing import Annotated, Any
+from urllib.parse import urlencode
 
 from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import HTMLResponse, Response
 
+from indexer.library.effective_pages import ListCheck, PageState
 from indexer.library.records import PublicationRecord
 from server import shelf
 from server.applies_words import applies_words
 from server.applying import Applying
 from server.currency import Currency
+from server.current import Current, kept_list_check, list_problems
 from server.question import NO_NUMBER
 from server.routes.addresses import Asked, Chip, page_address, publication_address
 from server.routes.in_hand import in_hand
@@ -28,13 +31,16 @@ def publications_page(request: Request) -> Response:
     library = library_of(request)
     with library.reading() as status:
         currency = Currency(library.catalogue)
+        current = Current(library.catalogue, currency=currency)
         held = library.publications()
+        current.prepare(held)
         shelves: dict[str, list[PublicationView]] = {}
         for record in sorted(
             held, key=lambda record: (record.type is None, record.type and record.type.label)
         ):
             title = record.type.label if record.type else "Type of publication not determined"
-            shelves.setdefault(title, []).append(publication_view(record, currency.of_publication(record)))
+            view = publication_view(record, currency.of_publication(record), current.of_publication(record))
+            shelves.setdefault(title, []).append(view)
         state = library.state(status)
     return shown(
         request,
@@ -58,7 +64,14 @@ def publication_page(request: Request, publication_id: PublicationId) -> Respons
         currency = Currency(library.catalogue)
         pages = shelf.pages_of(library, record)
         view = {
-            "publication": publication_view(record, currency.of_publication(record)),
+            "publication": publication_view(
+                record,
+                currency.of_publication(record),
+                Current(library.catalogue, currency=currency).of_publication(record),
+            ),
+            "list_check": _list_check(kept_list_check(library.catalogue, record), record),
+            "register": f"/register?{urlencode({'publication': record.id})}#record",
+            "effective": f"{publication_address(record.id)}/effective",
             "first_page": page_address(record.id, record.first_page),
             "facts": identity_facts(record),
             "applies": applies_words(applying and applying.of_publication(record), hand.registration),
@@ -89,6 +102,24 @@ def publication_page(request: Request, publication_id: PublicationId) -> Respons
 
 def _pages_words(first: int, last: int) -> str:
     return f"PDF pages {first} to {last}" if last > first else f"PDF page {first}"
+
+
+def _list_check(check: ListCheck | None, record: PublicationRecord) -> dict[str, Any] | None:
+    """The list of effective pages held against the pages; None = no list was read."""
+    return check and {
+        "summary": f"{count_of(check.count(PageState.RIGHT), 'page')} of {check.listed} as listed"
+        + (f"; {problems}." if (problems := list_problems(check)) else "."),
+        "notes": check.notes,
+        "pages": [
+            {
+                "words": f"{finding.name}: {finding.why}.",
+                "address": page_address(record.id, finding.pdf_page) if finding.pdf_page else "",
+                "evidence": finding.listed.evidence if finding.listed else None,
+            }
+            for finding in check.findings
+            if finding.state is not PageState.RIGHT
+        ],
+    }
 
 
 def _lists(currency: Currency, record: PublicationRecord) -> list[dict[str, Any]]:

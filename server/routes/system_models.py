@@ -11,6 +11,7 @@ from pydantic import Field
 from server.routes.models import (
     AircraftInHand,
     Applies,
+    Current,
     Evidence,
     Publication,
     Relation,
@@ -83,6 +84,7 @@ class SystemLine(Shape):
     also_read_as: list[SystemNumber] = Field(description="What readings that disagree would file it under.")
     standings: list[Standing] = Field(description="More than one = not the same over these pages.")
     currency: list[str]
+    current: Current
     applies: Applies | None = Field(description="null when no aircraft was named.")
     ties: list[Relation]
     refers_to: list[SystemMention]

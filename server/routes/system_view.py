@@ -7,6 +7,7 @@ from urllib.parse import quote, urlencode
 from indexer.library.records import PublicationRecord
 from indexer.trade.publication_types import PublicationType
 from server.applies_words import AppliesWords, applies_words
+from server.current import CurrentWords, current_words
 from server.framing import left_out_words
 from server.hiding import HIDE
 from server.opened import OpenedLibrary
@@ -64,6 +65,7 @@ class LineView:
     printed: str
     pdf: str
     currency: tuple[str, ...]
+    now: CurrentWords
     applies: AppliesWords | None  # to the aircraft in hand; None = none is
     requirements: tuple[str, ...]
     other_ties: tuple[tuple[str, str], ...]  # words, address
@@ -318,6 +320,7 @@ def _line(library: OpenedLibrary, line: Line, block: str, registration: str) -> 
         printed=printed_words(line.pages),
         pdf=pages_words(page.pdf_page for page in line.pages),
         currency=line.currency,
+        now=current_words(line.current, _without_places(line.currency)),
         applies=applies_words(line.applies, registration),
         requirements=tuple(tie.words for tie in line.requirements),
         other_ties=tuple(
@@ -396,3 +399,10 @@ def _cause(library: OpenedLibrary, cause: Cause, look_for: str) -> CauseView:
         links.append(PageLink(f"{name}: {count_of(count, cause.unit)}", publication_address(publication_id)))
     search = Asked(look_for, (NO_NUMBER,)).address if cause.unit == "passage" else ""
     return CauseView(cause_words(cause), search, tuple(links))
+
+
+def _without_places(currency: Sequence[str]) -> list[str]:
+    """Sentences of a line without the page that some are about: "Page 402: Overridden by ..."."""
+    return [
+        words.partition(": ")[2] if words.startswith(("Page ", "PDF page ")) else words for words in currency
+    ]

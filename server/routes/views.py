@@ -5,12 +5,14 @@ from dataclasses import dataclass
 from typing import Any
 
 from indexer.library.records import PassageRecord, PublicationRecord
+from indexer.library.register_records import CurrencyFinding
 from indexer.reading.page import PassageKind, TextState
 from indexer.tagging.tags import StandingValue
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.evidence import Evidence, Tag
 from indexer.trade.publication_types import PublicationType, type_row
 from server.applies_words import AppliesWords, applies_words
+from server.current import CurrentWords, current_words
 from server.routes.addresses import page_address, publication_address, why_address, wrong_address
 from server.search import Hit, heading
 from server.snippet import Snippet
@@ -50,6 +52,7 @@ class PublicationView:
     address: str
     currency: tuple[str, ...] = ()
     pages: int = 0
+    now: CurrentWords | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +67,7 @@ class HitView:
     origin: str
     heading: str
     currency: tuple[str, ...]
+    now: CurrentWords
     snippet: Snippet
     standing: StandingWords
     why_address: str  # "" where no words were asked for
@@ -103,7 +107,9 @@ class PassageView:
     applies: AppliesWords | None = None  # to the aircraft in hand; None = none is
 
 
-def publication_view(record: PublicationRecord, currency: tuple[str, ...] = ()) -> PublicationView:
+def publication_view(
+    record: PublicationRecord, currency: tuple[str, ...] = (), current: CurrencyFinding | None = None
+) -> PublicationView:
     return PublicationView(
         record.id,
         publication_name(record),
@@ -111,6 +117,7 @@ def publication_view(record: PublicationRecord, currency: tuple[str, ...] = ()) 
         publication_address(record.id),
         currency,
         record.last_page - record.first_page + 1,
+        current_words(current, currency) if current else None,
     )
 
 
@@ -127,6 +134,7 @@ def hit_view(hit: Hit, question: str, back: str, registration: str = "") -> HitV
         origin_words(passage.origin),
         heading(passage),
         hit.currency,
+        current_words(hit.current, hit.currency),
         hit.snippet,
         standing_words(passage.standing),
         why_address(passage.id, back) if question else "",
