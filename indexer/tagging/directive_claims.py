@@ -22,7 +22,7 @@ from indexer.trade.publication_types import PublicationType
 _ABBREVIATED = re.compile(r"\b(?:No|Nos|Rev|Fig|Inc|Ltd|Co|St|Dept|U\.S|P\.O|para|pars|Mr|Ms|approx)\.$")
 _REQUIRES = re.compile(
     r"in accordance with|as (?:specified|described|defined|given|outlined|set forth|prescribed|contained) in"
-    r"|specified in|by following|by doing|in compliance with|according to"
+    r"|specified in|by following|by doing|according to"
     # "Following accomplishment of" a bulletin is a time, not an order.
     r"|(?<!the )\bfollowing (?=(?:the )?(?:instructions|procedures?|steps|accomplishment instructions)\b"
     r"|(?:(?-i:[A-Z])[\w.&',-]*\s*){0,8}$)"
@@ -40,6 +40,7 @@ _ONLY_MENTIONS = re.compile(
     r"|^\s*(?:\(\d+\)\s*)?(?:where|although|note)\b|prohibit|\boptional|was prompted|for reference"
     r"|\bmay be\b|permitted"
     r"|acceptable|in lieu of|instead of|as an alternative|before the effective date|previously"
+    r"|\bexempt\w*|\bconstitutes?\b|\beliminates?\b|\brelieves?\b|\bno longer\b|\bdiscontinue\w*"
     r"|terminat\w+ action|\bterminates?\b|\bcredit\b|\bif you (?:did|have|already)\b|\bmeets?\b",
     re.IGNORECASE,
 )
@@ -60,7 +61,7 @@ _CREDITS = re.compile(
 )
 _BOUND = re.compile(
     r"\b(?:before|prior\s+to)\s+(?:(?P<own>the\s+effective\s+date\s+of\s+this\s+(?:AD|amendment))|"
-    r"(?=[A-Z\d]))",
+    r"(?-i:(?=[A-Z\d])))",
     re.IGNORECASE,
 )
 # Just before "in accordance with": work done already, or a condition that the work meets.
@@ -72,6 +73,10 @@ _ALREADY_DONE = re.compile(
 )
 # "Modified using", "installed per": done work is described, unless it "must be done".
 _DESCRIBES_DONE = re.compile(r"(?<!\bbe )(?<!\bbeing )\b(?:\w+ed|made|done|built)\s*$", re.IGNORECASE)
+# A clause that is a condition or a time orders nothing: "If the modification per Service Bulletin 5 fails, ...".
+_CONDITION = re.compile(
+    r"\s*(?:\(\w+\)\s*)*(?:if|when|whenever|unless|until|after|upon|once|where|whether)\b", re.IGNORECASE
+)
 # "Specified in" orders only actions; times, parts, forms and addresses are merely found there.
 _FOUND_IN = re.compile(r"(?:specified|described|defined|given) in", re.IGNORECASE)
 _ACTIONS = re.compile(
@@ -114,7 +119,7 @@ _ITEM_LIST = re.compile(r"in accordance with[^.]{0,200}paragraphs? \([a-z]{1,2}\
 _MENTIONED_HEADINGS = (
     "applicability", "subject", "reason", "unsafe condition", "related information", "additional information",
     "effective date", "comments due date", "parts installation", "special flight permit", "no reporting",
-    "exception", "definition",
+    "exception", "definition", "note",
 )  # fmt: skip
 
 
@@ -287,7 +292,9 @@ def _is_required(before: str) -> bool:
     if _FOUND_IN.fullmatch(order[0]) and not _ACTIONS.search(lead):
         return False
     clauses = [clause for clause in re.split(r"[,:;]", lead) if clause.strip()]
-    return not (clauses and _ALREADY_DONE.search(clauses[-1]))
+    if not clauses:
+        return True
+    return not (_ALREADY_DONE.search(clauses[-1]) or _CONDITION.match(clauses[-1]))
 
 
 def _of_preamble(reading: DirectiveReading) -> Iterator[Claim]:
