@@ -10,21 +10,16 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from indexer.library.catalogue import Catalogue
-from indexer.library.fleet import fleet
-from indexer.library.fleet_records import Aircraft, Fitted, FittedKind
-from indexer.library.fleet_values import key_of
+from indexer.library.fleet_records import Aircraft
 from indexer.library.fulltext import Filters
 from indexer.library.records import PassageRecord, PublicationRecord
 from indexer.library.stated import Stated, passages_reaching
-from indexer.tagging.applicability import Applicability
-from indexer.tagging.applicability_clauses import Article
 from indexer.trade.applies import ApplicabilityAnswer, Applies
-from indexer.trade.evidence import Origin
-from indexer.trade.model_names import fold_model
 from indexer.trade.publication_types import PublicationType as Type
-from server.fleet import aircraft_words, confirmed_words, is_old, serial_words
-from server.stated_words import Rows, read_once, stated_words_of, told
-from server.words import count_of, date_words
+from server.applying_words import HeldAgainst
+from server.fleet import aircraft_words, confirmed_words, is_old
+from server.stated_words import Rows, stated_words_of
+from server.words import count_of
 
 _NO_MODEL = (  # kinds of paper that are tied to no model of aircraft
     Type.ADVISORY_CIRCULAR,
@@ -34,24 +29,6 @@ _NO_MODEL = (  # kinds of paper that are tied to no model of aircraft
     Type.PROCESS_SPECIFICATION,
     Type.STANDARD_PRACTICES_MANUAL,
 )
-_ARTICLES = {  # kinds of paper that are about an article, whatever their words say
-    Type.ENGINE_MANUAL: Article.ENGINE,
-    Type.PROPELLER_MANUAL: Article.PROPELLER,
-    Type.COMPONENT_MAINTENANCE_MANUAL: Article.APPLIANCE,
-}
-_OF_AIRCRAFT = (  # kinds of paper that no engine, propeller or appliance has
-    Type.STRUCTURAL_REPAIR_MANUAL,
-    Type.FLIGHT_MANUAL,
-    Type.FLIGHT_MANUAL_SUPPLEMENT,
-    Type.MINIMUM_EQUIPMENT_LIST,
-)
-FITTED = {
-    Article.ENGINE: FittedKind.ENGINE,
-    Article.PROPELLER: FittedKind.PROPELLER,
-    Article.APPLIANCE: FittedKind.APPLIANCE,
-}
-_WHOSE = "The words do not say whose models and serial numbers these are: an aircraft's, or an article's."
-_ONE_OF_A_KIND = (FittedKind.ENGINE, FittedKind.PROPELLER)  # of which a fleet row can name all
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +48,7 @@ class Applying:
     def __init__(self, catalogue: Catalogue, aircraft: Aircraft, today: datetime.date | None = None):
         self._catalogue = catalogue
         self.aircraft = aircraft
+        self._words = HeldAgainst(catalogue, aircraft)
         now = today or datetime.date.today()
         self._held = (
             f" Held against {aircraft_words(aircraft)}; {confirmed_words(aircraft, now)}."
@@ -78,7 +56,6 @@ class Applying:
             else ""
         )
         self._stated = stated_words_of(catalogue)
-        self._models: set[str] | None = None  # of the fleet, folded
         self._pages: dict[tuple[str, int], ApplicabilityAnswer | None] = {}
         self._whole: dict[str, ApplicabilityAnswer | None] = {}
 
@@ -199,93 +176,8 @@ class Applying:
 
     def _of_rows(self, publication: PublicationRecord, rows: Sequence[Stated]) -> ApplicabilityAnswer | None:
         """What the words of one place say; None without any."""
-        return _agreed([self._of_words(publication, each) for each in rows])
-
-    def _of_words(self, publication: PublicationRecord, stated: Stated) -> ApplicabilityAnswer:
-        evidence = stated.words.evidence
-        text, origin = stated.words.value, evidence.origin
         whole = self._stated_by(publication).whole
-        beside = tuple(each.words.value for each in whole if each is not stated)
-        article = self._article(publication, text, origin)
-        if article in FITTED:
-            found = self._of_articles(article, text, origin, beside)
-        else:
-            row = self.aircraft
-            found = told(text, origin, row.model, row.serial, Article.AIRCRAFT, beside)
-            if article is Article.UNSTATED and found.answer is Applies.DOES_NOT_APPLY:
-                found = ApplicabilityAnswer(Applies.CANNOT_TELL, _WHOSE, found.quote)
-            found = self._with_alterations(found, text)
-        page = f" (PDF page {evidence.pdf_page})" if evidence.pdf_page else ""
-        return ApplicabilityAnswer(found.answer, f"{found.why}{page}", found.quote)
-
-    def _article(self, publication: PublicationRecord, text: str, origin: Origin) -> Article:
-        """Whose model and serial words speak of. Where they do not say, the rest of the publication may; it
-        takes words about aircraft, or an aircraft's model of the fleet list, to call them an aircraft's."""
-        if publication.type in _ARTICLES:
-            return _ARTICLES[publication.type]
-        own = read_once(text, origin)
-        if own.article is not Article.UNSTATED:
-            return own.article
-        for each in self._stated_by(publication).whole:
-            wide = read_once(each.words.value, each.words.evidence.origin).article
-            if wide is not Article.UNSTATED:
-                return wide
-        if publication.type in _OF_AIRCRAFT or self._names_fleet(own):
-            return Article.AIRCRAFT
-        return Article.UNSTATED
-
-    def _names_fleet(self, words: Applicability) -> bool:
-        """Whether they list a model that some aircraft of the shop has."""
-        if self._models is None:
-            self._models = {fold_model(each.model) for each in fleet(self._catalogue)}
-        listed = (name.name for each in words.read.clauses for name in each.models)
-        return any(fold_model(name) in self._models for name in listed)
-
-    def _of_articles(
-        self, article: Article, text: str, origin: Origin, beside: tuple[str, ...]
-    ) -> ApplicabilityAnswer:
-        """Held against what is fitted of a kind. No list of what is fitted to an aircraft is ever closed but
-        that of its engines and propellers, and that only where each has its place."""
-        kind = FITTED[article]
-        fitted = [each for each in self.aircraft.fitted if each.kind is kind]
-        if not fitted:
-            return ApplicabilityAnswer(
-                Applies.CANNOT_TELL,
-                f"It is for {_a(kind)}, and the fleet list shows none on {self.aircraft.registration}. "
-                f"Look at the aircraft, and enter what is fitted.",
-                text,
-            )
-        answers = [(each, told(text, origin, each.model, each.serial, article, beside)) for each in fitted]
-        listed = f"the fleet list of {date_words(self.aircraft.confirmed_on)} shows"
-        for wanted in (Applies.APPLIES, Applies.CANNOT_TELL):
-            for each, found in answers:
-                if found.answer is wanted:
-                    why = f"{_article_words(each)}, as {listed} it: {found.why}"
-                    return ApplicabilityAnswer(wanted, why, found.quote)
-        them = "; ".join(_article_words(each) for each, _ in answers)
-        _, found = answers[0]
-        if kind not in _ONE_OF_A_KIND or (len(fitted) == 1 and fitted[0].position):
-            return ApplicabilityAnswer(
-                Applies.CANNOT_TELL,
-                f"It does not reach {them}, but the fleet list may not name every {kind.value}: {found.why}",
-                found.quote,
-            )
-        return ApplicabilityAnswer(
-            Applies.DOES_NOT_APPLY, f"{them}, all that {listed}: {found.why}", found.quote
-        )
-
-    def _with_alterations(self, found: ApplicabilityAnswer, text: str) -> ApplicabilityAnswer:
-        """An alteration may have changed the model: said, where the words do not name it."""
-        plain = key_of(text)
-        unnamed = [
-            each.model
-            for each in self.aircraft.fitted
-            if each.kind is FittedKind.ALTERATION and key_of(each.model) not in plain
-        ]
-        if not unnamed or found.answer is Applies.CANNOT_TELL:
-            return found
-        note = f"Fitted is {', '.join(unnamed)}, which these words do not name: it may change what applies."
-        return ApplicabilityAnswer(found.answer, f"{found.why} {note}", found.quote)
+        return _agreed([self._words.say(publication, each, whole) for each in rows])
 
     def _shown(
         self, publication: PublicationRecord, levels: Iterable[ApplicabilityAnswer | None]
@@ -332,12 +224,3 @@ def _nothing_said(publication: PublicationRecord) -> str:
         "Nothing was found in it that says which models or serials it is for. Read its title page and its "
         "applicability."
     )
-
-
-def _a(kind: FittedKind) -> str:
-    return f"{'a' if kind is FittedKind.PROPELLER else 'an'} {kind.value}"
-
-
-def _article_words(each: Fitted) -> str:
-    named = " ".join(filter(None, (each.kind.value, each.position, each.maker, each.model)))
-    return f"{named}, {serial_words(each.serial)}"

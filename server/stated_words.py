@@ -13,6 +13,7 @@ from indexer.tagging.applicability_clauses import Article
 from indexer.tagging.tags import ApplicabilityScope
 from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Origin
+from indexer.trade.model_names import fold_model
 
 _READ = 16_384  # printed applicabilities kept as read
 _TOLD = 65_536  # answers kept
@@ -36,6 +37,17 @@ def told(
     if origin is not Origin.DIGITAL and found.answer is Applies.DOES_NOT_APPLY:
         return replace(found, answer=Applies.CANNOT_TELL)
     return found
+
+
+@lru_cache(_READ)
+def names_one_of(text: str, origin: Origin, aircraft: frozenset[tuple[str, str]]) -> bool:
+    """Whether printed words list a model that one of some aircraft has, given as (model, serial)."""
+    words = read_once(text, origin)
+    listed = {fold_model(name.name) for each in words.read.clauses for name in each.models}
+    return bool(listed) and any(
+        fold_model(model) in listed or words.applies(model, serial).answer is Applies.APPLIES
+        for model, serial in aircraft
+    )
 
 
 @dataclass(frozen=True, slots=True)

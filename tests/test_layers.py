@@ -9,14 +9,14 @@ ROOT = Path(__file__).parent.parent
 LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexer.tagging indexer.library
     indexer.workers indexer.ingest server.picture_cache server.render server.opened server.words
     server.applies_words server.snippet server.tag_fields server.page_lookup server.currency server.fleet
-    server.stated_words server.applying server.hiding server.applies_console
+    server.stated_words server.applying_words server.applying server.hiding server.applies_console
     server.current server.register server.effective_on server.question
     server.system_order server.system_records server.system_scope server.system_asked server.system_words
     server.framing server.number_reading server.systems_named server.wording server.looking server.search
     server.words_list server.understood server.why server.shelf server.leaf server.desk server.shop_map_view
     server.system_how server.system_entries server.system_lines server.system_not_here
     server.system server.checking server.sourcecheck server.sourcecheck_batch
-    server.sourcecheck_console server.system_text server.system_csv
+    server.system_text server.system_csv
     server.system_fields server.system_console
     server.routes server.app server.console server.loose_tags server.taking_in
     server.serving server.demo server.commands server.cli""".split()
