@@ -39,9 +39,9 @@ def check(
     What was asked and answered is kept; see: hangarleaf checks.
     """
     from server import console
+    from server.commands.check_console import show_check
     from server.sourcecheck import check as ask
     from server.sourcecheck_batch import check_csv, read_file, write_file
-    from server.sourcecheck_console import show_check
 
     given = [bool(text), text_file is not None, csv_file is not None]
     if sum(given) != 1:
@@ -83,8 +83,8 @@ def checks(context: click.Context, limit: int, offset: int, as_json: bool, libra
     if context.invoked_subcommand is not None:
         return
     from server import console
+    from server.commands.check_console import show_list
     from server.sourcecheck import kept_list
-    from server.sourcecheck_console import show_list
 
     with opened(library) as held:
         answer = kept_list(held, limit, offset)
@@ -113,8 +113,8 @@ def show(check_id: int, as_json: bool, library: str | None) -> None:
 def again(check_id: int, as_json: bool, library: str | None) -> None:
     """Ask a kept check again, and say in what today's answer differs. Nothing is kept."""
     from server import console
+    from server.commands.check_console import show_again
     from server.sourcecheck import again as ask_again
-    from server.sourcecheck_console import show_again
 
     with opened(library) as held:
         answer = ask_again(held, check_id)
@@ -126,7 +126,7 @@ def again(check_id: int, as_json: bool, library: str | None) -> None:
 
 def _told(answer: dict[str, Any], as_json: bool) -> None:
     from server import console
-    from server.sourcecheck_console import show_check
+    from server.commands.check_console import show_check
 
     if as_json:
         console.show_json(answer)
