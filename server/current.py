@@ -11,6 +11,7 @@ from typing import Any
 from weakref import WeakKeyDictionary
 
 from indexer.library.catalogue import Catalogue
+from indexer.library.directives_held import force_of
 from indexer.library.effective_pages import ListCheck, PageState, list_check
 from indexer.library.records import (
     OverrideState,
@@ -21,6 +22,7 @@ from indexer.library.records import (
 )
 from indexer.library.register import DIRECTIVE_LIST, latest_checks
 from indexer.library.register_records import CurrencyFinding, CurrencyState, RevisionCheck
+from indexer.library.relation_rules.directive_force import Force
 from indexer.library.works import DIRECTIVES
 from indexer.trade.evidence import Answer, Basis, Origin
 from indexer.trade.publication_types import PublicationType
@@ -144,6 +146,8 @@ class Current:
 
     def _of_publication(self, publication: PublicationRecord) -> CurrencyFinding:
         check = self._check(publication.work_id)
+        if publication.type in DIRECTIVES:
+            return self._of_directive(publication, check)
         against = self._against(publication)
         if against:
             return CurrencyFinding(
@@ -168,15 +172,12 @@ class Current:
             for relation in self._currency.superseding(publication)
             if relation.kind != SupersessionKind.CANNOT_TELL.value
         ]
-        if publication.replaced:
-            since = date_words(publication.replaced.since.date())
-            words.append(f"Replaced on {since} by a newer file at the same place.")
-        return words
+        return [*words, *_replaced(publication)]
 
     @staticmethod
     def _contradicted(check: RevisionCheck | None, publication: PublicationRecord) -> list[str]:
         """What the register says beside what is held here: both are said where they do not agree."""
-        if check is None or publication.type in DIRECTIVES:
+        if check is None:
             return []
         if same_publication(publication, check) is Answer.YES:
             return [
@@ -186,7 +187,7 @@ class Current:
 
     def _by_register(self, publication: PublicationRecord, check: RevisionCheck | None) -> CurrencyFinding:
         if check is None:
-            return self._unchecked(publication)
+            return CurrencyFinding(_UNKNOWN, _NOBODY)
         doubt = identity_doubt(publication)
         same = same_publication(publication, check)
         held = f"held here: {_edition(publication.revision, publication.date)}"
@@ -208,19 +209,27 @@ class Current:
             return CurrencyFinding(_UNKNOWN, f"{_sentence(_is_current(check))[:-1]}; {held}. {words}", check)
         return CurrencyFinding(_UNKNOWN, f"{_sentence(_is_current(check))[:-1]}; {held}. {_NOT_SURE}", check)
 
-    def _unchecked(self, publication: PublicationRecord) -> CurrencyFinding:
+    def _of_directive(self, publication: PublicationRecord, check: RevisionCheck | None) -> CurrencyFinding:
+        """Whether a directive binds on the day, as far as those held here say; that is never proof."""
+        replaced = _replaced(publication)
+        force = force_of(self._catalogue, publication.id, self.on)
+        why = force.why if force else "It does not print what it requires and from when."
+        if replaced or (force and force.state in (Force.SUPERSEDED, Force.WITHDRAWN)):
+            return CurrencyFinding(_SUPERSEDED, " ".join([*replaced, why]), check)
+        if check:
+            finding = self._by_register(publication, check)
+            binds = force is not None and force.binds
+            state = finding.state if binds else _lowered(finding.state)
+            return CurrencyFinding(state, f"{why} {finding.why}", check)
         if publication.type is PublicationType.PROPOSED_DIRECTIVE:
-            return CurrencyFinding(_UNKNOWN, "A proposal is no rule; look whether one was made of it.")
-        if publication.type not in DIRECTIVES:
-            return CurrencyFinding(_UNKNOWN, _NOBODY)
+            return CurrencyFinding(_UNKNOWN, f"{why} Look whether a rule was made of it.")
+        held = f"Among those held here: {why[:1].lower()}{why[1:]}"
         listed = self._check(DIRECTIVE_LIST)
-        held = "Nothing held here supersedes it."
         if listed is None:
             return CurrencyFinding(_UNKNOWN, f"{held} Nobody has checked the authority's list of directives.")
         words = f"The authority's list was looked at on {date_words(listed.checked_on)} by {listed.who}"
-        late = (
-            f"; a new look was due on {date_words(listed.review_due)}" if self.on >= listed.review_due else ""
-        )
+        due = date_words(listed.review_due)
+        late = f"; a new look was due on {due}" if self.on >= listed.review_due else ""
         return CurrencyFinding(
             _UNKNOWN,
             f"{held} {words} ({listed.source}){late}; what it said of this directive was not entered.",
@@ -349,6 +358,13 @@ def _is_later(check: RevisionCheck, publication: PublicationRecord) -> Answer:
         by_mark = later_revision(check.revision, publication.revision)
     known = {by_date, by_mark} - {Answer.CANNOT_TELL}
     return known.pop() if len(known) == 1 else Answer.CANNOT_TELL
+
+
+def _replaced(publication: PublicationRecord) -> list[str]:
+    if publication.replaced is None:
+        return []
+    since = date_words(publication.replaced.since.date())
+    return [f"Replaced on {since} by a newer file at the same place."]
 
 
 def _lowered(state: CurrencyState) -> CurrencyState:

@@ -10,8 +10,8 @@ from indexer.library.catalogue import Catalogue
 from indexer.library.register import DIRECTIVE_LIST, record_check, undo_check
 from indexer.library.register_records import CurrencyState
 from indexer.library.relations import relate
+from indexer.library.works import DIRECTIVES
 from indexer.trade.evidence import Basis, Evidence, Origin, Tag
-from indexer.trade.publication_types import PublicationType
 from server.current import Current, currency_of, identity_doubt, kept_list_check, page_currency
 
 CURRENT, SUPERSEDED, EXPIRED, UNKNOWN = CurrencyState
@@ -271,22 +271,34 @@ def test_directives_are_unknown_by_default_and_say_what_was_looked_at(library, i
     directive = library.catalogue.publication(ids["directive"])
     finding = currency_of(library.catalogue, directive, TODAY)
     assert finding.state is UNKNOWN
-    assert finding.why == (
-        "Nothing held here supersedes it. Nobody has checked the authority's list of directives."
-    )
+    assert finding.why.startswith("Among those held here: effective since 2031-05-01.")
+    assert finding.why.endswith("Nobody has checked the authority's list of directives.")
 
 
-def test_a_look_at_the_authoritys_list_is_said_and_proves_no_single_directive(catalogue, take, tmp_path):
-    record = catalogue.publication(take(SIX))
-    kind = Tag(PublicationType.AIRWORTHINESS_DIRECTIVE, Evidence(Basis.PRINTED, "test", "AD"))
-    directive = replace(record, work_id="ad|1", identity=replace(record.identity, type=kind))
+def test_a_look_at_the_authoritys_list_is_said_and_proves_no_single_directive(shelf):
+    opened, _ = shelf
+    directive = next(each for each in opened.publications() if each.type in DIRECTIVES)
     record_check(
-        catalogue, DIRECTIVE_LIST, "", None, "Authority's web page", CHECKED, "L. Onda", 14, today=TODAY
+        opened.catalogue, DIRECTIVE_LIST, "", None, "Authority's page", CHECKED, "L. Onda", 14, today=TODAY
     )
-    finding = currency_of(catalogue, directive, TODAY)
+    finding = currency_of(opened.catalogue, directive, TODAY)
     assert finding.state is UNKNOWN and "looked at on 5 January 2032 by L. Onda" in finding.why
-    late = currency_of(catalogue, directive, DAY(2032, 2, 1))
+    late = currency_of(opened.catalogue, directive, DAY(2032, 2, 1))
     assert "a new look was due on 19 January 2032" in late.why
+
+
+def test_a_directive_that_another_held_here_replaces_is_superseded_from_that_day(samples):
+    """AD 2029-22-08 is replaced in sample_docs by AD 2032-03-05: see sample_docs/relations_truth.csv."""
+    catalogue = samples.catalogue
+    old, new = (
+        next(each for each in samples.publications() if each.file == f"ad-{number}.pdf")
+        for number in ("2029-22-08", "2032-03-05")
+    )
+    day = new.directive.effective.value
+    assert currency_of(catalogue, old, day).state is SUPERSEDED
+    assert "2032-03-05" in currency_of(catalogue, old, day).why
+    assert currency_of(catalogue, old, day - datetime.timedelta(1)).state is UNKNOWN
+    assert currency_of(catalogue, new, day).state is UNKNOWN
 
 
 # Cost ------------------------------------------------------------------------------------------------------
