@@ -78,6 +78,8 @@ def newer(effective, withdrawal=False) -> ReplacedBy:
         (facts(), (newer(DATE(2033, 3, 1), True),), DATE(2034, 1, 1), Force.WITHDRAWN),
         (facts(), (newer(DATE(2035, 1, 1)), newer(DATE(2033, 3, 1))), DATE(2034, 1, 1), Force.SUPERSEDED),
         (facts(), (newer(None),), DATE(2034, 1, 1), Force.CANNOT_TELL),
+        (facts(), (newer(None), newer(DATE(2035, 1, 1))), DATE(2034, 1, 1), Force.CANNOT_TELL),
+        (facts(), (newer(None), newer(DATE(2033, 3, 1))), DATE(2034, 1, 1), Force.SUPERSEDED),
         (facts(), (newer(DATE(2033, 3, 1)),), DATE(2030, 1, 1), Force.NOT_YET),
         (facts(is_rule=False, proposal=True), (), TODAY, Force.PROPOSAL),
         (facts(is_rule=False), (), TODAY, Force.NO_RULE),

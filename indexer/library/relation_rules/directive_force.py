@@ -111,17 +111,23 @@ def _when(each: ReplacedBy) -> tuple[bool, datetime.date, str]:
 
 def _after_others(replaced_by: list[ReplacedBy], on: datetime.date) -> ForceOnDay | None:
     """What those that replace it make of it; None = nothing. The earliest day counts."""
-    for each in replaced_by:
-        done, doing = ("Withdrawn", Force.WITHDRAWN) if each.withdrawal else ("Superseded", Force.SUPERSEDED)
-        if each.effective is None:
-            why = f"{done} by {each.name}, and from which day cannot be told."
-            return ForceOnDay(Force.CANNOT_TELL, why, each.name)
-        if each.effective <= on:
-            why = f"{done} by {each.name} from {each.effective.isoformat()}."
-            return ForceOnDay(doing, why, each.name, each.effective)
-        return ForceOnDay(
-            Force.IN_FORCE,
-            f"In force until {each.name} takes its place on {each.effective.isoformat()}.",
-            each.name,
-        )
+    dated = [each for each in replaced_by if each.effective is not None]
+    undated = [each for each in replaced_by if each.effective is None]
+    if dated and dated[0].effective <= on:
+        first = dated[0]
+        done, state = _done(first)
+        why = f"{done} by {first.name} from {first.effective.isoformat()}."
+        return ForceOnDay(state, why, first.name, first.effective)
+    if undated:
+        why = f"{_done(undated[0])[0]} by {undated[0].name}, and from which day cannot be told."
+        return ForceOnDay(Force.CANNOT_TELL, why, undated[0].name)
+    if dated:
+        why = f"In force until {dated[0].name} takes its place on {dated[0].effective.isoformat()}."
+        if dated[0].withdrawal:
+            why = f"In force until {dated[0].name} withdraws it on {dated[0].effective.isoformat()}."
+        return ForceOnDay(Force.IN_FORCE, why, dated[0].name)
     return None
+
+
+def _done(each: ReplacedBy) -> tuple[str, Force]:
+    return ("Withdrawn", Force.WITHDRAWN) if each.withdrawal else ("Superseded", Force.SUPERSEDED)
