@@ -13,7 +13,7 @@ from indexer.trade.publication_types import PublicationType as Type
 _JOINT = spaced(r" ?(?:[,;/&+]|,? ?(?:and|or)(?![\w])) ?(?:and |& )?")
 _AND = re.compile(r"[ ]*(?:and|&|or)[ ]*|[ ]*,[ ]*(?:and|&)[ ]*", re.IGNORECASE)
 _TOKEN = spaced(
-    r"(?P<number>(?=[A-Z0-9.-]{0,24}[0-9])[A-Z0-9]{1,16}(?:[.-][A-Z0-9]{1,12}){0,6})"
+    r"(?P<number>(?=[A-Z0-9.-]{0,24}[0-9])[A-Z0-9]{1,16}(?:(?:-|\.(?=[0-9]))[A-Z0-9]{1,12}){0,6})"
     r"(?![\w-])(?!\.[0-9])(?!/[0-9])"
 )
 _DIRECTIVE = spaced(r"(?:AD )?" + DIRECTIVE_NUMBER)

@@ -9,7 +9,10 @@ from indexer.tagging.reference_words import spaced
 from indexer.trade.publication_types import PublicationType as Type
 
 _NO = r"(?:(?:nos?|numbers?|nbr)\b\.?)?"
-_TOKEN = r"(?P<number>(?=[A-Z0-9.-]{0,24}[0-9])[A-Z0-9]{1,16}(?:[.-][A-Z0-9]{1,12}){0,6})(?![\w-])(?!\.[0-9])"
+_TOKEN = (
+    r"(?P<number>(?=[A-Z0-9.-]{0,24}[0-9])[A-Z0-9]{1,16}"
+    r"(?:(?:-|\.(?=[0-9]))[A-Z0-9]{1,12}){0,6})(?![\w-])(?!\.[0-9])"
+)
 _ALIAS = re.compile(r"[ ]?\([A-Z]{2,5}s?\)")
 _LABELS = (
     r"(?:P/N|part no\.?|pub(?:lication)?\.?|doc(?:ument)?\.?|report|rpt\.?|form|supplement"

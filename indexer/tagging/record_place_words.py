@@ -75,7 +75,7 @@ _PARA_VALUE = (
     rf"(?![A-Za-z])){{0,5}}(?:\.?{_LETTERS})?|{_LETTERS})"
 )
 PARAGRAPH = spaced(
-    rf"(?:(?:(?:sub)?paragraphs?|(?:sub)?paras?|pars?)(?![A-Za-z])"
+    rf"(?:(?:(?:sub)?paragraphs?|(?:sub)?parag?s?|pars?)(?![A-Za-z])"
     rf"|\u00b6){_NO}\.?[ #:]{{0,3}}(?P<one>{_PARA_VALUE}){_BOUND}"
     rf"(?:\.?(?: ?- ?| thru | through | to )(?P<until>{_PARA_VALUE}){_BOUND})?"
 )

@@ -42,6 +42,7 @@ _TO_DIRECTIVE = re.compile(r"[ ]{1,3}(?:to|for)[ ]{1,3}A\.?D\.?[ ]{1,3}[0-9]")
 _NOT_USED = spaced(
     r" ?(?:is |was )?(?:not (?:avail|used|applic)|n/?a(?![\w])|unavail|silent|does not|doesn't)"
 )
+_CLOSING_STOP = re.compile(r"^[^.]+[A-Z]\.$", re.IGNORECASE)
 _MEASURE = re.compile(r"(?<![\w-])[0-9.]{1,8}[ ]?$")
 _APPROVED_BEFORE = re.compile(r"approved[ ]{1,3}$", re.IGNORECASE)
 
@@ -95,6 +96,8 @@ def _read(
         _number_among_names(reading)
     earlier = _places_before(flat, reading, named, floor)
     read_places(flat, reading, len(flat))
+    if reading.end == words.end() and _CLOSING_STOP.search(words[0]):
+        reading.end -= 1  # "... per MM." ends its sentence
     if not _counts(pointers, words, kind, reading, before):
         return []
     return [*earlier, reading, *further(flat, reading, kind, words)]
