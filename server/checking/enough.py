@@ -94,6 +94,7 @@ class Facts:
     credited: Answer | None = None  # None = no credit paragraph speaks of this revision
     only_by_kind: bool = False  # the words do not say whose manual it is
     contradicted: tuple[str, ...] = ()  # values of the entry that a directive replaced by others, in words
+    not_entered: bool = False  # the entry names an aircraft that the fleet list does not have
 
 
 def enough(facts: Facts, work: str) -> Enough:
@@ -137,6 +138,8 @@ def _against(facts: Facts) -> Enough | None:
     if facts.place is not ReferenceState.RESOLVED:
         return _cannot_tell(facts.reason)
     if facts.current.state is CurrencyState.SUPERSEDED and not _reached(facts):
+        if named := _may_be_reached(facts):
+            return _cannot_tell(f"Not current: {facts.current.why} But {named.number}: {named.note}")
         history = "It is history" if kind is Type.AIRWORTHINESS_DIRECTIVE else "Do not cite it"
         return _no(
             f"Not current: {facts.current.why} {history}: work needs data that is current when it is done "
@@ -167,9 +170,41 @@ def _against(facts: Facts) -> Enough | None:
         )
     if facts.contradicted:
         return _cannot_tell(facts.contradicted[0])
-    if circular is None and facts.aircraft and facts.applies.answer is Applies.CANNOT_TELL:
+    if (beyond := _beyond_its_limits(facts)) is not None:
+        return beyond
+    return None if circular is not None or kind in _PAPERS_OF_ONE_AIRCRAFT else _not_known_to_apply(facts)
+
+
+def _beyond_its_limits(facts: Facts) -> Enough | None:
+    """What the entry says of the structure that a repair manual does not cover."""
+    if facts.kind is not Type.STRUCTURAL_REPAIR_MANUAL:
+        return None
+    if said := says_repaired_before(facts.said):
+        return _cannot_tell(
+            f"The entry says «{said}». Limits of a repair manual do not cover structure that was repaired "
+            "before: ask the holder of the type certificate, or for engineering data approved for it."
+        )
+    if said := outside_limits(facts.said):
+        return _cannot_tell(
+            f"The entry says «{said}»: what a repair manual gives ends at the limits it prints. Ask the "
+            "holder of the type certificate, or for engineering data approved for it."
+        )
+    return None
+
+
+def _not_known_to_apply(facts: Facts) -> Enough | None:
+    """A circular is tied to no model, and a form to one aircraft: what they say of themselves says more.
+
+    Without an aircraft the answer is about the data, and says so; but a directive is data for the products it
+    names alone, and an aircraft that the entry names and nobody entered is not the one to say yes of.
+    """
+    if facts.applies.answer is not Applies.CANNOT_TELL:
+        return None
+    if facts.aircraft:
         return _cannot_tell(f"Cannot tell whether it applies to {facts.aircraft}: {facts.applies.why}")
-    return None  # a circular is tied to no model: its own conditions say more, and no answer of it is a yes
+    if facts.not_entered or facts.kind is Type.AIRWORTHINESS_DIRECTIVE:
+        return _cannot_tell(f"Cannot tell whether it applies: {facts.applies.why}")
+    return None
 
 
 def _for_minor(facts: Facts, work: str) -> Enough:
@@ -206,17 +241,6 @@ def _for_major(facts: Facts) -> Enough:
         return _cannot_tell(_NO_PROCEDURE[kind])
     if standing.value != _APPROVED or not standing.quote:
         return _not_shown(facts)
-    if kind is Type.STRUCTURAL_REPAIR_MANUAL and (said := says_repaired_before(facts.said)):
-        return _cannot_tell(
-            f"The entry says «{said}». Limits of a repair manual do not cover structure that was repaired "
-            "before: ask the holder of the type certificate, or for engineering data approved for it."
-        )
-    if kind is Type.STRUCTURAL_REPAIR_MANUAL and (said := outside_limits(facts.said)):
-        return _cannot_tell(
-            f"The entry says «{said}»: a repair manual's approval ends at the limits it prints. Ask the "
-            f"holder "
-            "of the type certificate, or for engineering data approved for it."
-        )
     if facts.current.state is CurrencyState.SUPERSEDED:
         return _cannot_tell(
             f"A directive in force names this revision, and for its actions it is approved data. For "
@@ -269,8 +293,8 @@ def _for_directive(facts: Facts) -> Enough:
         return _no(facts.contradicted[0])
     reached = [each for each in facts.directives if each.reaches is Answer.YES and each.quote]
     if reached and facts.place is ReferenceState.RESOLVED and facts.publication is not None:
-        if facts.aircraft and facts.applies.answer is Applies.CANNOT_TELL:
-            return _cannot_tell(f"Cannot tell whether it applies to {facts.aircraft}: {facts.applies.why}")
+        if (unsure := _not_known_to_apply(facts)) is not None:
+            return unsure
         first = reached[0]
         what = "is in force" if first.level == CITED_ITSELF else f"names it ({first.level})"
         return Enough(
@@ -313,6 +337,15 @@ def _reached(facts: Facts) -> bool:
     return any(each.reaches is Answer.YES for each in facts.directives)
 
 
+def _may_be_reached(facts: Facts) -> DirectiveFinding | None:
+    """A directive that may require this very revision; None = none."""
+    levels = (ClaimKind.REQUIRES, ClaimKind.INCORPORATES)
+    unsure = (
+        each for each in facts.directives if each.level in levels and each.reaches is Answer.CANNOT_TELL
+    )
+    return next(unsure, None)
+
+
 def _quoted(standing: StandingFinding) -> str:
     if not standing.quote:
         return ""
@@ -323,6 +356,7 @@ def _quoted(standing: StandingFinding) -> str:
 
 def _check_first(facts: Facts) -> str:
     """What must still be looked up before it is used."""
-    if facts.current.state is CurrencyState.CURRENT:
-        return ""
-    return f"Check the revision first: {facts.current.why}"
+    said = [] if facts.aircraft else ["No aircraft is given: see whether it applies."]
+    if facts.current.state is not CurrencyState.CURRENT:
+        said.append(f"Check the revision first: {facts.current.why}")
+    return " ".join(said)

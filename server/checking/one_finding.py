@@ -96,6 +96,7 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         _credited(directives),
         resolution.only_by_kind,
         tuple(each.words for each in exceptions if each.used),
+        not_entered=asked.aircraft is None and asked.no_aircraft != NO_AIRCRAFT,
     )
     answers = {work: enough(facts, work) for work in asked.classes}
     return SourceFinding(

@@ -177,7 +177,7 @@ BY_RULE = [
             "kind": Type.STRUCTURAL_REPAIR_MANUAL,
             "entry": "Patched skin over an old repair.",
         },
-        YES,
+        CANNOT_TELL,
         CANNOT_TELL,
     ),
     (
