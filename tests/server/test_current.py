@@ -2,6 +2,7 @@
 
 import datetime
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from revision_shelf import WHEELS, Manual, take_temporary
@@ -11,10 +12,14 @@ from indexer.library.register import DIRECTIVE_LIST, record_check, undo_check
 from indexer.library.register_records import CurrencyState
 from indexer.library.relations import relate
 from indexer.library.works import DIRECTIVES
+from indexer.reading.document import read_document
+from indexer.settings import Settings
+from indexer.tagging.publication import tag_document
 from indexer.trade.evidence import Basis, Evidence, Origin, Tag
 from server.current import Current, currency_of, identity_doubt, kept_list_check, page_currency
 
 CURRENT, SUPERSEDED, EXPIRED, UNKNOWN = CurrencyState
+PDFS = Path(__file__).parents[2] / "sample_docs" / "pdf"
 DAY = datetime.date
 TODAY, CHECKED = DAY(2032, 1, 10), DAY(2032, 1, 5)
 PAGES = [(WHEELS, "401", "2031-03-14"), (WHEELS, "402", "2028-06-02"), (WHEELS, "403", "2031-03-14")]
@@ -287,13 +292,15 @@ def test_a_look_at_the_authoritys_list_is_said_and_proves_no_single_directive(sh
     assert "a new look was due on 19 January 2032" in late.why
 
 
-def test_a_directive_that_another_held_here_replaces_is_superseded_from_that_day(samples):
+def test_a_directive_that_another_held_here_replaces_is_superseded_from_that_day(catalogue):
     """AD 2029-22-08 is replaced in sample_docs by AD 2032-03-05: see sample_docs/relations_truth.csv."""
-    catalogue = samples.catalogue
     old, new = (
-        next(each for each in samples.publications() if each.file == f"ad-{number}.pdf")
-        for number in ("2029-22-08", "2032-03-05")
+        catalogue.take(path, document, tag_document(document)).publications[0]
+        for path in (PDFS / "ad-2029-22-08.pdf", PDFS / "ad-2032-03-05.pdf")
+        for document in [read_document(path, Settings())]
     )
+    relate(catalogue)
+    old, new = catalogue.publication(old), catalogue.publication(new)
     day = new.directive.effective.value
     assert currency_of(catalogue, old, day).state is SUPERSEDED
     assert "2032-03-05" in currency_of(catalogue, old, day).why
