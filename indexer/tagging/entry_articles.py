@@ -32,7 +32,7 @@ _NEXT_SERIAL = spaced(
     rf" ?(?:,|&|and) ?(?:S/N )?(?P<value>{_TOKEN})(?![\w-])(?! ?(?:hrs?|hours|in\b|ft\b|lbs?|%|psi|ea\b))"
 )
 _MODEL_TOKEN = r"(?=[A-Z0-9-]{0,12}[A-Z])(?=[A-Z0-9-]{0,12}[0-9])[A-Z0-9]{1,8}(?:-[A-Z0-9]{1,6}){0,2}"
-_MODEL = spaced(rf"(?<![\w-])(?:models?|mdl|type)\b\.?[ :#]{{0,3}}(?P<value>{_MODEL_TOKEN})(?![\w-])")
+_MODEL = spaced(rf"(?<![\w-])(?:models?|mdl)\b\.?[ :#]{{0,3}}(?P<value>{_MODEL_TOKEN})(?![\w-])")
 _BEFORE_SERIAL = spaced(rf"(?<![\w/-])(?P<value>{_MODEL_TOKEN})[ ,]{{1,3}}$")
 _PART_NUMBER = re.compile(r"P/?N[ .:#]{0,3}[\w./-]{0,24}[ ,]{0,3}$", re.IGNORECASE)
 _ARTICLES = (

@@ -43,7 +43,7 @@ _OPENING = re.compile(
 _SENTENCE_END = re.compile(r"[a-z)0-9][.;][ ]+$", re.IGNORECASE)
 _NO_DAY = re.compile(
     r"\b(?:due|exp(?:ires?|iration)?|until|next|by|before|dtd|dated|rev|issued|overhaul"
-    r"(?:ed)?|mfg|manufactured|since|from|cured?"
+    r"(?:ed)?|mfg|manufactured|since|from|cured?|release|fab|issue|cal|birth|shipped"
     r"|last)[ .:]*(?:on|date)?[ :]*$",
     re.IGNORECASE,
 )

@@ -18,7 +18,7 @@ class Phrase:
 
 _MAKER = r"(?:manufacturer'?s?'?|mfr'?s?|mfg'?s?|maker'?s?|factory)\.?"
 _OLD = r"(?:previous(?:ly)?|prior|old|older|existing|earlier|former)"
-_REPAIR = r"(?:repair(?:ed|s)?|patch(?:ed|es)?|doubler|splice)"
+_REPAIR = r"(?:repair(?:ed|s)?|patch(?:ed|es)?|doubler)"
 _B, _E = r"(?<![\w])", r"(?![\w])"
 PHRASES: tuple[Phrase, ...] = (
     Phrase(FactKind.WORK, spaced(rf"{_B}major repairs?{_E}"), "major repair"),
@@ -105,7 +105,7 @@ PHRASES: tuple[Phrase, ...] = (
         FactKind.PRESSURIZED,
         spaced(
             rf"{_B}(?:pressuri[sz]ed(?: (?:area|cabin|fuselage|skin|structure|section|vessel"
-            rf"|aircraft|compartment))?"
+            rf"|aircraft|compartment))?(?! (?:\w{{1,10}} ){{0,2}}to [0-9])"
             rf"|press(?:ure)?\.? (?:vessel|bulkhead|cabin|dome|hull)|pressurization boundary){_E}"
         ),
         "pressurized",

@@ -53,6 +53,8 @@ LINES = [
     ("next due 3/14/32", []),
     ("C/W SB QZ62-32-0114 dtd 2/20/31", []),
     ("battery exp 3/14/33", []),
+    ("dwg 62-5310 release date : 22-mar-06", []),
+    ("inspection type : 3clt", []),
     # Class of work, as the entry calls it
     ("Major repair, see Form 337", [(WORK, "major repair", "Major repair"), (WORK, "form 337", "Form 337")]),
     ("Not a major repair", [(WORK, "major repair", "major repair", True)]),
@@ -81,6 +83,8 @@ LINES = [
     ("skin of pressurized cabin", [(PRESS, "pressurized", "pressurized cabin")]),
     ("aft pressure bulkhead", [(PRESS, "pressurized", "pressure bulkhead")]),
     ("non-pressurized wing", [(PRESS, "pressurized", "pressurized", True)]),
+    ("pressurized aircraft to 4 psi", []),
+    ("existing splice at sta 110", []),
     ("unpressurized area", [(PRESS, "not pressurized", "unpressurized")]),
     ("damage within SRM limits", [(LIMITS, "within", "within SRM limits")]),
     ("wear exceeds limits", [(LIMITS, "outside", "exceeds limits")]),
