@@ -34,14 +34,8 @@ def test_every_citation_of_every_entry_has_a_row(samples):
 
 
 def test_a_row_that_cannot_be_checked_is_named_and_the_others_go_on(samples):
-    wrong = f"{QUOTED},great,,
-IAW MM,,3/4/31,
-IAW MM,,,N404XX
-"
-    text = f"entry,work,date,aircraft
-,,,
-{wrong}IAW MM,minor,2031-06-01,
-"
+    wrong = f"{QUOTED},great,,\nIAW MM,,3/4/31,\nIAW MM,,,N404XX\n"
+    text = f"entry,work,date,aircraft\n,,,\n{wrong}IAW MM,minor,2031-06-01,\n"
     batch = check_csv(samples, text)
     found = rows(batch.text)
     assert batch.entries == 1 and len(found) == 4
