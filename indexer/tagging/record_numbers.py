@@ -97,7 +97,7 @@ def _is_own_number(flat: str, match: re.Match, kind: Kind) -> bool:
     if any(pattern.match(flat, start) for pattern in (DATE, PAGE, FIGURE, PARAGRAPH)):
         return False
     if re.fullmatch(
-        r"(?i)(?:ch|chap|ata|sect?|r|rev|chg|i|f|fig|pb)[.-]?[0-9][0-9.-]*|[0-9]{2}(?:[-.][0-9]{2}){1,2}.*",
+        r"(?i)(?:ch|chap|ata|sect?|task|para?|r|rev|chg|i|f|fig|pg?|page|pb)[.-]?[0-9][0-9.-]*|[0-9]{2}(?:[-.][0-9]{2}){1,2}.*",
         number,
     ):
         return False

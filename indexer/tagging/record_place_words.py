@@ -85,5 +85,6 @@ OWN_PARAGRAPH = spaced(r"(?P<one>[0-9]{1,2}-[0-9]{1,3})(?![\w-])(?!/[0-9])(?P<un
 PASSED = spaced(
     rf"(?:sheets?|shts?|sh|steps?|repair|tables?)\.?{_NO}[ #:]{{0,3}}[0-9]{{1,3}}"
     rf"(?:\.?[A-Z](?![A-Za-z]))?(?: of [0-9]{{1,2}})?(?![\w-])"
+    r"|(?:the )?(?:accomplishment|acc\.?|acc'?t) instr(?:uctions?)?\b\.?(?=,? (?:parts?|para|step))"
     r"|(?:no|title)\b\.?(?= [0-9])|(?:amdt|amendment)\b\.? ?(?:no\b\.? ?)?39-[0-9]{3,5}(?![\w-])"
 )

@@ -35,7 +35,7 @@ class Kind:
 
 
 _MANUAL = r"(?:manuals?|man\b\.?)"
-_MAKER = r"(?:manufacturer'?s?'?|manuf|mfr'?s?|mfg'?s?|maker'?s?|factory)\.?"
+_MAKER = r"(?:manufacturer'?s?'?|manuf|mfr'?s?|mfge?r?'?s?|maker'?s?|factory)\.?"
 _OVERHAUL = r"(?:O/?H|overhaul)"
 _MAINTENANCE = r"(?:maint(?:enance)?|mx)\.?"
 _LIMITATION = r"airworthiness limitations?(?: (?:sect(?:ion)?\b\.?|items?))?"
@@ -175,7 +175,8 @@ KINDS: tuple[Kind, ...] = (
         alone=True,
     ),
     Kind(
-        r"(?:FAA )?(?:DER|ODA)(?:'s)?[ -](?:approv(?:al|ed)(?: (?:letter|data|repair|dwg"
+        r"ODA-[0-9]{4,6}-[A-Z]{2}(?: (?:approval|letter|ltr))?"
+        r"|(?:FAA )?(?:DER|ODA)(?:'s)?[ -](?:approv(?:al|ed)(?: (?:letter|data|repair|dwg"
         r"|drawing))?|letter|ltr|data"
         r"|report)",
         Type.ENGINEERING_APPROVAL,
@@ -234,7 +235,8 @@ MAKERS_WORDS = spaced(
     r"|recommendations?|procedures?|data"
     r"|guidelines?|requirements?|literature|documents?|info(?:rmation)?|manuals?)"
     r"|(?:FAA[ -])?(?:approved|acceptable)(?: (?:technical|tech|maintenance|repair"
-    r"|engineering))? data)(?![\w])"
+    r"|engineering))? data|(?:standard|std\.?|best|acceptable|good) practices?"
+    r"|(?:(?:current|latest|appropriate) )?manuals?)(?![\w])"
 )
 SPECIFICATION = spaced(
     r"(?P<number>MIL-[A-Z]{1,4}-[0-9]{3,6}[A-Z]?|SAE (?:AS|AMS|AIR|ARP|J) ?[0-9]{3,5}"

@@ -64,13 +64,27 @@ def find_citations(text: str) -> list[Citation]:
     text[start:end] is its text.
 
     Reads the shorthand of records beside the words of manuals: "IAW MM 32-41-00 P401 REV 6". A source named
-    without saying which ("IAW MM") is one without number and place. A list gives one for each member and a
-    range one for the whole. Fields say what is written.
+    without saying which ("IAW MM") is one without number and place. A list gives one for each member and
+    a range one for the whole. Fields say what is written.
     """
     flat = joined_lines(text)
     told = [each for each in _running_text(flat) if not _is_label(flat.text, each)]
-    found = _merged(record_citations(flat.text), told)
+    written = [_on_its_lines(flat, each) for each in record_citations(flat.text.replace("\u2019", "'"))]
+    found = _merged(written, told)
     return [_as_given(text, flat, each) for each in found]
+
+
+def _on_its_lines(flat: Flat, citation: Citation) -> Citation:
+    """Without a date that begins the line below, with no word before it: that of the next entry."""
+    if not citation.date_words or "\n" not in flat.lined[citation.start : citation.end]:
+        return citation
+    said = r"(?<![,(.])(?<!dated)(?<!dtd)(?<!date)(?<!of)"
+    below = re.compile(rf"{said}[ ]*\n[ ]*{re.escape(citation.date_words)}[ )]*$", re.IGNORECASE)
+    match = below.search(flat.lined, citation.start, citation.end)
+    if not match:
+        return citation
+    end = match.start()
+    return replace(citation, text=flat.text[citation.start : end], end=end, date=None, date_words="")
 
 
 def _merged(written: list[Citation], told: list[Citation]) -> list[Citation]:

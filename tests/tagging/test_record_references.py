@@ -105,6 +105,35 @@ def test_a_date_stays_as_written():
     assert (found.date, found.date_words) == (datetime.date(1956, 4, 3), "4-3-56")
 
 
+def test_the_date_of_the_next_entry_is_not_the_sources():
+    (found,) = find_citations("C/W SB 24\n6/14/31 J. Doe A&P")
+    assert (found.text, found.date) == ("SB 24", None)
+    (found,) = find_citations("C/W SB 24 dated\n4/3/56")
+    assert found.date == datetime.date(1956, 4, 3)
+
+
+@pytest.mark.parametrize(
+    "text, number",
+    [
+        ("C/W SB\u2019s 21", "SB 21"),
+        ("AMM 32\u201341\u201300", ""),
+        ("AMM TASK32-41-00-400-801", "32-41-00-400-801"),
+    ],
+)
+def test_typesetters_marks_and_words_run_together(text, number):
+    (found,) = find_citations(text)
+    assert found.number == number
+    assert text[found.start : found.end] == found.text
+
+
+@pytest.mark.parametrize(
+    "text", ["IAW the manual", "per standard practices", "iaw mfgr's data", "per ODA-600123-NM letter"]
+)
+def test_words_that_name_no_document_are_told_all_the_same(text):
+    (found,) = find_citations(text)
+    assert (found.kind, found.number) == (CitationKind.DOCUMENT, "")
+
+
 PIECES = [
     "IAW", "MM", "32-41-00", "P401", "REV 6", "dtd", "3/14/31", "SB", "24", "AD", "2031-07-11", "(g)(1)",
     "and", "&", ",", "AC 43.13-1B", "ch 4", "para", "4-57", "QZ62", "8110-3", "337", "of the", "fig 201",
