@@ -18,8 +18,8 @@ from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.publication_types import PublicationType as Type
 from server.applying_words import HeldAgainst
 from server.fleet import aircraft_words, confirmed_words, is_old
-from server.stated_words import Rows, stated_words_of
-from server.words import count_of
+from server.stated_words import Rows, raised_words_of, stated_words_of
+from server.words import count_of, numbered
 
 _NO_MODEL = (  # kinds of paper that are tied to no model of aircraft
     Type.ADVISORY_CIRCULAR,
@@ -56,6 +56,8 @@ class Applying:
             else ""
         )
         self._stated = stated_words_of(catalogue)
+        self._raised = raised_words_of(catalogue)
+        self._directives: dict[str, PublicationRecord] = {}
         self._pages: dict[tuple[str, int], ApplicabilityAnswer | None] = {}
         self._whole: dict[str, ApplicabilityAnswer | None] = {}
 
@@ -76,6 +78,11 @@ class Applying:
         self, publication: PublicationRecord, passage_id: str, pdf_pages: Sequence[int]
     ) -> ApplicabilityAnswer:
         """Of a passage by its id and all the pages (1-based) it has a part on."""
+        return self.of_several(publication, [(passage_id, pdf_pages)])
+
+    def _of_place(
+        self, publication: PublicationRecord, passage_id: str, pdf_pages: Sequence[int]
+    ) -> ApplicabilityAnswer:
         return self._shown(
             publication,
             [
@@ -84,6 +91,25 @@ class Applying:
                 self._of_rows(publication, self._stated_by(publication).passages.get(passage_id, ())),
             ],
         )
+
+    def _beyond_directive(self, passage_id: str) -> str:
+        """What must be said of a passage that a directive made approved data, where that directive is not
+        known to reach this aircraft; "" = nothing."""
+        directive_id = self._raised.get(passage_id)
+        if directive_id is None:
+            return ""
+        if directive_id not in self._directives:
+            self._directives[directive_id] = self._catalogue.publication(directive_id)
+        directive = self._directives[directive_id]
+        reached = self._of_whole(directive)
+        name, here = numbered(directive.type, directive.number), self.aircraft.registration
+        if reached is not None and reached.answer is Applies.APPLIES:
+            return ""
+        if reached is not None and reached.answer is Applies.DOES_NOT_APPLY:
+            return (
+                f"{name}, which makes this approved data, does not apply to {here}: here it approves nothing."
+            )
+        return f"Whether {name}, which makes this approved data, reaches {here} cannot be told."
 
     def of_page(self, publication: PublicationRecord, pdf_page: int) -> ApplicabilityAnswer:
         """Of a whole page. Passages on it with words of their own make it a page that cannot be told."""
@@ -101,22 +127,15 @@ class Applying:
         return self._shown(publication, levels)
 
     def of_several(
-        self, publication: PublicationRecord, places: Iterable[tuple[str, Sequence[int]]]
+        self, publication: PublicationRecord, places: Sequence[tuple[str, Sequence[int]]]
     ) -> ApplicabilityAnswer:
-        """Of several passages together: one answer, or that they differ."""
-        found = [self.of_place(publication, passage_id, pages) for passage_id, pages in places]
-        kinds = {each.answer for each in found}
-        if len(kinds) < 2:
-            return found[0] if found else self.of_publication(publication)
-        outside = [each for each in found if each.answer is Applies.DOES_NOT_APPLY]
-        unsure = next((each for each in found if each.answer is Applies.CANNOT_TELL), None)
-        if not outside and unsure:
-            return unsure
-        return ApplicabilityAnswer(
-            Applies.CANNOT_TELL,
-            f"Not the same here: of {count_of(len(found), 'passage')}, {len(outside)} do not apply.",
-            outside[0].quote,
+        """Of several passages together, each by its id and its pages: one answer, or that they differ."""
+        found = [self._of_place(publication, passage_id, pages) for passage_id, pages in places]
+        answer = _of_all(found) if found else self.of_publication(publication)
+        beyond = dict.fromkeys(
+            said for passage_id, _ in places if (said := self._beyond_directive(passage_id))
         )
+        return replace(answer, why=" ".join((answer.why, *beyond))) if beyond else answer
 
     def not_applying(self, publications: Iterable[PublicationRecord]) -> NotApplying:
         """Of these publications, all that does not apply."""
@@ -189,6 +208,20 @@ class Applying:
         if answer.answer is Applies.CANNOT_TELL or not self._held:
             return answer
         return ApplicabilityAnswer(answer.answer, f"{answer.why}{self._held}", answer.quote)
+
+
+def _of_all(found: Sequence[ApplicabilityAnswer]) -> ApplicabilityAnswer:
+    """Of several passages: what they all say, else that it is not the same."""
+    if len({each.answer for each in found}) == 1:
+        return found[0]
+    outside = [each for each in found if each.answer is Applies.DOES_NOT_APPLY]
+    if not outside:
+        return next(each for each in found if each.answer is Applies.CANNOT_TELL)
+    return ApplicabilityAnswer(
+        Applies.CANNOT_TELL,
+        f"Not the same here: of {count_of(len(found), 'passage')}, {len(outside)} do not apply.",
+        outside[0].quote,
+    )
 
 
 def _together(found: Sequence[ApplicabilityAnswer]) -> ApplicabilityAnswer:

@@ -1,13 +1,13 @@
 """What publications print about models and serials, read and taken apart once for many answers."""
 
 import threading
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from weakref import WeakKeyDictionary
 
 from indexer.library.catalogue import Catalogue
-from indexer.library.stated import Stated, documents_generation, stated_in
+from indexer.library.stated import Stated, documents_generation, raised_by_directive, stated_in
 from indexer.tagging.applicability import Applicability, read_applicability
 from indexer.tagging.applicability_clauses import Article
 from indexer.tagging.tags import ApplicabilityScope
@@ -101,7 +101,20 @@ class StatedWords:
 
 
 _held: WeakKeyDictionary[Catalogue, StatedWords] = WeakKeyDictionary()
+_raised: WeakKeyDictionary[Catalogue, tuple[int, Mapping[str, str]]] = WeakKeyDictionary()
 _holding = threading.Lock()
+
+
+def raised_words_of(catalogue: Catalogue) -> Mapping[str, str]:
+    """`raised_by_directive`, read once for each state of the library; inside `reading`."""
+    generation = catalogue.generation
+    with _holding:
+        held = _raised.get(catalogue)
+    if held is None or held[0] != generation:
+        held = (generation, raised_by_directive(catalogue))
+        with _holding:
+            _raised[catalogue] = held
+    return held[1]
 
 
 def stated_words_of(catalogue: Catalogue) -> StatedWords:

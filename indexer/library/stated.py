@@ -7,7 +7,7 @@ from indexer.library.catalogue import Catalogue
 from indexer.library.codec import from_json
 from indexer.library.generations import meta
 from indexer.library.holding import pages_of
-from indexer.tagging.tags import ApplicabilityScope, StatedApplicability
+from indexer.tagging.tags import ApplicabilityScope, StandingValue, StatedApplicability
 from indexer.trade.evidence import Tag
 
 _BATCH = 500  # SQLite takes 999 parameters in its smallest build
@@ -62,6 +62,17 @@ def passages_reaching(
         if row["id"] in passage_ids or not pdf_pages.isdisjoint(pages):
             reaching[row["id"]] = pages
     return reaching
+
+
+def raised_by_directive(catalogue: Catalogue) -> dict[str, str]:
+    """Passages that a directive makes approved data, each with the id of the directive's publication."""
+    with catalogue.reading() as connection:
+        found = connection.execute(
+            "SELECT passage_id, directive_id FROM directive_standing WHERE value = ?"
+            " AND passage_id NOT IN (SELECT passage_id FROM entered_standing)",
+            (StandingValue.APPROVED.value,),
+        )
+        return {row["passage_id"]: row["directive_id"] for row in found}
 
 
 def documents_generation(catalogue: Catalogue) -> int:

@@ -65,6 +65,24 @@ def test_papers_apply_to_the_fleet_as_a_person_reads_them(library, number):
     assert all(each.quote and "PDF page" in each.why for each in found if each.answer is NO)
 
 
+@pytest.mark.parametrize(
+    ("registration", "says"),
+    [
+        ("QX-2CD", "AD 2031-07-11, which makes this approved data, does not apply to QX-2CD"),
+        ("QX-1AB", "Whether AD 2031-07-11, which makes this approved data, reaches QX-1AB cannot be told."),
+    ],
+)
+def test_what_a_directive_approves_it_approves_for_the_aircraft_it_reaches(library, registration, says):
+    found = search(library, "replace four tie bolts", types=["SB"], aircraft=registration, limit=1000)
+    hits = [hit for group in found.groups for hit in group.hits if hit.publication.revision == "B"]
+    raised = [hit for hit in hits if hit.passage.standing.mandatory]
+    assert raised and all(says in hit.applies.why for hit in raised)
+    others = [hit for hit in hits if not hit.passage.standing.mandatory]
+    assert not any("makes this approved data" in hit.applies.why for hit in others)
+    line = everything_on(library, "32", registration).on.lines
+    assert any(says in each.applies.why for each in line)
+
+
 @pytest.mark.parametrize("registration", FLEET)
 def test_what_is_hidden_is_just_what_does_not_apply(library, registration):
     hidden = 0
