@@ -17,6 +17,8 @@ from indexer.trade.evidence import Answer
 from indexer.trade.model_names import ModelMatch, compare_models, fold_model, is_bare_number
 from indexer.trade.serials import Serial, is_registration, parse_serial
 
+_WORD = re.compile(r"(?<![A-Z0-9-])[A-Z0-9][A-Z0-9./-]*[A-Z0-9]")
+
 
 @dataclass(frozen=True, slots=True)
 class Asked:
@@ -32,6 +34,22 @@ class Asked:
     article: Article | None = None
     prefixes: frozenset[str] = frozenset()
     models: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """What the whole text says.
+
+    named         its words in capitals, among which a maker may be
+    by_name       whether the model itself is listed in it, or in wider words
+    prefixes      serial prefixes that run beside each other
+    own_prefixes  those listed for the model itself
+    """
+
+    named: frozenset[str]
+    by_name: bool
+    prefixes: frozenset[str]
+    own_prefixes: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,24 +105,29 @@ def _reaches(text: str, read: ReadApplicability, asked: Asked) -> list[_Reach]:
     prefixes = asked.prefixes | {
         prefix for clause in read.clauses if clause.serials for prefix in clause.serials.prefixes
     }
-    return [_reach(clause, asked, kind, named, by_name, prefixes) for clause in read.clauses]
+    known = _Known(named, by_name, prefixes, _own_prefixes(read, asked, named))
+    return [_reach(clause, asked, kind, known) for clause in read.clauses]
 
 
-def _reach(
-    clause: Clause,
-    asked: Asked,
-    kind: Article,
-    named: Collection[str],
-    by_name: bool,
-    prefixes: Collection[str],
-) -> _Reach:
+def _own_prefixes(read: ReadApplicability, asked: Asked, named: Collection[str]) -> frozenset[str]:
+    return frozenset(
+        prefix
+        for clause in read.clauses
+        if clause.serials
+        and any(compare_models(asked.model, name.name, named) is ModelMatch.SAME for name in clause.models)
+        for prefix in clause.serials.prefixes
+    )
+
+
+def _reach(clause: Clause, asked: Asked, kind: Article, known: _Known) -> _Reach:
     if clause.article not in (kind, Article.UNSTATED) and kind is not Article.UNSTATED:
         why = f'"{clause.words}" speaks of articles that have numbers of their own: see what is installed.'
         return _Reach(clause, Answer.CANNOT_TELL, why, 1)
-    model, model_why = _model(clause, asked.model, named, by_name)
-    serial, serial_why = _serial(clause, asked.serial, prefixes)
+    named = known.named
+    model, model_why = _model(clause, asked.model, named, known.by_name)
+    serial, serial_why = _serial(clause, asked.serial, known.prefixes)
     if model is Answer.NO:
-        if serial is Answer.YES and _own_prefix(clause, asked.serial):
+        if serial is Answer.YES and _of_another_series(clause, asked.serial, known.own_prefixes):
             why = f"{serial_why} But the model asked for is {asked.model}: check the model and the serial."
             return _Reach(clause, Answer.CANNOT_TELL, why, 2)
         return _Reach(clause, Answer.NO, model_why, 3 if _excepts(clause, asked.model, named) else 0)
@@ -208,10 +231,12 @@ def _unclear(serial: str, words: str) -> str:
     )
 
 
-def _own_prefix(clause: Clause, serial: str) -> bool:
-    """A serial with letters before it belongs to one series: with another model something is wrong."""
+def _of_another_series(clause: Clause, serial: str, own_prefixes: Collection[str]) -> bool:
+    """A serial with a prefix belongs to one series: listed for another model, when the model's own serials
+    have no such prefix, something is wrong with the model or the serial."""
     asked = parse_serial(serial)
-    return bool(asked and clause.serials and clause.serials.included and re.search(r"[A-Z]", asked.prefix))
+    listed = bool(clause.serials and clause.serials.included)
+    return bool(asked and listed and asked.prefix and asked.prefix not in own_prefixes)
 
 
 def _mentioned_elsewhere(text: str, read: ReadApplicability, asked: Asked) -> str:
@@ -219,12 +244,12 @@ def _mentioned_elsewhere(text: str, read: ReadApplicability, asked: Asked) -> st
     plain = plain_text(text).upper()
     named = frozenset(re.findall(r"[A-Z]{3,}", plain))
     by_name = _listed_by_name(read, asked, named)
+    left = _left(plain, read)
     core = fold_model(asked.model)
-    if core and not by_name and _stands_in(core, plain):
+    if core and not by_name and _stands_in(core, left):
         return f"Model {asked.model} stands in the words in a place that could not be read."
-    near = next(
-        (word for word in _numbers_left(plain, read) if not by_name and _near(asked.model, word, named)), ""
-    )
+    numbers = [word for word in _WORD.findall(left) if re.search(r"\d", word)]
+    near = next((word for word in numbers if not by_name and _near(asked.model, word, named)), "")
     if near:
         return f'"{near}" stands in the words and may mean the {asked.model}.'
     serial = parse_serial(asked.serial)
@@ -233,18 +258,14 @@ def _mentioned_elsewhere(text: str, read: ReadApplicability, asked: Asked) -> st
     return ""
 
 
-def _numbers_left(plain: str, read: ReadApplicability) -> list[str]:
-    """Words with a digit that are no part of a list that was read."""
+def _left(plain: str, read: ReadApplicability) -> str:
+    """The words without the lists that were read."""
     for clause in read.clauses:
         for each in (*clause.serials.included, *clause.serials.excepted) if clause.serials else ():
             plain = plain.replace(each.printed.upper(), " ")
         for name in sorted((*clause.models, *clause.excepted), key=lambda name: -len(name.name)):
             plain = re.sub(rf"(?<![A-Z0-9]){re.escape(name.name.upper())}(?![A-Z0-9])", " ", plain)
-    return [
-        word
-        for word in re.findall(r"(?<![A-Z0-9-])[A-Z0-9][A-Z0-9./-]*[A-Z0-9]", plain)
-        if re.search(r"\d", word)
-    ]
+    return plain
 
 
 def _near(model: str, word: str, named: Collection[str]) -> bool:

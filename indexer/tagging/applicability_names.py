@@ -54,9 +54,10 @@ def maker_end(text: str, start: int) -> int | None:
     found = words.MAKER.match(text, start)
     if not found or found.end() == start:
         return None
-    if words.MODEL.match(found[0]) or words.NOTE.match(found[0]) or words.NO_MAKER.search(found[0]):
+    bare = words.NOTE.sub(lambda note: " " * len(note[0]), found[0])
+    if words.MODEL.match(found[0]) or words.NOTE.match(found[0]) or words.NO_MAKER.search(bare):
         return None
-    if any(is_other_word(text, start + at) for at in _word_places(found[0])):
+    if any(is_other_word(text, start + at) for at in _word_places(bare)):
         return None
     return found.end()
 
@@ -120,13 +121,12 @@ def _past_brackets(text: str, place: int, taken: TakenNames) -> int:
 
 
 def _word_places(maker: str) -> list[int]:
-    """Where the words of a maker's name begin: not its notes in brackets, the small joining words, or a kind
-    of article after the first word ("Airbus Helicopters")."""
-    bare = words.NOTE.sub(lambda note: " " * len(note[0]), maker)
+    """Where the words of a maker's name begin: not the small joining words, or a kind of article after the
+    first word ("Airbus Helicopters")."""
     small = ("the", "of", "and", "&")
     return [
         found.start()
-        for found in re.finditer(r"[^\s,]+", bare)
+        for found in re.finditer(r"[^\s,]+", maker)
         if found[0].lower() not in small
         and not (found.start() and any(each.match(found[0]) for _, each in words.ARTICLES))
     ]

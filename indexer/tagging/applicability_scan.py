@@ -137,7 +137,7 @@ class SegmentScan:
             label
             or starts_serials(self.text, self.place)
             or self._row_begins_serials()
-            or (self._effectivity and re.fullmatch(r"[\d ,;&.-]+", self.text[self.place :]))
+            or (self._effectivity and words.BARE_NUMBERS.match(self.text, self.place))
         )
         taken = take_serials(self.text, start) if shown else None
         if taken is None:
@@ -259,10 +259,15 @@ class SegmentScan:
         if not found:
             return False
         end = self._condition_end(self.place)
-        told = self.text[self.place : end]
+        told, place = self.text[self.place : end], found.end() - self.place
         self.place = end
-        if not (words.NOT_COMPLETE.search(told) or re.search(r"\b(?:any|various)\b", told, re.IGNORECASE)):
+        after = [told[word.start() :] for word in re.finditer(r"\w+", told) if word.start() >= place]
+        open_list = words.NOT_COMPLETE.search(told) or re.search(r"\b(?:any|various)\b", told, re.IGNORECASE)
+        narrowed = any(pattern.match(words_left) for words_left in after for _, pattern in words.CONDITIONS)
+        if narrowed or not open_list:
             self.draft.conditions.append(Condition(ConditionKind.EQUIPMENT, told.strip(" ,;.")))
+        if words.GOES_ON.search(told) or len(words.NOT_COMPLETE.findall(told)) > 1:
+            self.unread.append(told.strip(" ,;."))
         return True
 
     def _take_condition(

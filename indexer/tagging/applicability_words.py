@@ -109,7 +109,8 @@ MAY_WIDEN = re.compile(
     re.IGNORECASE,
 )
 EXCEPTION_MAY_WIDEN = re.compile(
-    r"\b(?:models?|serials?|s/ns?|also|as\s+well\s+as|including|and\s+all)\b", re.IGNORECASE
+    r"\b(?:models?|serials?|s/ns?|also|as\s+well\s+as|including|and\s+(?:all|any|those))\b",
+    re.IGNORECASE,
 )
 
 _MAKER_WORD = r"(?:[A-Z](?:[^\W\d_]|[&.'/\[\]-])*|&|and|de|du|des|of|und|et|y|(?:[a-z]\.){2,3})(?![\w-])"
@@ -133,6 +134,8 @@ NAME_WORD = re.compile(r"-?[A-Z0-9][A-Za-z0-9]*(?:\+?[-/.][A-Za-z0-9]+)*\+?(?!\w
 BRACKET = re.compile(r"\(([^()]*)\)")
 VARIANT_BRACKET = re.compile(r"\bvariants?\b|\bonly\b|\bwith\b|\bexcept\b|\bwithout\b", re.IGNORECASE)
 
+GOES_ON = re.compile(r"\b(?:and|or)\s+(?:all|any|those)\b", re.IGNORECASE)
+BARE_NUMBERS = re.compile(r"\d{1,5}(?:-\d{1,5})?(?=\s*(?:[,;&.(]|$|and\b|thru\b|through\b|to\b))")
 JOINED = re.compile(r"(?:[,;:(&]|\band|\bor)\s*$", re.IGNORECASE)
 
 STOP = re.compile(

@@ -55,7 +55,7 @@ def compare_models(asked: str, listed: str, named: Collection[str] = ()) -> Mode
         if told or not "".join(core).isdigit():
             return ModelMatch.SAME
         return ModelMatch.KIN
-    return ModelMatch.KIN if _kin(core, theirs, lead, named) else ModelMatch.DIFFERENT
+    return ModelMatch.KIN if _kin(core, plain, lead, named) else ModelMatch.DIFFERENT
 
 
 def is_bare_number(name: str) -> bool:
@@ -76,10 +76,12 @@ def _words(name: str) -> tuple[str, ...]:
 
 
 def _after_maker(words: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """The words before the first one with a digit, where they are names and no variant; then the rest."""
+    """The words before the first one with a digit, where they are names and no variant; then the rest.
+
+    A word of three letters or fewer ("TBM 700", "DA 42") belongs to the type."""
     place = next((at for at, word in enumerate(words) if re.search(r"\d", word)), 0)
     lead = words[:place]
-    if any(len(word) < 3 or word in _VARIANTS or not word.isalpha() for word in lead):
+    if any(len(word) < 4 or word in _VARIANTS or not word.isalpha() for word in lead):
         return (), words
     return lead, words[place:]
 
@@ -87,7 +89,10 @@ def _after_maker(words: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ..
 def _without_popular_name(words: tuple[str, ...]) -> tuple[str, ...]:
     last = max((at for at, word in enumerate(words) if re.search(r"\d", word)), default=-1)
     tail = words[last + 1 :]
-    if last >= 0 and all(word.isalpha() and len(word) >= 4 and word not in _VARIANTS for word in tail):
+    popular = [
+        word for word in tail if not (len(tail) > 1 and re.fullmatch(r"I{1,3}|IV|V", word))
+    ]  # "Archer II"
+    if last >= 0 and all(word.isalpha() and len(word) >= 4 and word not in _VARIANTS for word in popular):
         return words[: last + 1]
     return words
 
@@ -97,9 +102,10 @@ def _kin(
 ) -> bool:
     if any("/" in word for word in theirs) and _one_of_many(core, theirs):
         return True
-    if any(word not in named for word in lead):
-        return True  # a name in front may be a popular one, and those say nothing of the type's own number
-    mine, other = _groups(core), _groups(theirs)
+    names = [word for word in core if word.isalpha() and len(word) >= 4]
+    if any(word not in named for word in (*lead, *names)):
+        return True  # a popular name says nothing of the type's own number
+    mine, other = _groups(core), _groups(_after_maker(theirs)[1])
     if not mine or not other:
         return True
     looks = fold_model("".join(core)).translate(_LOOKALIKES) == fold_model("".join(theirs)).translate(

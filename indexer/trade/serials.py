@@ -136,10 +136,10 @@ class SerialRange:
         ):
             return False
         padded = max((len(end.digits) for end in ends if end.digits.startswith("0")), default=0)
-        natural = max(len(str(serial.number)), padded)
-        return (
-            len(serial.digits) == natural and not self._other_width(serial) and self._between(serial.number)
-        )
+        widths = {max(len(str(serial.number)), padded)}
+        if self.low is None and self.high is not None:
+            widths.add(len(self.high.digits))  # "prior to QZ-100" does not show how a 99 is written
+        return len(serial.digits) in widths and not self._other_width(serial) and self._between(serial.number)
 
     def _between(self, number: int) -> bool:
         above = (
@@ -153,9 +153,9 @@ class SerialRange:
         return above and below
 
     def _other_width(self, serial: Serial) -> bool:
-        """Year-coded serials are compared field by field: with another count of digits there is no year."""
+        """Year-coded serials are compared field by field: with a digit more or less there is no year."""
         widths = {len(end.digits) for end in self._ends()}
-        return len(widths) == 1 and min(widths) >= _YEAR_CODED and len(serial.digits) not in widths
+        return len(widths) == 1 and min(widths) >= _YEAR_CODED and abs(len(serial.digits) - min(widths)) == 1
 
     def _loosely(self, serial: Serial) -> bool:
         """Whether any reading of the serial lies inside: zeros, dashes and lookalike letters set aside."""
