@@ -1,5 +1,7 @@
 """The demonstration: the sample library taken into a fresh folder, served, and opened in a browser."""
 
+import csv
+import datetime
 import os
 import shutil
 import signal
@@ -15,6 +17,9 @@ from pathlib import Path
 from indexer.errors import HangarleafError
 from indexer.library.catalogue import Catalogue
 from indexer.library.fleet_list import import_csv
+from indexer.library.register_lists import COLUMNS
+from indexer.library.register_lists import import_csv as import_checks
+from indexer.library.shop_lists import written
 from indexer.settings import Settings
 from server.serving import serve
 from server.taking_in import take_in
@@ -48,7 +53,7 @@ class NotFresh(HangarleafError):
 
 
 def demo(library: str | None, settings: Settings, lan: bool, port: int, browser: bool) -> int:
-    """Take in the samples and their fleet, serve them until stopped; returns how many files were refused.
+    """Take in the samples, fleet and register, serve them until stopped; gives how many files were refused.
 
     library  a folder to make; None = a temporary one, gone when the demo ends
     lan      True = open to the local network, for a tablet
@@ -60,6 +65,7 @@ def demo(library: str | None, settings: Settings, lan: bool, port: int, browser:
         ours = replace(settings, library=str(folder))
         refused = take_in([SAMPLES], ours)
         enter_fleet(folder)
+        enter_register(folder)
         if not lan:
             print("For a tablet in the same network, run: hangarleaf demo --lan")
         serve(ours, "0.0.0.0" if lan else "127.0.0.1", port, _show if browser else None)
@@ -76,6 +82,24 @@ def enter_fleet(folder: Path) -> None:
         taken = import_csv(catalogue, text, _CONFIRMED_BY)
     if taken.problems:
         raise ValueError(f"the sample fleet has mistakes: {taken.problems}")
+
+
+def enter_register(folder: Path) -> None:
+    """The invented checks of the samples, each made so many days ago, so that one of them is always overdue;
+    other samples may come without."""
+    if not (SAMPLES / "register.csv").exists():
+        return
+    today = datetime.date.today()
+    with (SAMPLES / "register.csv").open(encoding="utf-8", newline="") as file:
+        lines = [
+            {**line, "checked_on": str(today - datetime.timedelta(int(line["days_ago"])))}
+            for line in csv.DictReader(file)
+        ]
+    text = written(COLUMNS, ([line[name] for name in COLUMNS] for line in lines))
+    with Catalogue.open(folder) as catalogue:
+        taken = import_checks(catalogue, text, _CONFIRMED_BY, Settings().recheck_days)
+    if taken.problems:
+        raise ValueError(f"the sample register has mistakes: {taken.problems}")
 
 
 @contextmanager

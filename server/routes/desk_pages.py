@@ -12,6 +12,7 @@ from indexer.library.problems import EntryRefused, ItemUnknown
 from indexer.library.records import EntryKind, EntryState
 from server import desk
 from server.page_lookup import passages_on
+from server.register import overdue_count
 from server.routes.desk_view import (
     REASONS,
     STANDINGS,
@@ -54,6 +55,7 @@ def desk_page(
         "desk.html",
         state_of(library),
         writer=writer(request),
+        overdue=overdue_count(library),
         items=[item_view(library, item) for item in answer["items"]],
         total=answer["total"],
         chips=cause_chips(answer["counts"], causes),
