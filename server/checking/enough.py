@@ -92,7 +92,7 @@ class Facts:
     entry: str
     said: EntryFacts = field(default_factory=EntryFacts)
     credited: Answer | None = None  # None = no credit paragraph speaks of this revision
-    only_by_kind: bool = False  # the words do not say whose manual it is
+    only_by_kind: bool = False  # the words do not say whose document it is
     contradicted: tuple[str, ...] = ()  # values of the entry that a directive replaced by others, in words
     not_entered: bool = False  # the entry names an aircraft that the fleet list does not have
 
@@ -165,8 +165,8 @@ def _against(facts: Facts) -> Enough | None:
         return _cannot_tell("The reference is incomplete: it names no place in the document.")
     if facts.only_by_kind:
         return _cannot_tell(
-            "The words do not say whose manual is meant: only one held here fits. Name it, or choose the "
-            "aircraft."
+            "The words do not say whose document is meant: only one held here fits. Name maker or model, or "
+            "choose the aircraft."
         )
     if facts.contradicted:
         return _cannot_tell(facts.contradicted[0])

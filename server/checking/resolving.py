@@ -11,7 +11,7 @@ from indexer.library.records import PublicationRecord, ReferenceState
 from indexer.library.relation_rules.held import Held, folded
 from indexer.library.relation_rules.reference_targets import names_in, related, type_fits
 from indexer.library.relation_rules.references import of_revision
-from indexer.library.works import BULLETINS, DIRECTIVES, maker_key
+from indexer.library.works import BULLETINS, DIRECTIVES, maker_key, number_key
 from indexer.tagging.tags import Citation, CitationKind, Identity
 from indexer.trade.chapters import Scheme
 from indexer.trade.evidence import Basis, Evidence, Tag
@@ -25,6 +25,13 @@ _PLACES = frozenset(
 )
 _MANUALS_ONLY = frozenset({CitationKind.CHAPTER, CitationKind.TASK, CitationKind.OWN_SECTION})
 BY_WORDS = "Narrowed by the entry's words:"
+ALIKE = "Makers number alike: the words name neither maker nor model, so another one's may be meant."
+_OF_THE_AUTHORITY = frozenset(
+    {
+        *DIRECTIVES, Type.ADVISORY_CIRCULAR, Type.AIRWORTHINESS_BULLETIN, Type.REGULATION,
+        Type.ORDER_OR_HANDBOOK, Type.TYPE_CERTIFICATE_DATA_SHEET, Type.AMOC_LETTER,
+    }
+)  # fmt: skip
 NO_DOCUMENT = "The words name a place and no document."
 NOT_HELD = "Not in this library: cannot tell."
 
@@ -110,6 +117,8 @@ def _of_number(
         return Resolution(None, _candidates(named, "has this number"), reason, named=tuple(named))
     notes: tuple[str, ...] = ()
     works = _works(fitting)
+    if len(works) == 1 and _is_weak(citation) and not _is_told(citation, fitting, words, aircraft):
+        return _dated(catalogue, citation, fitting, (ALIKE,), only_by_kind=True)
     if len(works) > 1:
         fitting, why = _narrowed(fitting, words, aircraft)
         works = _works(fitting)
@@ -118,6 +127,27 @@ def _of_number(
         reason = f"{len(works)} documents held here have this number, and the words do not say which."
         return Resolution(None, _candidates(fitting, "has this number"), reason, named=tuple(fitting))
     return _dated(catalogue, citation, fitting, notes)
+
+
+def _is_weak(citation: Citation) -> bool:
+    """Whether other makers may have the same number: figures alone, as of "SB 27" or "TR 32-07".
+
+    Numbers that the authority gives are its own.
+    """
+    if citation.type in _OF_THE_AUTHORITY:
+        return False
+    bare = re.sub(r"^[A-Z]{2,4}-(?=[0-9])", "", number_key(citation.number, citation.type))
+    return re.fullmatch(r"[0-9-]{1,10}", bare) is not None
+
+
+def _is_told(
+    citation: Citation, held: Sequence[PublicationRecord], words: str, aircraft: Aircraft | None
+) -> bool:
+    """Whether more than the number tells it: a model, the maker, its date, or the aircraft worked on."""
+    if any(citation.date and citation.date == each.date for each in held):
+        return True
+    told, why = _narrowed(held, words, aircraft)
+    return bool(told) and bool(why)
 
 
 def _dated(

@@ -135,7 +135,7 @@ BY_RULE = [
         CANNOT_TELL,
     ),
     (
-        "the words do not say whose manual",
+        "the words do not say whose document",
         {"only_by_kind": True, "standing": APPROVED},
         CANNOT_TELL,
         CANNOT_TELL,
