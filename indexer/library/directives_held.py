@@ -6,7 +6,7 @@ Every answer about force is for a day that the asker names.
 import datetime
 import sqlite3
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.codec import from_json
@@ -154,7 +154,10 @@ def _directives(catalogue: Catalogue, ids: Iterable[str], on: datetime.date) -> 
         if record.directive is None or record.type not in DIRECTIVES:
             continue
         replaced_by = _replaced_by(catalogue, record)
-        force = in_force(record.directive, replaced_by, on)
+        put_off, corrected = _papers_about(catalogue, record)
+        force = in_force(record.directive, replaced_by, on, put_off)
+        if corrected:
+            force = replace(force, why=f"{force.why} {corrected} corrects it: read that too.")
         if record.replaced is not None and force.binds:
             force = ForceOnDay(Force.CANNOT_TELL, "This copy was replaced by another file: read that one.")
         number = number_key(record.number, record.type) if record.number else ""
@@ -162,6 +165,21 @@ def _directives(catalogue: Catalogue, ids: Iterable[str], on: datetime.date) -> 
             number = ""
         found[record.id] = HeldDirective(record, number, record.directive, force, replaced_by)
     return found
+
+
+def _papers_about(catalogue: Catalogue, record: PublicationRecord) -> tuple[str, str]:
+    """The files of papers that put this directive off and that correct it; "" = none is held."""
+    sources = [tie.source_id for tie in ties_to(catalogue, record.id) if tie.level is ClaimKind.MENTIONS]
+    put_off = corrected = ""
+    for paper in catalogue.publications_with(sorted(set(sources))):
+        facts = paper.directive
+        if facts is None or facts.is_rule or facts.proposal or paper.type is not record.type:
+            continue
+        if number_key(paper.number, paper.type) != number_key(record.number, record.type):
+            continue
+        put_off = put_off or (paper.file if facts.put_off else "")
+        corrected = corrected or (paper.file if facts.correction else "")
+    return put_off, corrected
 
 
 def _replaced_by(catalogue: Catalogue, record: PublicationRecord) -> tuple[ReplacedBy, ...]:

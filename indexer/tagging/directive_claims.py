@@ -72,12 +72,21 @@ def directive_claims(reading: DirectiveReading) -> tuple[Claim, ...]:
     """
     claims = stated_claims(reading)
     if reading.adopted is None:
+        claims = (*_of_its_own_directive(reading), *claims)
         gone = {tag.value for tag in reading.facts.withdraws}
         claims = tuple(
             each if each.kind is ClaimKind.SUPERSEDES and each.document in gone else _as_mention(each)
             for each in claims
         )
     return _each_once(claims)
+
+
+def _of_its_own_directive(reading: DirectiveReading) -> Iterator[Claim]:
+    """A correction, or a paper that puts a directive off, bears the directive's number and speaks of it."""
+    facts, action = reading.facts, reading.action
+    if facts.number and action and (facts.correction or facts.put_off):
+        kind = PublicationType.AIRWORTHINESS_DIRECTIVE
+        yield Claim(ClaimKind.MENTIONS, facts.number.value, action.evidence, kind)
 
 
 def stated_claims(reading: DirectiveReading) -> tuple[Claim, ...]:

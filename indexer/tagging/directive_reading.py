@@ -59,6 +59,11 @@ _TAKEN_BACK = re.compile(
 _FINAL = re.compile(r"\bACTION:\s*Final rule[^.]{0,60}\.")
 _EMERGENCY = re.compile(r"\bEmergency Airworthiness Directive\b", re.IGNORECASE)
 _CORRECTION = re.compile(r"\bACTION:\s*(?:Final rule|Rule)?;?\s*(?:technical\s+)?correct", re.IGNORECASE)
+_PUTS_OFF = re.compile(
+    r"\bACTION:\s*Final rule;\s*(?:(?:partial|administrative|further|temporary)\s+)?"
+    r"(?:delay|stay|suspension|postponement)",
+    re.IGNORECASE,
+)
 _RESCINDS = re.compile(
     r"\bACTION:\s*Final rule;\s*(?:removal|withdrawal|rescission|rescinding)", re.IGNORECASE
 )
@@ -147,6 +152,7 @@ def read_directive_flow(flow: Flow) -> DirectiveReading:
         emergency=not proposed and _is_emergency(flow, start, number),
         proposal=proposed is not None,
         correction=is_directive and bool(_CORRECTION.search(flow.plain, start, end)),
+        put_off=is_directive and bool(_PUTS_OFF.search(flow.plain, start, end)),
         replaces=() if rescinds else replaced,
         withdraws=replaced if rescinds else (),
         alternative=_alternative(flow, paragraphs),

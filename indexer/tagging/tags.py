@@ -106,6 +106,7 @@ class DirectiveFacts:
     is_rule    False for a proposal, a correction, a rule put off or taken back, and another authority's
     replaces   directives it supersedes or revises; for a proposal, those it would
     withdraws  directives that it takes out of force and puts nothing in place of
+    put_off    it delays or stays the directive of its number
     """
 
     number: Tag[str] | None
@@ -119,6 +120,7 @@ class DirectiveFacts:
     emergency: bool = False
     proposal: bool = False
     correction: bool = False
+    put_off: bool = False
     replaces: tuple[Tag[str], ...] = ()
     withdraws: tuple[Tag[str], ...] = ()
     alternative: Tag[str] | None = None  # who may approve another method of compliance, as printed

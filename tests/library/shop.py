@@ -59,6 +59,14 @@ def withdrawal(number: str, gone: str, **rest) -> Made:
     return made
 
 
+def about(number: str, **said) -> Made:
+    """A paper that bears the directive's number and is no rule."""
+    words = claim(ClaimKind.MENTIONS, number, "ACTION: Final rule;", type=Type.AIRWORTHINESS_DIRECTIVE)
+    made = directive(number, words, is_rule=False, facts={"proposal": False, **said})
+    made.type, made.file = Type.AIRWORTHINESS_DIRECTIVE, f"about-{number}.pdf"
+    return made
+
+
 def bulletin(number: str, revision: str | None, date: datetime.date | None, **rest) -> Made:
     given = {"maker": MAKER, "title": f"Subject of {number}", "texts": bulletin_texts(), **rest}
     file = f"sb-{number}-{revision or 'none'}{'-second' if 'content' in rest else ''}.pdf"
@@ -136,6 +144,8 @@ def everything() -> list[Made]:
         directive("82-27-14 R1", claim(requires, "52-0010", **_LATCH), effective=None),
         directive("2034-01-05", claim(requires, "52-0010", **_LATCH)),
         withdrawal("2035-03-02", "2034-01-05"),
+        directive("2035-06-01", claim(requires, "52-0010", **_LATCH)),
+        about("2035-06-01", put_off=True),
         bulletin("32-0012", "2", DATE(2029, 1, 9)),
         bulletin("32-0012", "3", DATE(2030, 8, 3)),
         bulletin("32-0012", "5", DATE(2032, 6, 30)),

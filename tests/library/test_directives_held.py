@@ -7,7 +7,7 @@ source.
 
 import pytest
 from making import Made, tag, take
-from shop import DATE, bulletin, bulletin_texts, claim, directive, withdrawal
+from shop import DATE, about, bulletin, bulletin_texts, claim, directive, withdrawal
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.directives_held import directive_numbered, directives_on, force_of
@@ -222,6 +222,25 @@ def test_a_superseded_directive_keeps_its_history_and_raises_nothing(shelf):
     assert (tie.number, tie.level, tie.raises) == ("2029-11-02", ClaimKind.REQUIRES, False)
     assert (tie.force.state, tie.force.by) == (Force.SUPERSEDED, "AD 2031-04-07")
     assert approved(shelf, held) == []
+
+
+def test_a_directive_put_off_raises_nothing_and_gone_the_paper_gives_it_again(shelf):
+    held, source = shelf(REV_3, directive("2031-04-07", REQUIRES))
+    (paper,) = shelf(about("2031-04-07", put_off=True))
+    assert approved(shelf, held) == []
+    assert force_of(shelf.catalogue, source, TODAY).state is Force.CANNOT_TELL
+    (condition,) = shelf.catalogue.passages_of(source)[0].standing.conditions
+    assert condition == "A paper held here puts it off or stays it: cannot tell whether it is in force."
+    shelf.catalogue.remove(shelf.catalogue.publication(paper).copy_id)
+    relate(shelf.catalogue)
+    assert approved(shelf, held) == EVERY_TEXT
+
+
+def test_a_correction_is_told_beside_the_directive_it_corrects(shelf):
+    held, source, _ = shelf(REV_3, directive("2031-04-07", REQUIRES), about("2031-04-07", correction=True))
+    force = force_of(shelf.catalogue, source, TODAY)
+    assert force.state is Force.IN_FORCE and "about-2031-04-07.pdf corrects it" in force.why
+    assert approved(shelf, held) == EVERY_TEXT
 
 
 # One directive by its number ------------------------------------------------------------

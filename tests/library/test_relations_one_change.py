@@ -226,7 +226,7 @@ def test_after_any_history_the_catalogue_is_that_of_working_out_everything(numbe
 def test_histories_reach_every_table(tmp_path):
     """Otherwise the test above would compare nothing with nothing."""
     with Catalogue.open(tmp_path / "library", create=True) as catalogue:
-        history = History(catalogue, tmp_path / "in", random.Random(1))
+        history = History(catalogue, tmp_path / "in", random.Random(2))
         for made in history.papers:
             take(catalogue, tmp_path / "in", made)
         seen: dict[str, int] = dict.fromkeys((*_DERIVED, "entered_identity", "reference_target"), 0)

@@ -8,11 +8,13 @@ import datetime
 from pathlib import Path
 
 import pytest
-from made_documents import document, document_of_text, page
+from directive_forms import FORMS
+from made_documents import document, document_of_lines, document_of_text, page
 
 from indexer.tagging.directive_reading import read_directive_pages
 from indexer.tagging.publication import tag_document
 from indexer.tagging.tags import ClaimKind, StandingValue
+from indexer.trade.directive_numbers import normalised_directive
 from indexer.trade.publication_types import PublicationType as Type
 
 RULED, PROPOSED = Type.AIRWORTHINESS_DIRECTIVE, Type.PROPOSED_DIRECTIVE
@@ -384,6 +386,37 @@ def test_a_rule_put_off_taken_back_or_corrected_requires_nothing(action):
     for said, binds in ((f"Final rule; {action}", False), ("Final rule", True)):
         made = tag_document(document(page(1, lines.replace("2033-05-11", f"ACTION: {said}.\n2033-05-11"))))[0]
         assert bool(of_kind(made, ClaimKind.REQUIRES)) is binds
+
+
+@pytest.mark.parametrize(
+    ("action", "speaks"),
+    [("delay of effective date", True), ("correction", True), ("request for comments", False)],
+)
+def test_a_paper_about_a_directive_of_its_number_speaks_of_that_directive(action, speaks):
+    lines = RULE.format(subject=SUBJECT, required=REQUIRED)
+    body = lines.replace("2033-05-11", f"ACTION: Final rule; {action}.\n2033-05-11")
+    made = tag_document(document(page(1, body)))[0]
+    mentions = [document for document, _, _ in of_kind(made, ClaimKind.MENTIONS)]
+    assert ("2033-05-11" in mentions) is speaks
+    assert made.directive.put_off is (action == "delay of effective date")
+
+
+@pytest.mark.parametrize("form", FORMS, ids=lambda form: form.name)
+def test_a_file_of_every_form_is_the_publication_a_person_sees(form):
+    publication = tag_document(document_of_lines(form.text))[0]
+    if form.is_rule:
+        assert publication.identity.type.value is Type.AIRWORTHINESS_DIRECTIVE
+        assert normalised_directive(publication.identity.number.value) == form.number
+        assert publication.directive.is_rule
+    elif form.proposal:
+        assert publication.identity.type.value is Type.PROPOSED_DIRECTIVE
+    if not form.is_rule:
+        assert not any(passage.standing.mandatory for passage in publication.passages)
+        kinds = {claim.kind for claim in publication.claims}
+        assert kinds <= {ClaimKind.MENTIONS, ClaimKind.SUPERSEDES}
+        assert (ClaimKind.SUPERSEDES in kinds) is bool(
+            publication.directive and publication.directive.withdraws
+        )
 
 
 def test_the_instructions_of_a_bulletin_are_a_part_of_it():

@@ -58,8 +58,12 @@ class ForceOnDay:
         return self.state is Force.IN_FORCE
 
 
-def in_force(facts: DirectiveFacts, replaced_by: Iterable[ReplacedBy], on: datetime.date) -> ForceOnDay:
+def in_force(
+    facts: DirectiveFacts, replaced_by: Iterable[ReplacedBy], on: datetime.date, put_off_by: str = ""
+) -> ForceOnDay:
     """Whether a directive that says this of itself binds on a day.
+
+    put_off_by  the name of a paper that delays or stays it; "" = none is held
 
     "In force" is said of what is held here: another directive, not held, may have replaced it.
     """
@@ -74,6 +78,9 @@ def in_force(facts: DirectiveFacts, replaced_by: Iterable[ReplacedBy], on: datet
     own = _own_state(facts, on)
     if own.state is not Force.IN_FORCE:
         return own
+    if put_off_by:
+        why = f"{put_off_by} puts it off or stays it: cannot tell from which day it binds."
+        return ForceOnDay(Force.CANNOT_TELL, why, put_off_by)
     return _after_others(sorted(replaced_by, key=_when), on) or own
 
 

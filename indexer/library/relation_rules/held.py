@@ -71,6 +71,13 @@ class Held:
         )
 
     @property
+    def puts_off(self) -> bool:
+        """A paper of the authority that delays or stays the directive whose number it bears."""
+        return self.type is PublicationType.AIRWORTHINESS_DIRECTIVE and bool(
+            self.directive and self.directive.put_off and not self.directive.is_rule
+        )
+
+    @property
     def takes_out_of_force(self) -> bool:
         return self.is_rule or self.withdraws
 

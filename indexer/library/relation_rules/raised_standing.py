@@ -16,7 +16,6 @@ from indexer.library.relation_rules.supersession import OutOfForce
 from indexer.tagging.tags import Claim, ClaimKind, Standing, StandingValue
 from indexer.trade.evidence import Basis, Evidence
 
-
 _LONG_QUOTE = 400  # characters
 
 
@@ -231,6 +230,6 @@ def _no_longer_in_force(
                 evidence,
                 "document",
                 mandatory=False,
-                conditions=(f"{why.sentence} No longer in force.",),
+                conditions=(why.sentence,),
             )
             yield DirectiveStanding(passage.id, why.by, history)

@@ -14,6 +14,8 @@ from indexer.trade.evidence import Answer, Evidence
 from indexer.trade.publication_types import PublicationType
 from indexer.trade.revisions import later_revision, same_revision
 
+_GONE = "No longer in force."
+_PUT_OFF = "A paper held here puts it off or stays it: cannot tell whether it is in force."
 _REVISED = re.compile(r"(?P<base>.+?)R(?P<revision>\d+)$")
 
 
@@ -35,11 +37,17 @@ def directives_out_of_force(shelf: Shelf) -> dict[str, OutOfForce]:
         if claim.kind is ClaimKind.SUPERSEDES and source.takes_out_of_force:
             done = "Withdrawn" if source.withdraws else "Superseded"
             for older in _directives_named(shelf, source, claim):
-                _add(gone, older, OutOfForce(source.id, f"{done} by {source.name}.", claim.evidence))
+                sentence = f"{done} by {source.name}. {_GONE}"
+                _add(gone, older, OutOfForce(source.id, sentence, claim.evidence))
         if claim.kind is ClaimKind.SUPERSEDED_BY:
-            _add(gone, source, OutOfForce(source.id, f"Superseded by {claim.document}.", claim.evidence))
+            sentence = f"Superseded by {claim.document}. {_GONE}"
+            _add(gone, source, OutOfForce(source.id, sentence, claim.evidence))
+        if source.puts_off and claim.kind is ClaimKind.MENTIONS:
+            for put_off in shelf.named_by(source, claim):
+                if put_off.number == source.number:
+                    _add(gone, put_off, OutOfForce(source.id, _PUT_OFF, claim.evidence))
     for newer, older in _revised_directives(shelf):
-        _add(gone, older, OutOfForce(newer.id, f"Replaced by {newer.name}.", None))
+        _add(gone, older, OutOfForce(newer.id, f"Replaced by {newer.name}. {_GONE}", None))
     return gone
 
 
