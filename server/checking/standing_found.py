@@ -154,6 +154,8 @@ def _meant(
     if place.pdf_pages:
         return [], ()
     counts = standing_counts(catalogue, publication.id)
+    if publication.directive is not None and any(each.value is StandingValue.APPROVED for each in counts):
+        counts = [each for each in counts if each.value is not StandingValue.UNDETERMINED]  # its preamble
     passages = list(catalogue.passages(each.first for each in counts).values())
     approved = sum(each.passages for each in counts if each.value is StandingValue.APPROVED)
     total = sum(each.passages for each in counts)

@@ -243,7 +243,7 @@ def _finding(place: int, finding: Mapping[str, Any], answer: Mapping[str, Any]) 
         standing["quote"],
         _quote_place(standing),
         page_address(resolved["publication"], quote_page) if same_paper and quote_page else "",
-        _rows(finding, answer["aircraft"] or ""),
+        _rows(finding, answer["aircraft"] or "", answer["work"] or ""),
         standing["mandatory"],
         tuple(_directive(each) for each in finding["directives"]),
         finding["directives_note"],
@@ -311,10 +311,11 @@ def _quote_place(standing: Mapping[str, Any]) -> str:
     return f"PDF page {standing['pdf_page']}{f' of {source}' if source else ''}"
 
 
-def _rows(finding: Mapping[str, Any], aircraft: str) -> tuple[Row, ...]:
+def _rows(finding: Mapping[str, Any], aircraft: str, asked: str) -> tuple[Row, ...]:
+    """The class of work that was asked for first."""
     rows = [
         Row(_ENOUGH[work], _ANSWERS[each["answer"]], each["why"], each["answer"].replace(" ", "-"))
-        for work, each in finding["enough"].items()
+        for work, each in sorted(finding["enough"].items(), key=lambda one: one[0] != asked)
     ]
     current, applies = finding["current"], finding["applies"]
     rows.append(

@@ -5,27 +5,43 @@ import io
 import re
 import shutil
 from html import unescape
+from pathlib import Path
 from urllib.parse import parse_qs, urlsplit
 
 import pytest
 from asking import Client
 from test_writing import ask
 
+from indexer.ingest import ingest
 from indexer.library import fleet
 from indexer.library.checks import count_checks, kept_check
+from indexer.library.whoosh_engine import WhooshEngine
 from indexer.settings import Settings
 from server.app import create_app
-from server.opened import OpenedLibrary
+from server.opened import OpenedLibrary, index_folder
 from server.routes.check_view import check_view
 
+SAMPLES = Path(__file__).parents[2] / "sample_docs" / "pdf"
+BULLETIN = ("sb-qz62-32-0114-rev-b.pdf", "sb-qz62-32-0114-rev-c.pdf")
 HOSTILE = '<script>alert("x")</script>'
 ENTRY = "Replaced LH brake linings IAW QZM-62-2 Rev 6, 32-42-00 pg 401."
 
 
+@pytest.fixture(scope="module")
+def asked_nothing(tmp_path_factory):
+    """A manual and two revisions of a bulletin, ingested; nothing was checked yet."""
+    folder = tmp_path_factory.mktemp("unasked") / "library"
+    files = [SAMPLES / name for name in ("qz62-maintenance-manual.pdf", *BULLETIN)]
+    settings = Settings(library=str(folder))
+    engine = WhooshEngine(index_folder(folder), settings.search_cache_mb)
+    assert not ingest(files, folder, settings, engine=engine).refused
+    return folder
+
+
 @pytest.fixture
-def shop(sample_folder, tmp_path):
+def shop(asked_nothing, tmp_path):
     """A library of its own: every check stays in its trail."""
-    shutil.copytree(sample_folder, tmp_path / "library")
+    shutil.copytree(asked_nothing, tmp_path / "library")
     with OpenedLibrary.open(tmp_path / "library", Settings()) as opened:
         fleet.add(opened.catalogue, "N410QZ", "QZ62", "R. Quill", "QZ-077", "Aldermoor")
         yield opened
