@@ -42,6 +42,7 @@ _FORM = re.compile(r"337|8110-3|8100-9|8130-3|TSO[ -]{0,2}(?P<tso>C[0-9]{1,3}[a-
 _OWN_OF_FORM = spaced(
     r" ?(?:(?:form |cert(?:ificate)? )?(?:tracking )?(?:no|number|nbr)\b\.?|tracking|#)[ .:#]{0,3}" + _TOKEN
 )
+_OWN_PAPER = re.compile(r"(?:report|dwg|drawing)$", re.IGNORECASE)
 _MAY_BE_DIGITS = frozenset(
     {Type.PROPELLER_MANUAL, Type.ENGINE_MANUAL, Type.SERVICE_MANUAL, Type.FLIGHT_MANUAL_SUPPLEMENT, None}
 )
@@ -57,7 +58,8 @@ def read_number(flat: str, kind: Kind, words: re.Match) -> tuple[str, str, int]:
     if kind.numbered is Numbered.FORM:
         return _form(flat, kind, words)
     if kind.numbered is Numbered.WORDS:
-        return "", "", place
+        own = _TOKEN_AFTER.match(flat, place) if _OWN_PAPER.search(words[0]) else None
+        return (own["number"], "", own.end()) if own and len(own["number"]) > 2 else ("", "", place)
     pattern = {Numbered.DIRECTIVE: _DIRECTIVE, Numbered.CIRCULAR: _CIRCULAR}.get(kind.numbered, _TOKEN_AFTER)
     match = pattern.match(flat, place)
     if not match or len(match["number"]) < 3:

@@ -86,5 +86,5 @@ PASSED = spaced(
     rf"(?:sheets?|shts?|sh|steps?|repair|tables?)\.?{_NO}[ #:]{{0,3}}[0-9]{{1,3}}"
     rf"(?:\.?[A-Z](?![A-Za-z]))?(?: of [0-9]{{1,2}})?(?![\w-])"
     r"|(?:the )?(?:accomplishment|acc\.?|acc'?t) instr(?:uctions?)?\b\.?(?=,? (?:parts?|para|step))"
-    r"|(?:no|title)\b\.?(?= [0-9])|(?:amdt|amendment)\b\.? ?(?:no\b\.? ?)?39-[0-9]{3,5}(?![\w-])"
+    r"|reissued?\b|(?:no|title)\b\.?(?= [0-9])|(?:amdt|amendment)\b\.? ?(?:no\b\.? ?)?39-[0-9]{3,5}(?![\w-])"
 )

@@ -33,6 +33,14 @@ _OWN_NUMBER = spaced(r"(?P<number>[A-Z]{1,5}[0-9]{0,4}(?:-[0-9A-Z]{1,6}){1,4})(?
 _CHAPTER = re.compile(r"[0-9]{2}-[0-9]{2}-[0-9]{2}(?![0-9])")
 
 
+# Digits that nothing points at are a chapter's where a page or figure follows.
+_CHAPTER_WITH_PAGE = spaced(
+    r"(?<![\w/.#-])[0-9]{2}-[0-9]{2}-[0-9]{2}(?=/[0-9]{3}(?![\w/-])|,? ?(?:pages?|pgs?|pp?"
+    r"|pb|p/b|figs?|figure)\.? ?[0-9])"
+)
+_OTHER_NUMBER = re.compile(r"(?:[PSMW]/?[NO]|no\.?|date|on)[ .:#]*$", re.IGNORECASE)
+
+
 def pointed_sources(flat: str) -> Iterator[Reading]:
     """Readings in no order; some may overlap what is named by its kind."""
     for pointer in POINTS.finditer(flat):
@@ -42,6 +50,9 @@ def pointed_sources(flat: str) -> Iterator[Reading]:
                 yield from found
                 break
     yield from _rules(flat)
+    for match in _CHAPTER_WITH_PAGE.finditer(flat):
+        if not _OTHER_NUMBER.search(flat, max(0, match.start() - 8), match.start()):
+            yield from _chapter(flat, match.start())
     for match in _BARE_CIRCULAR.finditer(flat):
         reading = Reading(match.start(), match.end(), Type.ADVISORY_CIRCULAR, match["number"])
         read_places(flat, reading, len(flat))

@@ -174,6 +174,10 @@ def _counts(
         and before.end <= reading.start
         and _CHAIN.fullmatch(flat, before.end, reading.start)
     )
+    if kind.type is Type.SERVICE_LETTER and words[0].lower().endswith("instructions"):
+        return False  # the maker's words, and no numbered instruction
+    if kind.type is Type.INSTRUCTIONS_FOR_CONTINUED_AIRWORTHINESS and flat.startswith(" for ", reading.end):
+        return True
     if _NOT_USED.match(flat, reading.end):
         return False
     if bool(chained) or pointers.at(reading.start):

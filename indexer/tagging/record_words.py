@@ -74,7 +74,7 @@ KINDS: tuple[Kind, ...] = (
     ),
     Kind(
         r"(?:illus(?:t(?:rated)?)?\.? )?parts (?:cat(?:alog(?:ue)?)?\b\.?|list|manual|breakdown|book)"
-        r"|A?I\.?P\.?C\.?|IPL|IPB",
+        r"|A?I\.?P\.?C\.?|IPL|IPB|P/?L",
         Type.PARTS_CATALOG,
         Numbered.MANUAL,
     ),
@@ -169,7 +169,7 @@ KINDS: tuple[Kind, ...] = (
         alone=True,
     ),
     Kind(
-        r"(?:(?:FAA )?(?:DER|ODA|DAR)(?:'s)? )?(?:FAA )?(?:form )?(?:8110-3|8100-9)",
+        r"(?:(?:FAA )?(?:DER|ODA|DAR)(?:'s)? )?(?:FAA )?(?:form )?(?:8110-3|8100-9)(?:'?s)?",
         Type.ENGINEERING_APPROVAL,
         Numbered.FORM,
         alone=True,
@@ -184,7 +184,8 @@ KINDS: tuple[Kind, ...] = (
         alone=True,
     ),
     Kind(
-        r"(?:FAA )?(?:form )?8130-3(?: (?:tag|form|cert(?:ificate)?))?|(?:yellow|serviceable|release) tag",
+        r"(?:FAA )?(?:form )?8130-3(?:'?s)?(?: (?:tag|form|cert(?:ificate)?))?|(?:yellow"
+        r"|serviceable|release) tag",
         Type.RELEASE_CERTIFICATE,
         Numbered.FORM,
         alone=True,
@@ -220,7 +221,8 @@ HEAD = spaced(
 )
 # After these words a source is named, even by its kind alone.
 POINTS = spaced(
-    r"(?<![\w])(?:i\.?a\.?w\.?|i/a/w|(?:as )?per|in acc(?:ord(?:ance)?)?\.? ?w(?:ith|/)?|acc(?:\.|ording)? to"
+    r"(?<![\w])(?:i\.?a\.?w\.?|i/a/w|(?:as )?per|in acc(?:ord(?:ance)?)?\.? ?w(?:ith|/)?"
+    r"|acc(?:\.|ording)? to|acc\."
     r"|ref(?:er(?:ence)?)?(?: to)?[.:]?|refs[.:]?|see|using|utilizing|comply(?:ing)? with"
     r"|c/w|cw|complied w(?:ith|/)"
     r"|in compliance with|in conformity with|follow(?:ed|ing))[ :]{1,3}"

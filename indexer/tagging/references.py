@@ -70,7 +70,7 @@ def find_citations(text: str) -> list[Citation]:
     flat = joined_lines(text)
     told = [each for each in _running_text(flat) if not _is_label(flat.text, each)]
     written = [_on_its_lines(flat, each) for each in record_citations(flat.text.replace("\u2019", "'"))]
-    found = _merged(written, told)
+    found = _merged([each for each in written if not _is_foot(flat, each)], told)
     return [_as_given(text, flat, each) for each in found]
 
 
@@ -85,6 +85,14 @@ def _on_its_lines(flat: Flat, citation: Citation) -> Citation:
         return citation
     end = match.start()
     return replace(citation, text=flat.text[citation.start : end], end=end, date=None, date_words="")
+
+
+def _is_foot(flat: Flat, citation: Citation) -> bool:
+    """A number alone in its line above a page is what the foot of a page prints."""
+    if citation.kind is not CitationKind.CHAPTER or citation.type:
+        return False
+    line = flat.lined.rfind("\n", 0, citation.start) + 1
+    return "\n" in flat.lined[citation.start : citation.end] and not flat.lined[line : citation.start].strip()
 
 
 def _merged(written: list[Citation], told: list[Citation]) -> list[Citation]:

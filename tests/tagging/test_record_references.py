@@ -16,7 +16,7 @@ from indexer.trade.publication_types import PublicationType as Type
 DATA = Path(__file__).parent / "data"
 WRITTEN = read_lines(DATA / "record_lines.txt")
 # The head of each keeps how it came out the one time it was scored, before the reader was mended by it.
-APART = ("record_lines_blind.txt", "record_lines_blind_2.txt", "record_lines_blind_3.txt")
+APART = ("record_lines_blind.txt", *(f"record_lines_blind_{count}.txt" for count in (2, 3, 4)))
 
 
 @pytest.mark.parametrize("line", WRITTEN, ids=lambda line: line.text[:60])
@@ -46,7 +46,7 @@ def test_whole_citations_of_all_lines():
 def test_whole_citations_of_lines_written_apart(file):
     lines = read_lines(DATA / file)
     result = whole(lines)
-    assert len(lines) >= 58
+    assert len(lines) >= 50
     assert result.precision >= 0.97 and result.recall >= 0.97, result.wrong
 
 
