@@ -74,8 +74,8 @@ def current_words(finding: CurrencyFinding, said: Iterable[str] = ()) -> Current
         why = why.replace(words, "")
     why = " ".join(why.split())
     alarm = finding.state in (_SUPERSEDED, _EXPIRED)
-    if finding.state is _SUPERSEDED and why != finding.why:
-        return CurrentWords(why, False)
+    if finding.state is _SUPERSEDED and why != " ".join(finding.why.split()):
+        return CurrentWords(f"As for the revision: {why}" if why else "", False)
     return CurrentWords(f"{_LABELS[finding.state]}. {why}", alarm)
 
 

@@ -259,14 +259,15 @@ def _hits(
     """Hits in the order given; a passage that was taken out since the index was made is left out."""
     currency = Currency(library.catalogue)
     current = Current(library.catalogue, currency=currency)
-    current.prepare(library.publication(record.publication_id) for record in records.values())
+    owners = {each: library.publication(each) for each in {one.publication_id for one in records.values()}}
+    current.prepare(owners.values())
     if applying:
         applying.read_ahead(record.publication_id for record in records.values())
     for scored in best:
         passage = records.get(scored.passage_id)
         if passage is None:
             continue
-        publication = library.publication(passage.publication_id)
+        publication = owners[passage.publication_id]
         yield Hit(
             passage,
             publication,

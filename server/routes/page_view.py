@@ -142,7 +142,7 @@ def page_view(
     blocks = {passage.page_block.value: None for passage in tagged if passage.page_block}
     return PageView(
         publication=publication_view(owner, currency.of_publication(owner)),
-        now=_now(library, currency, owner, pdf_page, overrides),
+        now=_now(library, currency, owner, pdf_page),
         pdf_page=pdf_page,
         printed_page=sheet.printed_page,
         page_name=f"page {sheet.printed_page}" if sheet.printed_page else f"PDF page {pdf_page}",
@@ -226,16 +226,10 @@ def _printed_number(passages: Sequence[PassageRecord]) -> str:
     return next((str(tag.value) for tag in tags if tag.evidence.basis is Basis.PRINTED), "")
 
 
-def _now(
-    library: OpenedLibrary,
-    currency: Currency,
-    owner: PublicationRecord,
-    pdf_page: int,
-    overrides: tuple[OverrideView, ...],
-) -> CurrentWords:
+def _now(library: OpenedLibrary, currency: Currency, owner: PublicationRecord, pdf_page: int) -> CurrentWords:
     """Whether the page is known to be current, without what stands above it already."""
-    said = (*currency.of_publication(owner), *(override.words for override in overrides))
-    return current_words(Current(library.catalogue, currency=currency).of_page(owner, pdf_page), said)
+    finding = Current(library.catalogue, currency=currency).of_page(owner, pdf_page)
+    return current_words(finding, currency.of_publication(owner))
 
 
 def _position(owner: PublicationRecord, pdf_page: int) -> str:

@@ -27,6 +27,7 @@ router = APIRouter(default_response_class=HTMLResponse)
 WRITES = [Depends(require_writer)]
 Form = Annotated[dict[str, str], Depends(form_fields)]
 CSV = "text/csv; charset=utf-8"
+_NEVER_SHOWN = 50  # publications nobody has checked that the page names
 
 
 @router.get("/register")
@@ -177,8 +178,9 @@ def _page(
         past=[_check_view(check) for check in answer["checks"] if check["state"] not in live],
         never=[
             {**record, "address": publication_address(record["publication"]), "record": _form_for(record)}
-            for record in answer["never_checked"]
+            for record in answer["never_checked"][:_NEVER_SHOWN]
         ],
+        never_more=len(answer["never_checked"]) - _NEVER_SHOWN,
         choices=_choices(library),
         given=Given(given),
         writer=writer(request),

@@ -16,7 +16,7 @@ from indexer.reading.document import read_document
 from indexer.settings import Settings
 from indexer.tagging.publication import tag_document
 from indexer.trade.evidence import Basis, Evidence, Origin, Tag
-from server.current import Current, currency_of, identity_doubt, kept_list_check, page_currency
+from server.current import Current, currency_of, current_words, identity_doubt, kept_list_check, page_currency
 
 CURRENT, SUPERSEDED, EXPIRED, UNKNOWN = CurrencyState
 PDFS = Path(__file__).parents[2] / "sample_docs" / "pdf"
@@ -332,3 +332,19 @@ def test_a_list_is_held_against_its_pages_once_a_generation(catalogue, take):
     assert kept_list_check(catalogue, record) is first
     check(catalogue, record.id)
     assert kept_list_check(catalogue, record) is not first
+
+
+def test_on_the_screen_what_is_said_already_is_not_said_twice_and_the_warning_stays(
+    catalogue, take, tmp_path
+):
+    publication = take(SIX)
+    take_temporary(catalogue, tmp_path / "files", "32-07", "2031-06-30", (WHEELS, "401"))
+    relate(catalogue)
+    finding = page(catalogue, publication, 2)
+    whole = current_words(finding)
+    assert whole.alarm and whole.words.startswith("Superseded. Overridden by TR 32-07: read that page first.")
+    rest = current_words(finding, ["Overridden by TR 32-07: read that page first."])
+    assert rest.words.startswith("As for the revision: ") and "Overridden" not in rest.words
+    assert current_words(found(catalogue, publication)).words == (
+        "Not known to be current. Nobody has checked which revision is current."
+    )
