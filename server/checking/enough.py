@@ -320,6 +320,12 @@ def _not_compliance(facts: Facts) -> Enough:
     if unsure or credit:
         return _cannot_tell(" ".join(f"{each.number}: {each.note}" for each in (unsure or credit)[:1]))
     others = [each for each in facts.directives if each.level in (ClaimKind.REQUIRES, ClaimKind.INCORPORATES)]
+    letters = [each for each in facts.directives if each.level == ClaimKind.ALTERNATIVE and each.quote]
+    if others and letters:
+        return _cannot_tell(
+            f"{others[0].number}: {others[0].note} A letter held here speaks of an alternative: "
+            f"«{letters[0].quote}» {letters[0].note} Read it."
+        )
     if others:
         return _no(
             f"Not shown as compliance. {others[0].number}: {others[0].note} Needed: the directive's own "
