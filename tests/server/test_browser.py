@@ -28,11 +28,11 @@ FLAGS = [
     "--no-first-run",
 ]
 
-# A radio button is hit by its label too (HTML, "labeled control"), so the label is what is measured.
+# A radio button or a check box is hit by its label too (HTML, "labeled control"): the label is measured.
 TARGETS = """() => [...document.querySelectorAll(
     'a, button, input:not([type=hidden]), select, textarea, summary')]
   .filter(target => target.checkVisibility() && !target.matches('.skip, .unseen'))
-  .map(target => target.type === 'radio' ? target.closest('label') : target)
+  .map(target => ['radio', 'checkbox'].includes(target.type) ? target.closest('label') : target)
   .map(target => ({box: target.getBoundingClientRect(), words: target.innerText || target.name}))
   .filter(({box}) => box.width < GLOVE || box.height < GLOVE)
   .map(({box, words}) => `${words}: ${box.width} x ${box.height}`)"""
