@@ -122,21 +122,22 @@ def standing_counts(catalogue: Catalogue, publication_id: str) -> list[StandingC
         ]
 
 
-def claims_on(catalogue: Catalogue, telling: str) -> list[tuple[str, int, Claim]]:
-    """What publications on the shelf say of documents whose number holds some telling part of it.
+def claims_on(catalogue: Catalogue, pieces: Collection[str]) -> list[tuple[str, int, Claim]]:
+    """What publications on the shelf say of documents whose number holds all these pieces.
 
-    telling   letters and figures in one piece, such as "53A0041": the caller compares the whole numbers
+    pieces   letters and figures between the dashes, such as "XJ9", "53A0041": the caller compares the numbers
     Gives (publication id, ordinal of the claim, claim), in order.
     """
-    if not telling:
+    if not pieces:
         return []
+    holding = " AND ".join(["instr(upper(claim.document), ?) > 0"] * len(pieces))
     with catalogue.reading() as connection:
         found = connection.execute(
             "SELECT claim.publication_id, claim.ordinal, claim_json FROM claim"
             " JOIN publication ON publication.id = claim.publication_id"
             " JOIN copy ON copy.id = publication.copy_id AND copy.replaced_by IS NULL"
-            " WHERE instr(upper(claim.document), ?) > 0 ORDER BY claim.publication_id, claim.ordinal",
-            (telling.upper(),),
+            f" WHERE {holding} ORDER BY claim.publication_id, claim.ordinal",
+            [piece.upper() for piece in pieces],
         )
         return [(row["publication_id"], row["ordinal"], from_json(Claim, row["claim_json"])) for row in found]
 

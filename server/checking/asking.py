@@ -6,6 +6,7 @@ from indexer.tagging.tags import Citation, CitationKind
 from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.circular_conditions import circular_conditions
 from indexer.trade.evidence import Answer
+from indexer.trade.part_approvals import part_approval_of_type
 from indexer.trade.publication_types import PublicationType as Type
 from server.checking.findings import Enough
 from server.checking.places import names_a_place
@@ -67,6 +68,10 @@ def ask_whom(
     answers: dict[str, Enough],
 ) -> tuple[str, ...]:
     """Whom to ask for what could not be told; () when nothing is open."""
+    if part_approval_of_type(kind) is not None:
+        return (f"For the data of the work itself: {_SIGNER}.",)
+    if kind is Type.REGULATION:
+        return ()
     asked: list[str] = []
     if resolution.publication is None and resolution.candidates:
         asked.append("The person who wrote the entry: which of the documents listed was used.")

@@ -39,6 +39,9 @@ _LEVELS = (
     ClaimKind.ALTERNATIVE,
     ClaimKind.MENTIONS,
 )
+_SERIES = frozenset(
+    "SB ASB MSB CSB ESB SEB SEL MEB SL SIL SI SERVICE BULLETIN LETTER NO TR AC AD NPRM FAA".split()
+)
 _RAISING = frozenset({ClaimKind.REQUIRES, ClaimKind.INCORPORATES})
 _LATER = "Later revisions are not covered by its words: that takes an alternative method or a new directive."
 
@@ -169,7 +172,7 @@ def _statements(
         ties = {(tie.source_id, tie.claim): tie for tie in ties_to(catalogue, resolution.publication.id)}
     claims = {
         (source, ordinal): claim
-        for source, ordinal, claim in claims_on(catalogue, _telling(citation))
+        for source, ordinal, claim in claims_on(catalogue, _pieces(citation))
         if _names(claim, citation)
     }
     if resolution.publication is not None:  # the ties have weighed maker and date, which a number leaves open
@@ -187,10 +190,12 @@ def _statements(
     ]
 
 
-def _telling(citation: Citation) -> str:
-    """The longest piece of the number that is letters and figures alone."""
+def _pieces(citation: Citation) -> list[str]:
+    """The pieces of the number that stand in every way of writing it: no series, no century of a year."""
     pieces = re.findall(r"[A-Z0-9]+", citation.number.upper())
-    return max(pieces, key=len) if pieces else ""
+    if citation.type in DIRECTIVES:
+        return [piece for piece in pieces if piece.isdecimal()][1:3]
+    return [piece for piece in pieces if piece not in _SERIES]
 
 
 def _names(claim: Claim, citation: Citation) -> bool:

@@ -26,6 +26,7 @@ _PLACES = frozenset(
 _MANUALS_ONLY = frozenset({CitationKind.CHAPTER, CitationKind.TASK, CitationKind.OWN_SECTION})
 BY_WORDS = "Narrowed by the entry's words:"
 ALIKE = "Makers number alike: the words name neither maker nor model, so another one's may be meant."
+_FIGURES_ALONE = re.compile(r"(?:(?:[AEMC]?SB|SL|SI|SIL|TR|TEMPORARY-REVISION|NO)-)?[0-9-]{1,10}")
 _OF_THE_AUTHORITY = frozenset(
     {
         *DIRECTIVES, Type.ADVISORY_CIRCULAR, Type.AIRWORTHINESS_BULLETIN, Type.REGULATION,
@@ -136,8 +137,7 @@ def _is_weak(citation: Citation) -> bool:
     """
     if citation.type in _OF_THE_AUTHORITY:
         return False
-    bare = re.sub(r"^[A-Z]{2,4}-(?=[0-9])", "", number_key(citation.number, citation.type))
-    return re.fullmatch(r"[0-9-]{1,10}", bare) is not None
+    return _FIGURES_ALONE.fullmatch(number_key(citation.number, citation.type)) is not None
 
 
 def _is_told(

@@ -78,10 +78,9 @@ def usual_words(citation: Citation) -> str:
     if citation.type is None:
         return ""
     row = type_row(citation.type)
-    note = f" {row.standing_note}." if row.standing_note else ""
-    return f"{row.title}: usually {row.usual_standing}.{note}".replace("usually undetermined.", "").replace(
-        "..", "."
-    )
+    usual = "" if row.usual_standing == "undetermined" else f"usually {row.usual_standing}. "
+    note = f"{row.standing_note.rstrip('.')}." if row.standing_note else ""
+    return f"{row.title}: {usual}{note}".strip() if usual or note else ""
 
 
 def circular_words(citation: Citation) -> tuple[str, ...]:
