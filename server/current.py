@@ -191,6 +191,8 @@ class Current:
         doubt = identity_doubt(publication)
         same = same_publication(publication, check)
         held = f"held here: {_edition(publication.revision, publication.date)}"
+        if not (publication.revision and check.revision):  # then the date alone tells them apart
+            doubt = doubt or _date_doubt(publication)
         if doubt:
             return CurrencyFinding(_UNKNOWN, f"{_sentence(_is_current(check))} {doubt}", check)
         if same is Answer.YES:
@@ -333,6 +335,15 @@ def identity_doubt(publication: PublicationRecord) -> str:
             both = f"revision {publication.revision} and also {other.value}"
             return f"This file prints {both}. {_NOT_SURE}"
     return ""
+
+
+def _date_doubt(publication: PublicationRecord) -> str:
+    others = publication.identity.date.others if publication.identity.date else ()
+    other = next((each.value for each in others if each.value != publication.date), None)
+    if other is None or publication.date is None:
+        return ""
+    both = f"{date_words(publication.date)} and also {date_words(other)}"
+    return f"This file prints the dates {both}. {_NOT_SURE}"
 
 
 def same_publication(publication: PublicationRecord, check: RevisionCheck) -> Answer:

@@ -44,6 +44,7 @@ class Manual:
     origin: Origin = Origin.DIGITAL
     date_origin: Origin = Origin.DIGITAL
     others: tuple[str, ...] = ()
+    other_dates: tuple[str, ...] = ()
 
     def publication(self) -> TaggedPublication:
         listed = self.pages if self.listed is None else self.listed
@@ -77,7 +78,7 @@ class Manual:
             tag("Corvane Aircraft", "Corvane Aircraft"),
             (),
             revision if self.revision else None,
-            _date(self.date, 1, self.date_origin) if self.date else None,
+            self._dated() if self.date else None,
         )
         texts = [
             passage(place - 2, place, f"Words of page {printed} about the wheel nut.", numbers=[number])
@@ -92,6 +93,10 @@ class Manual:
             page_marks=tuple(marks),
             listed_pages=tuple(lines),
         )
+
+    def _dated(self) -> Tag:
+        others = tuple(_date(each, 1) for each in self.other_dates)
+        return replace(_date(self.date, 1, self.date_origin), others=others)
 
     def take(self, catalogue: Catalogue, folder: Path) -> str:
         return take_tagged(

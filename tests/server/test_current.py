@@ -173,6 +173,15 @@ def test_a_file_that_prints_two_revisions_is_never_current(catalogue, take):
     assert found(catalogue, publication).state is UNKNOWN
 
 
+def test_a_file_that_prints_two_dates_is_not_matched_by_its_date(catalogue, take):
+    publication = take(replace(SIX, other_dates=("2030-01-01",)))
+    check(catalogue, publication, "6", "")
+    assert found(catalogue, publication).state is CURRENT  # by its revision
+    check(catalogue, publication, "", "2031-03-14", on=DAY(2032, 1, 6))
+    finding = found(catalogue, publication)
+    assert finding.state is UNKNOWN and "14 March 2031 and also 1 January 2030" in finding.why
+
+
 @pytest.mark.parametrize("basis", [Basis.DOCUMENT_PROPERTIES, Basis.INFERRED, Basis.OUTLINE])
 def test_a_revision_that_is_not_printed_is_never_matched(catalogue, take, basis):
     record = catalogue.publication(take(SIX))

@@ -1,5 +1,6 @@
 """The register and "what was effective on D": pages, JSON and commands give one answer."""
 
+import csv
 import datetime
 import json
 import re
@@ -10,10 +11,12 @@ from click.testing import CliRunner
 from revision_shelf import WHEELS, Manual, take_temporary
 
 from indexer.library.catalogue import Catalogue
+from indexer.library.register import DIRECTIVE_LIST
 from indexer.library.relations import relate
 from indexer.settings import Settings
 from server.app import create_app
 from server.cli import main
+from server.demo import SAMPLES
 from server.opened import OpenedLibrary
 
 PAGES = [(WHEELS, "401", "2025-03-14"), (WHEELS, "402", "2021-06-02")]
@@ -176,3 +179,20 @@ def test_the_command_records_lists_takes_back_and_writes(shop, tmp_path):
     )
     assert json.loads(run("overdue", "--json").stdout) == []
     assert run("check", "D4410-1", "--source", "x", "--who", "L. Onda").exit_code == 2
+
+
+def test_overdue_checks_are_named_on_the_desk(shop, web):
+    assert "overdue" not in web.get("/desk").text
+    check(web, checked_on=days_ago(45))
+    page = web.get("/desk").text
+    assert 'href="/register#overdue"' in page and "1 check of the revision register is overdue" in page
+
+
+def test_the_register_of_the_samples_names_publications_that_are_there():
+    with (SAMPLES / "publications_truth.csv").open(encoding="utf-8", newline="") as file:
+        numbers = {line["number"] for line in csv.DictReader(file)}
+    with (SAMPLES / "register.csv").open(encoding="utf-8", newline="") as file:
+        lines = list(csv.DictReader(file))
+    assert {line["publication"] for line in lines} - numbers == {DIRECTIVE_LIST}
+    ages = [int(line["days_ago"]) - int(line["recheck_days"]) for line in lines]
+    assert sum(age >= 0 for age in ages) == 1  # one is overdue, whatever the day
