@@ -6,7 +6,7 @@ from urllib.parse import parse_qsl, urlencode, urlsplit
 from fastapi import Request
 from fastapi.responses import Response
 
-from indexer.errors import QueryProblem
+from indexer.errors import HangarleafError, QueryProblem
 from indexer.library import fleet
 from indexer.library.fleet_records import Aircraft
 from indexer.library.fleet_values import key_of
@@ -65,6 +65,17 @@ def _find(request: Request, library: OpenedLibrary) -> InHand:
         return InHand(fleet.aircraft(library.catalogue, kept))
     except AircraftUnknown:
         return InHand(gone=kept)
+
+
+def hand_of_failure(request: Request) -> HandView | None:
+    """The line on top of a page that says what went wrong; None where it cannot be told."""
+    try:
+        hand = in_hand(request, request.app.state.library)
+    except AircraftUnknown:
+        hand = InHand()
+    except HangarleafError:  # the library itself is what went wrong
+        return None
+    return hand_view(request, hand)
 
 
 def hand_view(request: Request, hand: InHand) -> HandView:

@@ -26,6 +26,7 @@ from indexer.library.problems import (
     SecondPersonRefused,
 )
 from server.render import PageNotDrawn
+from server.routes.in_hand import hand_of_failure
 from server.routes.page_templates import templates
 from server.shelf import SeveralMeant
 
@@ -75,9 +76,9 @@ def problem_response(request: Request, status: int, slug: str, what: str, remedy
     if request.url.path.startswith("/api"):
         return JSONResponse({"error": {"slug": slug, "what": what, "remedy": remedy}}, status)
     heading = _HEADINGS.get(status, "This did not work")
-    return templates.TemplateResponse(
-        request, "error.html", {"heading": heading, "what": what, "remedy": remedy}, status_code=status
-    )
+    hand = hand_of_failure(request) if status < 500 else None
+    told = {"heading": heading, "what": what, "remedy": remedy, "hand": hand}
+    return templates.TemplateResponse(request, "error.html", told, status_code=status)
 
 
 async def _ours(request: Request, problem: HangarleafError) -> Response:

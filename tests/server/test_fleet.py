@@ -68,6 +68,9 @@ def test_an_aircraft_not_in_the_list_is_a_clear_error(stocked):
         models.ProblemAnswer.model_validate(answer.json())
     page = stocked.get("/?q=brake&aircraft=qx-iab")
     assert page.status_code == 404 and "QX-1AB" in page.text and "kept apart" in page.text
+    assert 'href="/fleet/choose?back=%2F%3Fq%3Dbrake"' in page.text
+    missing = stocked.get("/publications/none", headers={"cookie": "aircraft=QX1AB"})
+    assert missing.status_code == 404 and "serial QZ-077" in missing.text
 
 
 def test_the_list_goes_out_as_csv_and_comes_back(stocked):
