@@ -7,12 +7,12 @@ import re
 
 from indexer.tagging.reference_words import spaced
 
-BETWEEN = re.compile(r"[ ]{0,3}[,/(:.)-]{0,2}[ ]{0,3}")
+BETWEEN = re.compile(r"[ ]{0,3}[,/(:.)#-]{0,2}[ ]{0,3}")
 _BOUND = r"(?![A-Za-z0-9])"
 _NO = r"(?: ?(?:no|number|nbr)\b\.?)?"
 REVISION = spaced(
     rf"(?:rev(?:ision)?\.?|issue|iss\b\.?|chg\.?|change)(?: ?(?:level|letter|ltr"
-    rf"|date)\b\.?)?{_NO}[ .:#]{{0,3}}"
+    rf"|date)\b\.?)?{_NO}(?:[ .:#]{{0,3}}|-(?=[A-Z0-9]))"
     rf"(?P<mark>orig(?:inal)?\b\.?(?: (?:issue|release|iss))?|N/?C{_BOUND}|basic|initial"
     rf"(?: (?:issue|release))?"
     rf"|[0-9]{{1,4}}[A-Z]?{_BOUND}|[A-Z]{{1,2}}{_BOUND}|-(?= |$|[,;)]))(?![/-]\w)"
