@@ -14,35 +14,25 @@ from indexer.tagging.directive_layout import (
     lettered_paragraphs,
     paragraph_named,
 )
+from indexer.tagging.directive_number_line import (
+    LABELLED_NUMBER,
+    number_line,
+    own_amendment,
+    own_number,
+    printed,
+)
 from indexer.tagging.directive_old_form import old_paragraphs
 from indexer.tagging.directive_replaced import replaced_directives
-from indexer.tagging.flow import Flow, PrintedLine, body_flow, one_line
+from indexer.tagging.flow import Flow, PrintedLine, body_flow
 from indexer.tagging.tags import DirectiveFacts
 from indexer.trade.chapters import ChapterNumber, find_numbers
 from indexer.trade.dates import find_dates
 from indexer.trade.evidence import Evidence, Tag
 
-_NUMBER = r"(?P<number>(?:19|20)?\d{2}-\s?\d{2}-\s?\d{2}(?:[\s-]?R\d{1,2})?)(?![\d-])"
-_NUMBER_LINE = re.compile(
-    rf"(?<![\d-]){_NUMBER}\s+(?P<maker>[A-Z][^:]{{1,250}}?):\s*"
-    r"(?:\([^()]{1,90}\)\s*)?(?:(?:Amendment|Amdt\.?)\s+(?:No\.\s*)?(?P<amendment>39-\s?\d{1,6}|\d{2,4}"
-    r"(?=,?\s*Part\s+(?:39|507)))"
-    r"(?:,?\s+as\s+(?:amended|revised)\s+by\s+Amendments?\s+(?:39-\d+,?\s*(?:and\s+)?)*(?P<amended>39-\d+))?"
-    r"|(?:Docket|Project|Product|Directorate)\b|(?=Appli(?:es|cability)\b))"
-)
 _PROPOSAL_LINE = re.compile(
     r"(?:airworthiness directive(?: \(AD\))?|new AD|\b2\."
     r"|The Proposed Amendment):?\s+(?P<maker>[A-Z][^:]{1,250}?):\s+Docket No"
 )
-# Alone on its line: in running text such words speak of another directive.
-_LABELLED_NUMBER = re.compile(
-    rf"^[^\w\n]*(?:A\.?D\.?\s*(?:#|No\.?|Number)\s*[:.]?\s*{_NUMBER}|"
-    rf"(?:EMERGENCY\s+)?AIRWORTHINESS DIRECTIVE\s+"
-    rf"(?:No\.?\s+)?{_NUMBER.replace('number', 'titled')})(?=(?-i:[^a-z\n]*)$)",
-    re.IGNORECASE | re.MULTILINE,
-)
-_BRACKETED_NUMBER = re.compile(rf"\[Docket\b[^\[\]]{{0,300}};\s*AD\s+{_NUMBER}\s*\]")
-_AMENDMENT = re.compile(r"\bAmendment\s+(?:No\.?\s*)?(39-\s?\d{4,6})(?!\d)")
 _ACTION_LINE = re.compile(r"\bACTION:\s*(?P<action>[A-Z][^.:]{3,90}\.)")
 _PROPOSAL = re.compile(
     r"\bACTION:\s*(?:Supplemental\s+)?(?:Notice of proposed rulemaking|Proposed rule)"
@@ -75,7 +65,6 @@ _NAME = re.compile(
     re.IGNORECASE,
 )
 _NAME_PAGES = 3
-_LINE_START = re.compile(r"\n(?:[^\w\n]{0,4}2\.[ \n]*|AD )?$")
 _ADOPTING = re.compile(
     r"\b(?:Adoption of the Amendment|The Amendment)\b"
     r"|\bAccordingly, (?:under|pursuant to) the authority delegated"
@@ -126,7 +115,7 @@ def read_directive_flow(flow: Flow) -> DirectiveReading:
     paragraphs = lettered_paragraphs(flow, start, end)
     lettered = bool(paragraphs)
     opening = paragraphs[0].opening if lettered else end
-    line = _number_line(flow, start, opening, lettered)
+    line = number_line(flow, start, opening, lettered)
     if line and not lettered:
         paragraphs = old_paragraphs(flow, line.end(), end)
     # A rule of another part of the regulations has an ACTION line too: without these signs it is none.
@@ -134,7 +123,7 @@ def read_directive_flow(flow: Flow) -> DirectiveReading:
     proposed = _PROPOSAL.search(flow.plain, start, end) if is_directive else None
     adopted = None if proposed else _adopted(flow, start, end, line, bool(paragraphs) and not lettered)
     named = line or _PROPOSAL_LINE.search(flow.plain, start, opening)
-    number = None if proposed else _number(flow, start, opening, line)
+    number = None if proposed else own_number(flow, start, opening, line)
     rule_start = _rule_start(flow, start, line.start() if line else opening)
     own = number.value if number else ""
     replaced = replaced_directives(flow, start, end, rule_start, paragraphs, lettered, own)
@@ -142,7 +131,7 @@ def read_directive_flow(flow: Flow) -> DirectiveReading:
     effective = None if proposed else effective_date(flow, start, end, rule_start, paragraphs, lettered)
     facts = DirectiveFacts(
         number=number,
-        amendment=None if proposed else _amendment(flow, start, opening, line),
+        amendment=None if proposed else own_amendment(flow, start, opening, line),
         effective=effective,
         subjects=_subjects(flow, paragraphs) if lettered else (),
         applicability=_applicability(flow, paragraphs),
@@ -157,7 +146,7 @@ def read_directive_flow(flow: Flow) -> DirectiveReading:
         withdraws=replaced if rescinds else (),
         alternative=_alternative(flow, paragraphs),
     )
-    maker = _tag(flow, named.span("maker"), "directive number line") if named else None
+    maker = printed(flow, named.span("maker"), "directive number line") if named else None
     action = _ACTION_LINE.search(flow.plain, start, end) if is_directive else None
     return DirectiveReading(
         facts=facts,
@@ -168,26 +157,10 @@ def read_directive_flow(flow: Flow) -> DirectiveReading:
         paragraphs=paragraphs,
         lettered=lettered,
         maker=maker,
-        action=_tag(flow, action.span("action"), "register action line") if action else None,
+        action=printed(flow, action.span("action"), "register action line") if action else None,
         proposal=flow.evidence(*proposed.span(), "words of a proposed directive") if proposed else None,
         adopted=adopted,
     )
-
-
-def _number_line(flow: Flow, start: int, end: int, lettered: bool) -> re.Match | None:
-    """The line that opens a directive: "2018-03-08 Airbus: Amendment 39-19181". It begins a printed line.
-
-    Before lettered paragraphs the last one counts. Without them several lines are a list of directives.
-    """
-    found = [
-        match
-        for match in _NUMBER_LINE.finditer(flow.plain, start, end)
-        if _LINE_START.search(flow.plain_lines, max(start, match.start() - 12), match.start())
-        or match.start() == start
-    ]
-    if lettered:
-        return found[-1] if found else None
-    return found[0] if len({match["number"] for match in found}) == 1 else None
 
 
 def _rule_start(flow: Flow, start: int, number_line: int) -> int:
@@ -225,44 +198,14 @@ def _adopted(flow: Flow, start: int, end: int, line: re.Match | None, old_form: 
     if final and line:
         return flow.evidence(final.start(), final.end(), "register action line")
     emergency = _EMERGENCY.search(flow.plain, start, end)
-    if emergency and (line or _LABELLED_NUMBER.search(flow.plain_lines, start, end)):
+    if emergency and (line or LABELLED_NUMBER.search(flow.plain_lines, start, end)):
         return flow.evidence(emergency.start(), emergency.end(), "emergency directive title")
-    return None
-
-
-def _number(flow: Flow, start: int, end: int, line: re.Match | None) -> Tag[str] | None:
-    readings = []
-    if line:
-        readings.append((line.span("number"), "directive number line"))
-    for found in _LABELLED_NUMBER.finditer(flow.plain_lines, start, end):
-        name = "number" if found["number"] else "titled"
-        readings.append((found.span(name), "directive number label"))
-    heading = _BRACKETED_NUMBER.search(flow.plain, start, end)
-    if heading:
-        readings.append((heading.span("number"), "directive number in the register's heading"))
-    tags = [_tag(flow, span, rule, compact=True) for span, rule in readings]
-    if not tags:
-        return None
-    others = tuple(tag for tag in tags[1:] if tag.value != tags[0].value)
-    return Tag(tags[0].value, tags[0].evidence, others)
-
-
-def _amendment(flow: Flow, start: int, end: int, line: re.Match | None) -> Tag[str] | None:
-    if line and line["amendment"]:
-        last = "amended" if line["amended"] else "amendment"
-        return _tag(flow, line.span(last), "directive number line", compact=True)
-    found = list(_AMENDMENT.finditer(flow.plain, start, end))
-    # Without a number line the preamble's amendments are those of other directives.
-    if len(found) == 1 and not re.search(
-        r"\b(?:AD|superse|replac)", flow.plain[found[0].start() - 60 : found[0].start()]
-    ):
-        return _tag(flow, found[0].span(1), "directive amendment label", compact=True)
     return None
 
 
 def _on_receipt(flow: Flow, start: int, end: int) -> Tag[str] | None:
     found = _ON_RECEIPT.search(flow.plain, start, end)
-    return _tag(flow, found.span(), "directive effective upon receipt") if found else None
+    return printed(flow, found.span(), "directive effective upon receipt") if found else None
 
 
 def _is_emergency(flow: Flow, start: int, number: Tag[str] | None) -> bool:
@@ -303,10 +246,3 @@ def _applicability(flow: Flow, paragraphs: tuple[Paragraph, ...]) -> Tag[str] | 
         return None
     evidence = flow.evidence(paragraph.start, paragraph.end, "directive applicability paragraph")
     return Tag(evidence.quote, evidence) if evidence.quote else None
-
-
-def _tag(flow: Flow, span: tuple[int, int], rule: str, compact: bool = False) -> Tag[str]:
-    """The printed words as a value with plain dashes; compact drops blanks that a line end left in a
-    number."""
-    value = one_line(flow.plain[slice(*span)])
-    return Tag(value.replace("- ", "-") if compact else value, flow.evidence(*span, rule))

@@ -616,6 +616,7 @@ European Union Aviation Safety Agency
 AD No.: 2033-0101
 Issued: 03 May 2033
 Required action: inspect in accordance with Corvane Service Bulletin 32-0012, Revision 3.""",
+    number="2033-0101",
     is_rule=False,
 )
 NEIGHBOUR = Form(
@@ -818,7 +819,8 @@ part 51. Contact Corvane for a copy of this service information.
 )
 TABLE_2007 = Form(
     "2007, incorporated material in a table",
-    """2007-10-10 Corvane: Amendment 39-15051. Docket No. FAA-2006-25391; Directorate Identifier 2006-NM-095-AD.
+    """2007-10-10 Corvane: Amendment 39-15051. Docket No. FAA-2006-25391; Directorate Identifier
+2006-NM-095-AD.
 Effective Date
 (a) This AD becomes effective June 21, 2007.
 Affected ADs

@@ -6,6 +6,7 @@ import pytest
 from directive_forms import EIGHTIES, FORMS, FORTIES, LETTERED, REVISION_2020, SEVENTIES
 
 from indexer.tagging.directives import read_directive
+from indexer.tagging.flow import plain
 
 
 def documents(named):
@@ -128,3 +129,14 @@ def test_one_long_line_is_read_as_its_printed_lines_are():
             "credit",
         ):
             assert getattr(joined, name) == getattr(plain, name), name
+
+
+@pytest.mark.parametrize("form", FORMS, ids=lambda form: form.name)
+def test_a_text_cut_anywhere_gives_only_numbers_that_it_prints(form):
+    for place in range(20, len(form.text), max(len(form.text) // 15, 1)):
+        cut = form.text[:place]
+        printed = plain(cut).replace(" ", "")
+        read = read_directive(cut)
+        assert not (read.is_rule and not form.is_rule), place
+        for number in (read.number, read.amendment, *read.supersedes):
+            assert number.partition("R")[0] in printed, (place, number)
