@@ -17,11 +17,12 @@ _MOST_WORDS = 4
 
 @dataclass(slots=True)
 class TakenNames:
-    """Names in order, where they end, and brackets among them that narrow."""
+    """Names in order, where they end, brackets among them that narrow, and brackets that may reach more."""
 
     end: int
     names: list[ModelName] = field(default_factory=list)
     conditions: list[Condition] = field(default_factory=list)
+    unread: list[str] = field(default_factory=list)
 
 
 def take_names(text: str, start: int, lettered: bool = False, table: bool = False) -> TakenNames:
@@ -57,7 +58,7 @@ def maker_end(text: str, start: int) -> int | None:
     bare = words.NOTE.sub(lambda note: " " * len(note[0]), found[0])
     if words.MODEL.match(found[0]) or words.NOTE.match(found[0]) or words.NO_MAKER.search(bare):
         return None
-    if any(is_other_word(text, start + at) for at in _word_places(bare)):
+    if words.GOES_ON.search(found[0]) or any(is_other_word(text, start + at) for at in _word_places(bare)):
         return None
     return found.end()
 
@@ -115,6 +116,8 @@ def _past_brackets(text: str, place: int, taken: TakenNames) -> int:
             and (take_serials(text, found.start(1)) or "all" in found[1].lower())
         ):
             return place
+        if words.GOES_ON.search(found[1]) or words.MAY_WIDEN.search(found[1]):
+            taken.unread.append(found[0].strip())
         if words.VARIANT_BRACKET.search(found[1]):
             taken.conditions.append(Condition(ConditionKind.UNCLEAR, found[0].strip()))
         place = found.end()

@@ -59,6 +59,8 @@ class SegmentScan:
         found = [draft for draft in self.drafts if draft.says_something]
         if self.table:
             shared = [condition for draft in found for condition in draft.conditions if not draft.models]
+            others = [draft for draft in found if not draft.models and draft is not self.drafts[0]]
+            self.unread += [self.text[draft.start :] for draft in others]
             found = [draft for draft in found if draft.models]
             for draft in found:
                 draft.conditions = [*shared, *draft.conditions]
@@ -216,6 +218,7 @@ class SegmentScan:
             self.unread.append(label[0])
         self.draft.excepted += [ModelName(each.name, series or each.series) for each in taken.names]
         self.draft.conditions += taken.conditions
+        self.unread += taken.unread
         self._exception_must_end()
         return True
 
@@ -280,11 +283,18 @@ class SegmentScan:
             self.draft.exceptions_sure = False
         self.draft.conditions.append(Condition(kind, told))
         joined = re.search(r"\b(?:or|plus|also)\s+$", self.text[:start], re.IGNORECASE)
-        more = self.draft.serials is not None and any(
-            starts_serials(told, word.start()) for word in re.finditer(r"\S+", told)
-        )
-        if may_widen.search(told) or joined or more or told.lower().startswith("those") or len(told) < 3:
+        goes_on = joined or words.GOES_ON.search(told) or told.lower().startswith("those")
+        if goes_on or may_widen.search(told) or self._holds_a_list(told) or len(told) < 3:
             self.unread.append(told)
+
+    def _holds_a_list(self, told: str) -> bool:
+        """Whether serials stand inside a condition: a list may go on there. Bare numbers count where
+        serials were listed before."""
+        bare_too = any(draft.serials is not None for draft in self.drafts)
+        return any(
+            starts_serials(told, word.start()) and (bare_too or words.LETTERED.match(told, word.start()))
+            for word in re.finditer(r"\S+", told)
+        )
 
     def _condition_end(self, start: int) -> int:
         stops = [len(self.text)]
@@ -322,7 +332,8 @@ class SegmentScan:
         for article, pattern in words.ARTICLES:
             found = self._match(pattern)
             if found:
-                if self.draft.noun or self.draft.serials is not None:
+                joined = words.ANY_OTHER.search(self.text[: self.place]) and self.draft.says_something
+                if joined or self.draft.noun or self.draft.serials is not None:
                     self._next_draft()
                 if self.draft.article not in (Article.UNSTATED, article):
                     self.unread.append(found[0])
@@ -368,11 +379,14 @@ class SegmentScan:
     def _add_names(self, taken: TakenNames) -> None:
         self.draft.models += taken.names
         self.draft.conditions += taken.conditions
+        self.unread += taken.unread
         self.place = taken.end
 
     def _break_after_noun(self) -> None:
-        """A model or "all" after the serials, or after models and what they are, begins another clause."""
-        if self.draft.serials is not None or (self.draft.noun and self.draft.models):
+        """A model or "all" after the serials, or after what was said of airplanes, begins another clause."""
+        if self.draft.serials is not None or (
+            self.draft.noun and (self.draft.models or self.draft.conditions)
+        ):
             self._next_draft()
 
     def _next_draft(self) -> None:

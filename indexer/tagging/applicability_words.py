@@ -123,7 +123,7 @@ NOTE = re.compile(_NOTE)
 # Capitals that are no maker's name.
 NO_MAKER = re.compile(
     r"\b(?:other|others|not|non|no|none|neither|nor|similar|spares?|kits?|parts?|but|also|plus|than|later|earlier|new|remaining"
-    r"|do|does|apply|applies|is|are|be|may|must|shall|will|has|have|been|was|were|to|as|by|on|in|at|this|these|note|through|thru)\b",
+    r"|do|does|apply|applies|is|are|be|may|must|shall|will|has|have|been|was|were|to|as|by|on|in|at|this|these|note|through|thru|before|after|until|under|over|from|for)\b",
     re.IGNORECASE,
 )
 MAKER_NOTE = _words(
@@ -134,7 +134,9 @@ NAME_WORD = re.compile(r"-?[A-Z0-9][A-Za-z0-9]*(?:\+?[-/.][A-Za-z0-9]+)*\+?(?!\w
 BRACKET = re.compile(r"\(([^()]*)\)")
 VARIANT_BRACKET = re.compile(r"\bvariants?\b|\bonly\b|\bwith\b|\bexcept\b|\bwithout\b", re.IGNORECASE)
 
-GOES_ON = re.compile(r"\b(?:and|or)\s+(?:all|any|those)\b", re.IGNORECASE)
+GOES_ON = re.compile(r"\b(?:and|or)\s+(?:all|any|those|also)\b", re.IGNORECASE)
+ANY_OTHER = re.compile(r"\b(?:and|or)\s+(?:all|any|those)\s+$", re.IGNORECASE)
+LETTERED = re.compile(r"\S*\s*(?:\S+\s+)?\S*[A-Z]-?\d|\S*[A-Z]\S*\d")
 BARE_NUMBERS = re.compile(r"\d{1,5}(?:-\d{1,5})?(?=\s*(?:[,;&.(]|$|and\b|thru\b|through\b|to\b))")
 JOINED = re.compile(r"(?:[,;:(&]|\band|\bor)\s*$", re.IGNORECASE)
 
