@@ -1,13 +1,18 @@
 """A list of effective pages held against the pages that are there. Facts: TRADE.md section 7."""
 
+from pathlib import Path
+
 import pytest
 from listed_manual import Manual, line, mark, take_manual
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.effective_pages import PageState, check_list, list_check, page_key
 from indexer.library.records import PageRecord
+from indexer.reading.document import read_document
 from indexer.reading.page import TextState
+from indexer.settings import Settings
 from indexer.tagging.effective_pages import BLANK, INSERTED, TOTAL, UNREAD
+from indexer.tagging.publication import tag_document
 from indexer.trade.evidence import Origin
 
 RIGHT, WRONG, MISSING, EXTRA, CANNOT_TELL = PageState
@@ -171,3 +176,17 @@ def test_kept_and_read_back_from_the_catalogue(tmp_path):
         check = list_check(catalogue, catalogue.publication(publication))
     assert [finding.state for finding in check.findings] == [RIGHT, WRONG]
     assert (check.listed, check.date.isoformat()) == (2, "2031-03-14")
+
+
+def test_the_real_pages_of_ac_43_9c_are_as_its_page_control_chart_has_them(tmp_path):
+    """FAA AC 43-9C Change 1, as published (tests/data/SOURCES.md): its chart puts in pages 1 thru 3, 5, 7 and
+    9 (and 10) of 4/7/17, and those pages print that date; 4, 6 and 8 keep 6/8/98 and are not in the chart."""
+    file = Path(__file__).parents[1] / "data" / "real" / "AC-43-9C_CHG_1.pdf"
+    document = read_document(file, Settings())
+    with Catalogue.open(tmp_path / "library", create=True) as catalogue:
+        publication = catalogue.take(file, document, tag_document(document)).publications[0]
+        check = list_check(catalogue, catalogue.publication(publication))
+    right = [finding.printed_page for finding in check.findings if finding.state is RIGHT]
+    assert right == ["2", "3", "5", "7", "9"]
+    assert {finding.state for finding in check.findings} == {RIGHT, CANNOT_TELL}
+    assert not check.whole and {"4", "6", "8"}.isdisjoint(each.printed_page for each in check.findings)
