@@ -150,8 +150,9 @@ def _of_another_revision(after: str, revision: str | None) -> bool:
 def _listed_rows(lines: Sequence[str]) -> tuple[CoveredPages, ...]:
     """The rows of the list that nothing else on the page takes back.
 
-    A line that denies ends the list when it leads in another ("NOT APPROVED", "not approved:"); it takes
-    back the row it continues, and every row of a chapter it names.
+    A line that denies takes all rows back when it stands before the first. It ends the list when it leads in
+    another ("NOT APPROVED", "not approved:"); it takes back the row it continues, and every row of a chapter
+    it names.
     """
     found: list[CoveredPages] = []
     denied: set[str] = set()
@@ -163,6 +164,8 @@ def _listed_rows(lines: Sequence[str]) -> tuple[CoveredPages, ...]:
             last = rows
             continue
         takes_back = _takes_back(line)
+        if not found and (NEGATION.search(line) or HOPE.search(line)):
+            return ()
         if takes_back:
             denied.update(match["chapter"] or match["name"] for match in _NUMBER_NAMED.finditer(line))
             leads_in = line.rstrip().endswith(":") or _SPEAKS_OF_A_LIST.search(line)

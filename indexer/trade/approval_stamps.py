@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
+from itertools import takewhile
 
 from indexer.trade import approval_vocabulary as words
 from indexer.trade.chapter_tables import read_table
@@ -50,8 +51,8 @@ _PAGE_MARKS = re.compile(
     re.IGNORECASE,
 )
 _LABELS = re.compile(
-    r"\b(?:by|dated?|name|signed|signature|title|for|the|of|and|acting|manager|chief|director|administrator|no|number"
-    r"|(?:re)?issued|revised|original|effective|DOT)\b|\bon(?=:)|\bdate of approval\b",
+    r"\bdate of approval\b|\b(?:by|dated?|name|signed|signature|title|for|the|of|and|acting|manager|chief"
+    r"|director|administrator|no|number|(?:re)?issued|revised|original|effective|DOT)\b|\bon(?=:)",
     re.IGNORECASE,
 )
 _OFFICE = re.compile(
@@ -84,13 +85,18 @@ _APPROVED_BY = re.compile(r"^approved(?: by)?(?: ?: ?| |$)(?P<rest>.*)$", re.IGN
 _AUTHORITY = re.compile(rf"(?<![\w/-]){words.FAA}(?![\w/-])", re.IGNORECASE)
 # A heading over rows that each have an approval of their own, of what the row names and not of the page.
 _OVER_A_LIST = re.compile(
-    r"^\W*(?:log|record|list|index|table|summary|status)\b.{0,20}"
+    r"\b(?:log|record|list|index|table|summary)\sof\b.{0,20}"
     r"\b(?:revisions?|approvals?|(?:effective )?pages|changes|contents|supplements?)\b"
     r"|\brevision (?:record|log|status|history)\b",
     re.IGNORECASE,
 )
+_NOTICE = re.compile(
+    r"\W*(?:not|no longer|void|withdrawn|cancel\w*|expired|revoked|rescinded|superseded|obsolete|drafts?"
+    r"|samples?|specimen|pending|unless|except|only|until|invalid|proposed|unsigned)\b",
+    re.IGNORECASE,
+)
 _NUMBERED_ROW = re.compile(r"\b[A-Z]{0,3}[0-9]+-[0-9]+(?:-[0-9]+)*\b")
-_LINES_BELOW = 4  # a signature block: name, title, office, date
+_LINES_BELOW = 8  # a signature block: name, title, office, date
 
 
 @cache
@@ -106,20 +112,54 @@ def find_stamps(text: str) -> list[FoundStamp]:
     dates: set[str] = set()
     listed = False
     for number, (start, line) in enumerate(lines):
-        listed = listed or bool(_OVER_A_LIST.search(line))
+        heading = " ".join(other for _, other in lines[max(0, number - 2) : number + 1])
+        listed = listed or bool(_OVER_A_LIST.search(heading))
         core = _core(line, lines[number + 1 :])
         if core is None:
             continue
         meaning, before, after = core
-        above = next((other for _, other in reversed(lines[:number]) if other), "")
-        joined_above = above if number and lines[number - 1][1] else ""
+        above, joined_above = _lines_above(lines[:number])
         below = [other for _, other in lines[number + 1 :] if other][:_LINES_BELOW]
+        if _denied_above(lines[:number]) or _lone_word_joins([other for _, other in lines[number + 1 :]]):
+            continue
         if _stands_alone(line, before, after, above, joined_above, below):
             signed = not listed and _signed(before, after, below)
             found.append(FoundStamp(meaning if signed else Stamp.BARE, start, start + len(line)))
             dates |= {date.text for date in find_dates("\n".join((line, *below[:1])))} if signed else set()
     several = len(dates) > 1 and len(found) > 1  # rows, each with the approval of what it names
     return [FoundStamp(Stamp.BARE, one.start, one.end) for one in found] if several else found
+
+
+def _lines_above(lines: list[tuple[int, str]]) -> tuple[str, str]:
+    """The nearest line above that says more than page marks and dates, and the same where no blank line parts
+    it from the stamp, else ""."""
+    joined = True
+    for other in _upward(lines):
+        if not other:
+            joined = False
+        elif _words_left(other):
+            return other, other if joined else ""
+    return "", ""
+
+
+def _denied_above(lines: list[tuple[int, str]]) -> bool:
+    """Whether the unfinished lines right above a stamp ("PROPOSED" over "SUPPLEMENT") say it is not so."""
+    block = list(takewhile(lambda other: other and not other.endswith((".", "!", ";")), _upward(lines)))[:3]
+    return any(_NOTICE.match(other) for other in block)
+
+
+def _upward(lines: list[tuple[int, str]]) -> list[str]:
+    return [other for _, other in reversed(lines)]
+
+
+def _lone_word_joins(below: list[str]) -> bool:
+    """Whether the block under a stamp ends in one word by itself: a notice, or a misread one."""
+    for other in below:
+        if not other:
+            return False
+        if not _only_signature(other):
+            return re.fullmatch(r"\W*[A-Za-z]+\W*", other) is not None
+    return False
 
 
 def _core(line: str, below: list[tuple[int, str]]) -> tuple[Stamp, str, str] | None:
@@ -131,9 +171,10 @@ def _core(line: str, below: list[tuple[int, str]]) -> tuple[Stamp, str, str] | N
     over = _APPROVED_BY.match(line)
     if over and _only_signature(over["rest"]):
         block = [other for _, other in below if other][:_LINES_BELOW]
-        signature = [other for other in block if _only_signature(other)]
-        named = any(_AUTHORITY.search(other) for other in signature)
-        if named and any(find_dates(other) for other in signature):
+        signature = list(takewhile(_only_signature, block))
+        named = any(_AUTHORITY.search(other) and not _town(other) for other in signature)
+        blank = any(_BLANK.search(other) for other in signature)
+        if named and not blank and any(find_dates(other) for other in signature):
             return Stamp.FAA, "", over["rest"]
     return None
 
@@ -158,6 +199,8 @@ def _stands_alone(
         return False
     if words.INTRODUCES_WORDING.search(above) or _runs_on(above, joined_above):
         return False
+    if any(_is_notice(other) for other in below):
+        return False
     after_block = next((other for other in below if not _only_signature(other)), "")
     return not any(_runs_into(other) for other in (*below[:1], after_block) if other)
 
@@ -172,10 +215,11 @@ def _runs_on(above: str, joined_above: str) -> bool:
         return True
     if above.endswith((".", "!", ";")):
         return False
-    prose = len(re.findall(r"\b[a-z]+\b", joined_above)) >= 3
+    small = len(re.findall(r"\b[a-z]+\b", above))
+    prose = small >= (3 if joined_above else 4)
     unfinished = re.search(
         r"\b(?:is|are|was|were|be|been|the|an?|of|by|to|and|or|with|for|in|on|that|which|as|it)$",
-        joined_above,
+        above,
         re.IGNORECASE,
     )
     led_in = joined_above.endswith((",", "-", ":")) and not re.search(
@@ -184,9 +228,17 @@ def _runs_on(above: str, joined_above: str) -> bool:
     return prose or led_in or bool(unfinished) or words.takes_back(_without_dates(above))
 
 
+def _is_notice(below: str) -> bool:
+    """Whether a line below says, in three words at most beside dates and page marks, that it is not so."""
+    said = _without_dates(below)
+    return len(_words_left(below)) <= 3 and words.takes_back(said)
+
+
 def _runs_into(below: str) -> bool:
     """Whether the line below continues or takes back the stamp's line."""
-    short = len(below.split()) <= 8
+    if _NOTICE.match(below):
+        return True
+    short = len(_words_left(below)) <= 8
     if re.match(r"by\b", below) and _only_signature(below):
         return False
     return below[0].islower() or (short or below[0] == "(") and words.takes_back(_without_dates(below))
@@ -235,6 +287,13 @@ def _only_signature(part: str) -> bool:
         # The town of the office: "Wichita ACO", "Aircraft Certification Office, Wichita, Kansas".
         left = [word for word in left if not word[0].isupper() or word.lower() in _not_a_name()]
     return not left
+
+
+def _town(part: str) -> list[str]:
+    """The words beside an office that are no name, label, date or page mark: its town, or anything else."""
+    part = _OFFICE.sub(" , ", _without_dates(part))
+    name = _name_in(part)
+    return _words_left(f"{part[: name.start()]} {part[name.end() :]}" if name else part)
 
 
 def _without_dates(part: str) -> str:

@@ -25,7 +25,7 @@ IDENTIFIED = (
     r"(?:,?\s\(?(?:Revision|Rev\.?|Issue)\s[A-Z0-9]{1,4}\)?,?)?"
 )
 _CONTENT = (
-    r"(?:(?:technical|engineering|structural|repair|design)\s){0,2}(?:contents?|aspects?|portions?|data|information"
+    r"(?:(?:technical|engineering|structural|repair|design|accomplishment)\s){0,2}(?:contents?|aspects?|portions?|data|information"
     r"|instructions|repairs?(?:\sand\s(?:modifications|alterations))?|procedures|limits|limitations|changes"
     r"|modifications?|alterations?|design)"
 )
@@ -90,14 +90,14 @@ CONTINUES = (
 )
 
 NEGATION = re.compile(
-    r"\b(?:not|never|no(?!\.|\s?[0-9])|none|nor|neither|without|cannot|nothing|lack(?:s|ing)?|absent|false(?:ly)?"
+    r"\b(?:not|\w*(?:is|are|was|were|been|does)not\w*|never|no(?!\.|\s?[0-9])|none|nor|neither|without|cannot|nothing|lack(?:s|ing)?|absent|false(?:ly)?"
     r"|incorrect|wrong(?:ly)?|den(?:y|ied|ies)|declin\w+|refus\w+|reject\w+|withdr\w+|revok\w+|rescind\w+|cancel\w*"
-    r"|delet\w+|removed|void(?:ed)?|expire[ds]?|invalid|superseded|obsolete|longer|former\w*|previous\w*|un-?approved|disapproved"
+    r"|delet\w+|removed|void(?:ed)?|expire[ds]?|invalid|superseded|obsolete|longer|former\w*|previous\w*|un-?approved|un-?signed|disapproved"
     r"|non(?=[\s-]?(?:FAA|approved)))\b|n['\u2019]t\b",
     re.IGNORECASE,
 )
 LIMITED = re.compile(
-    r"\b(?:except\w*|exclud\w+|exclusive|other\sthan|only|solely|partial\w*|in\spart|some|most|certain|but|however"
+    r"\b(?:except\w*|exclud\w+|exclusive|other\sthan|only\w{0,6}|solely|partial\w*|in\spart|some|most|certain|but|however"
     r"|although|though|apart\sfrom|save\sfor|amoc|alternative|by\sreference|case[\s-]by[\s-]case|for\s(?:training|reference|information|evaluation"
     r"|display|demonstration|deletion|removal))\b",
     re.IGNORECASE,
@@ -105,8 +105,8 @@ LIMITED = re.compile(
 # "May" beside a number is the month.
 HOPE = re.compile(
     r"\b(?:will|would|shall|should|must|(?<![0-9]\s)(?<![0-9])may(?!\s?[0-9])|might|can|could|to\sbe"
-    r"|be(?=\s(?:FAA|approved))|pending|await\w*|expect\w*|anticipat\w*|intend\w*|plan(?:s|ned)?|propos\w+|drafts?"
-    r"|preliminary|in\s(?:work|process|progress)|under\sreview|until|unless|if|when|whenever|once|whether|provided"
+    r"|be(?=\s(?:FAA|approved))|pending\w*|await\w*|expect\w*|anticipat\w*|intend\w*|plan(?:s|ned)?|propos\w+|drafts?"
+    r"|preliminary|in\s(?:work|process|progress)|under\sreview|until\w*|unless\w*|if|when|whenever|once|whether|provided"
     r"|providing|subject|condition\w*|contingent|after|upon|before|prior|hop(?:e|ed|es|ing)|assum\w+|suppos\w+"
     r"|believ\w+|consider\w+|claim\w+|alleg\w+|apparently|possibly|probably|likely|presum\w+|equivalent|as\sthough"
     r"|as\sif|or\sso|thought|opinion|rumou?r\w*|reported(?:ly)?|as\sfar\sas|(?:we|was|were)\s(?:are\s)?told|tbd|tba|tbc|n/a|examples?|samples?|specimen|typical\w*|yet|requir\w+|insert)\b",
@@ -146,7 +146,7 @@ _REST_NEXT = re.compile(
     r"\b(?:(?:all\s)?others?|the\s(?:rest|remaind\w+)|remaining|exclusions?|(?:is|are)\snot\sfor)\b"
     rf"|{_ASKED_FOR}"
     r"|\bfor\s(?:reference|information|training|guidance)\b|\b(?:FAA[\s-])?accepted\b|\bacceptable\sto\b"
-    r"|\b(?:exempt\w*|separate(?:ly)?|stars?|asterisks?|marked)\b"
+    r"|\b(?:limited|restricted|confined|exempt\w*|separate(?:ly)?|stars?|asterisks?|marked)\b"
     r"|\b(?:repairs?|pages?|parts?|chapters?|sections?|appendi(?:x|ces)|steps?|items?|figures?|paragraphs?)\b[^.]{0,60}"
     r"\b(?:must|needs?|requires?|shall|should)\b[^.]{0,60}\b(?:approv\w*|DER)\b",
     re.IGNORECASE,
@@ -159,7 +159,7 @@ NAMES_PART = re.compile(
     r"|\bin\s(?:accordance|compliance)\swith\s(?:the\s)?(?:alert\s|mandatory\s)?(?:service|SB|SL|ASB)\b"
     r"|(?<!accordance\s)(?<!compliance\s)\bwith\b|\b(?:having|equipped|fitted|incorporating|omitted)\b"
     r"|\b(?:where|marked|as\s(?:noted|marked|indicated|to|shown|applicable)|see|notes?|to\sconfirm\w*"
-    r"|agreement|bilateral|submitted|applied)\b",
+    r"|agreement|bilateral|submitted|applied|serials?|S/N|N[0-9]{2,5}[A-Z]{0,2})\b",
     re.IGNORECASE,
 )
 # A sentence that speaks of the one after it: "The following is not part of this manual."
@@ -183,7 +183,7 @@ def takes_back(part: str) -> bool:
 
 
 # A word with a digit where a letter stood: it may be the one that takes all back ("0owever", "is0not").
-_UNREADABLE = re.compile(r"\b(?:[0-9l][A-Z]{2,}|[0-9][a-z]{3,}|[A-Za-z]*[a-z][0-9][a-z]+)\b(?<!st|nd|rd|th)")
+_UNREADABLE = re.compile(r"\b(?:[0-9l][A-Z]{2,}|[0-9]+[a-z]{3,}|[A-Za-z]*[a-z][0-9][a-z]+)\b(?<!st|nd|rd|th)")
 
 
 def unreadable(part: str) -> bool:

@@ -137,6 +137,8 @@ _WHOLE = (
 _BLOCKS = re.compile(
     rf"\b{_WHOLE}\s(?:is|are|has|have)\snot\s(?:been\s)?(?:{words.FAA}[\s-]approved|approved\sby\s(?:the\s)?{words.FAA})"
     rf"|\b{_WHOLE}\s(?:is|are)\s(?:intended\s)?(?:provided\s)?for\s(?:reference|information|training)(?:\spurposes)?\sonly\b"
+    rf"|\b{_WHOLE}\s(?:is|are|must|may|shall|can)\snot\s(?:to\s)?be\sused\s(?:in|for|on)\s(?:the\s)?(?:aircraft\s)?"
+    r"maintenance\b"
     r"|\buncontrolled\scop(?:y|ies)\b(?!\s(?:when|if|once))"
     r"|\bnot\s(?:(?:to\sbe\sused|for\suse|intended|valid)\s)?(?:in|for|on)\s(?:the\s)?(?:aircraft\s)?maintenance\b"
     r"(?!\s(?:access|personnel|crew|manual|steps?|trips?|hours?))"
@@ -179,7 +181,8 @@ def find_approval_words(text: str) -> list[ApprovalWords]:
             take(_STAMP_KINDS[stamp.meaning], stamp.start, stamp.end)
     for kind, pattern in ((ApprovalKind.PAPER, _PAPER), (ApprovalKind.BLOCKS, _BLOCKS)):
         for match in pattern.finditer(plain):
-            take(kind, *match.span())
+            quoted = kind is ApprovalKind.BLOCKS and _quoted(plain, match.start())
+            take(ApprovalKind.MENTION if quoted else kind, *match.span())
     spans = sentence_spans(plain)
     for number, (start, end) in enumerate(spans):
         kind = _sentence_kind(plain, start, end)
@@ -198,6 +201,9 @@ def _sentence_kind(plain: str, start: int, end: int) -> ApprovalKind | None:
     if limitations:
         # Its own closing words, "unless an alternative program has been FAA approved", take nothing back.
         elsewhere = _said_elsewhere(plain, start + limitations.start()) or "?" in sentence
+        rest = sentence[limitations.end() :]
+        if words.takes_back(rest) or words.NAMES_PART.search(rest):
+            return ApprovalKind.PARTIAL
         return ApprovalKind.MENTION if elsewhere else ApprovalKind.LIMITATIONS
     not_required = _at_start(_NOT_REQUIRED, sentence)
     if not_required and not words.takes_back(sentence[not_required.end() :]):
@@ -221,10 +227,13 @@ def _at_start(pattern: re.Pattern, sentence: str) -> re.Match | None:
 
 
 def _is_heading(line: str, rest: str) -> bool:
-    """A short line in capitals above a sentence in small letters, or one with a capital to each long word."""
+    """A short line in capitals above a sentence in small letters, or one with a capital to each long word; in
+    print that is all capitals no line can be told for a heading."""
     names = [word for word in line.split() if len(word) > 3]
     capitals = line == line.upper() and rest != rest.upper() and len(line.split()) <= 8
-    titled = bool(names) and all(word[0].isupper() for word in names) and len(names) <= 4
+    titled = (
+        bool(names) and line != line.upper() and all(word[0].isupper() for word in names) and len(names) <= 4
+    )
     return (capitals or titled) and not line.endswith((".", ",", ":")) and not words.takes_back(line)
 
 
@@ -274,8 +283,6 @@ def _checked(kind: ApprovalKind, plain: str, start: int, end: int, match: re.Mat
 
 def _said_elsewhere(plain: str, place: int) -> bool:
     """Whether the words at `place` are quoted, prescribed, or listed under a line that denies them."""
-    before = plain[max(plain.rfind("\n\n", 0, place), 0) : place]
-    quoted = before.count('"') % 2 == 1 or before.count("\u201c") > before.count("\u201d")
     lead = plain[max(0, place - 220) : place].rstrip()
     previous = lead[max(lead.rfind(". "), lead.rfind(".\n")) + 1 :]
     denied = lead.endswith((":", ",")) and words.takes_back(previous)
@@ -283,8 +290,17 @@ def _said_elsewhere(plain: str, place: int) -> bool:
     sentence_before = sentence_before[max(sentence_before.rfind(". "), sentence_before.rfind(".\n")) + 1 :]
     if words.POINTS_ON.search(sentence_before) and words.takes_back(sentence_before):
         return True
+    unfinished = re.search(r"[^.!?:;]$", lead) and words.NEGATION.search(lead[lead.rfind("\n") + 1 :])
+    if unfinished:
+        return True
     led_in = lead.endswith(":") and not _LEADS_IN_ITS_OWN.search(lead)
-    return quoted or denied or led_in or bool(words.INTRODUCES_WORDING.search(lead))
+    return _quoted(plain, place) or denied or led_in or bool(words.INTRODUCES_WORDING.search(lead))
+
+
+def _quoted(plain: str, place: int) -> bool:
+    """Whether quotation marks are open at `place`, within its paragraph."""
+    before = plain[max(plain.rfind("\n\n", 0, place), 0) : place]
+    return before.count('"') % 2 == 1 or before.count("\u201c") > before.count("\u201d")
 
 
 def _not_a_grant(sentence: str) -> ApprovalKind:
