@@ -95,12 +95,18 @@ class Facts:
     only_by_kind: bool = False  # the words do not say whose document it is
     contradicted: tuple[str, ...] = ()  # values of the entry that a directive replaced by others, in words
     not_entered: bool = False  # the entry names an aircraft that the fleet list does not have
+    revision_named: bool = True  # False = the reference names neither revision nor date where one is needed
 
 
 def enough(facts: Facts, work: str) -> Enough:
     """The answer for one class of work."""
     if work == DIRECTIVE:
         return _for_directive(facts)
+    if work == INSPECTION and facts.kind is Type.REGULATION:
+        return _cannot_tell(
+            "A rule says what an inspection must cover (14 CFR 43.15(c) and part 43 Appendix D) and not how: name "
+            "the checklist, manual or program that was used."
+        )
     decided = _against(facts)
     if decided is not None:
         return decided
@@ -216,6 +222,8 @@ def _for_minor(facts: Facts, work: str) -> Enough:
         )
     if kind in _NO_PROCEDURE:
         return _cannot_tell(_NO_PROCEDURE[kind])
+    if kind in _PAPERS_OF_ONE_AIRCRAFT and not facts.aircraft:
+        return _cannot_tell(_PAPERS_OF_ONE_AIRCRAFT[kind])
     if standing.value == _APPROVED and standing.quote:
         return Enough(Answer.YES, f"Approved data{_quoted(standing)}. {_check_first(facts)}".strip())
     if standing.value == _ACCEPTABLE and standing.quote:
@@ -252,6 +260,10 @@ def _for_major(facts: Facts) -> Enough:
             "which is not shown to reach it" if facts.aircraft else "for the aircraft that reaches: choose it"
         )
         return _cannot_tell(f"Approved only through {standing.source}, {lacks}{_quoted(standing)}.")
+    if not facts.revision_named:
+        return _cannot_tell(
+            f"The reference does not say which revision was used. Of the one held here: {_quoted(standing)[2:]}."
+        )
     doubts = [each for each in standing.conditions if not each.startswith(_ONLY_SCOPE)]
     if doubts:
         return _cannot_tell(f"Approved{_quoted(standing)}, but: {' '.join(doubts)}")

@@ -1,6 +1,7 @@
 """Everything found of one citation: the rooms of this folder in order, from the words to the answer."""
 
 import datetime
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
@@ -25,12 +26,12 @@ from server.checking.exceptions_found import ExceptionFound, exceptions_of
 from server.checking.findings import DirectiveFinding, Resolved, SourceFinding, StandingFinding
 from server.checking.places import Place, place_of
 from server.checking.resolving import Resolution, resolve
-from server.checking.standing_found import PART_APPROVAL, standing_of
+from server.checking.standing_found import PART_APPROVAL, standing_of, without_directives
 from server.checking.unheld import circular_words, is_vague, part_approval_named, usual_words
 from server.checking.wording import record_words
 from server.currency import Currency
 from server.current import currency_of, page_currency
-from server.words import publication_name
+from server.words import date_words, publication_name
 
 _MOST_PAGES = 12  # of a place, that are looked at one by one
 _WORST = (CurrencyState.SUPERSEDED, CurrencyState.CHECK_EXPIRED, CurrencyState.UNKNOWN, CurrencyState.CURRENT)
@@ -77,6 +78,7 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
     applies = _applies(catalogue, publication, place, asked)
     applying = Applying(catalogue, asked.aircraft) if asked.aircraft else None
     directives = directives_of(catalogue, citation, resolution, standing, asked.done_on, applying)
+    standing, unreached = _for_this_aircraft(catalogue, publication, place, standing, directives, asked)
     lacks = missing_in(citation, kind, resolution)
     exceptions = exceptions_of(catalogue, citation, directives, asked.text)
     facts = Facts(
@@ -97,6 +99,7 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         resolution.only_by_kind,
         tuple(each.words for each in exceptions if each.used),
         not_entered=asked.aircraft is None and asked.no_aircraft != NO_AIRCRAFT,
+        revision_named=not any("revision" in each or each == "date" for each in lacks),
     )
     answers = {work: enough(facts, work) for work in asked.classes}
     return SourceFinding(
@@ -110,7 +113,10 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         answers,
         ask_whom(kind, resolution, current, applies, answers),
         lacks,
-        _notes(catalogue, citation, resolution, place, facts, lacks, answers, asked, exceptions),
+        (
+            *((unreached,) if unreached else ()),
+            *_notes(catalogue, citation, resolution, place, facts, lacks, answers, asked, exceptions),
+        ),
         record_words(citation, publication, asked.aircraft),
         "" if directives else NONE_HELD,
     )
@@ -142,6 +148,28 @@ def _standing(
     if part is not None:
         return StandingFinding(PART_APPROVAL, usual, basis=part.source, conditions=(part.sentence,))
     return StandingFinding(found.value, usual)
+
+
+def _for_this_aircraft(
+    catalogue: Catalogue,
+    publication: PublicationRecord | None,
+    place: Place,
+    standing: StandingFinding,
+    directives: Sequence[DirectiveFinding],
+    asked: Asked,
+) -> tuple[StandingFinding, str]:
+    """The standing for the aircraft: a directive raises nothing for one that it is not shown to reach.
+
+    With it, what is said of that; "" = nothing.
+    """
+    if publication is None or asked.aircraft is None or not standing.source:
+        return standing, ""
+    raising = [each for each in directives if each.number in standing.source.split("; ")]
+    raising = [each for each in raising if each.level in (ClaimKind.REQUIRES, ClaimKind.INCORPORATES)]
+    if not raising or any(each.reaches is Answer.YES for each in raising):
+        return standing, ""
+    named = f"{standing.source} approves this place for the aircraft that it reaches."
+    return without_directives(catalogue, publication, place), f"{named} {raising[0].note}"
 
 
 def _currency(
@@ -214,6 +242,7 @@ def _notes(
         notes.append("Look at the page as printed before the reference is signed for.")
     if lacks:
         notes.append(f"The reference is incomplete: {', '.join(lacks)} missing. {NEEDS}")
+    notes += _said_of_the_date(citation)
     notes += circular_words(citation)
     if publication is not None:
         currency = Currency(catalogue)
@@ -245,6 +274,18 @@ def _notes(
             "repaired before."
         )
     return tuple(dict.fromkeys(note.strip() for note in notes if note.strip()))
+
+
+def _said_of_the_date(citation: Citation) -> list[str]:
+    """How a date was read that has two readings, and a revision that is called current and not named."""
+    notes, date = [], citation.date
+    in_figures = re.search(r"[0-9]{1,2}[/.-][0-9]{1,2}[/.-][0-9]{2,4}", citation.date_words)
+    if date and in_figures and date.day <= 12 and date.day != date.month:
+        said = f"«{citation.date_words}» was read month first, as {date_words(date)}"
+        notes.append(f"{said}. Day first it is another date.")
+    if citation.claims_current and not citation.revision:
+        notes.append("The entry calls it current and does not say which revision that was: name it.")
+    return notes
 
 
 def _disputed(citation: Citation, facts: Facts, answers: dict) -> list[str]:

@@ -229,7 +229,8 @@ def _by_kind(catalogue: Catalogue, citation: Citation, words: str, aircraft: Air
         return Resolution(
             None, _candidates(narrowed, why or f"the only {kind} held here"), reason, only_by_kind=True
         )
-    notes = (why,) if why else (f"Taken because it is the only {kind} held here that prints {number}.",)
+    prints = f" that prints {number}" if number is not None and number.scheme is not Scheme.OWN else ""
+    notes = (why,) if why else (f"Taken because it is the only {kind} held here{prints}.",)
     return _dated(catalogue, citation, narrowed, notes, only_by_kind=not why)
 
 
