@@ -104,8 +104,8 @@ def enough(facts: Facts, work: str) -> Enough:
         return _for_directive(facts)
     if work == INSPECTION and facts.kind is Type.REGULATION:
         return _cannot_tell(
-            "A rule says what an inspection must cover (14 CFR 43.15(c) and part 43 Appendix D) and not how: name "
-            "the checklist, manual or program that was used."
+            "A rule says what an inspection must cover (14 CFR 43.15(c) and part 43 Appendix D) and not how: "
+            "name the checklist, manual or program that was used."
         )
     decided = _against(facts)
     if decided is not None:
@@ -262,7 +262,7 @@ def _for_major(facts: Facts) -> Enough:
         return _cannot_tell(f"Approved only through {standing.source}, {lacks}{_quoted(standing)}.")
     if not facts.revision_named:
         return _cannot_tell(
-            f"The reference does not say which revision was used. Of the one held here: {_quoted(standing)[2:]}."
+            f"The reference does not say which revision was used. The one held here says{_quoted(standing)}."
         )
     doubts = [each for each in standing.conditions if not each.startswith(_ONLY_SCOPE)]
     if doubts:

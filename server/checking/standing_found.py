@@ -61,6 +61,14 @@ def standing_of(catalogue: Catalogue, publication: PublicationRecord | None, pla
     return replace(found, conditions=tuple(dict.fromkeys((*found.conditions, *more))))
 
 
+def without_directives(catalogue: Catalogue, publication: PublicationRecord, place: Place) -> StandingFinding:
+    """The same from its own words alone: for an aircraft that no directive is shown to reach."""
+    usual = publication.type.usual_standing if publication.type else ""
+    passages = list(catalogue.passages(place.passages).values()) or catalogue.passages_of(publication.id)
+    own = [replace(each, standing=each.own_standing) for each in passages]
+    return _by_kind(publication, own, least_of(own, usual))
+
+
 def least_of(passages: Sequence[PassageRecord], usual: str = "") -> StandingFinding:
     """The least standing among passages, in words and with its proof. `passages` not empty."""
     ranked = sorted(passages, key=lambda each: (_RANKS.index(_proved(each)), each.ordinal))
