@@ -103,6 +103,19 @@ CASES = (
         positions=("words make the pages|usual teaching", "no special meaning"),
     ),
     Case(
+        "3 the same, and no revision is named",
+        "Patched fuselage skin at STA 120, inside the allowable limits, no previous repair, IAW Aldermoor "
+        "Structural Repair Manual QZM-62-3, 53-10-00 pg 201.",
+        "common practice: a reference without its revision is incomplete",
+        "M",
+        TWIN,
+        "major",
+        about="QZM-62-3",
+        standing=("approved",),
+        major=CANNOT_TELL,
+        says=("does not say which revision",),
+    ),
+    Case(
         "4 the same over an old repair",
         "Patched fuselage skin at STA 120 over an old repair doubler, IAW Aldermoor Structural Repair Manual "
         "QZM-62-3, Rev 2, dated May 17, 2030, 53-10-00 pg 201.",
@@ -157,6 +170,21 @@ CASES = (
         directive=YES,
         mandatory="AD 2099-04-07",
         level=("2099-04-07", "the directive cited", "in force"),
+    ),
+    Case(
+        "6 the same bulletin for a serial number that the directive does not list",
+        "Installed strap IAW Brackenfell ASB XJ9-53A0041, Rev 3, Part 3.",
+        "14 CFR 39.27: a directive makes nothing of a bulletin for a product that it does not name",
+        "V",
+        "N902XJ",
+        "directive",
+        about="53A0041",
+        standing=NOT_APPROVED,
+        applies=("does not apply",),
+        minor=NO,
+        major=NO,
+        directive=NOT_YES,
+        mandatory="",
     ),
     Case(
         "7 a later revision than the directive names",
@@ -386,6 +414,16 @@ CASES = (
         major=CANNOT_TELL,
         current=("unknown",),
         says=("[Rr]evision", "incomplete|missing|does not say"),
+    ),
+    Case(
+        "21 an annual inspection that names the rule alone",
+        "Annual inspection performed IAW 14 CFR part 43 Appendix D.",
+        "14 CFR 43.15(c): the rule gives the scope and asks for a checklist",
+        "V",
+        TWIN,
+        "inspection",
+        about="43",
+        says=("checklist",),
     ),
     Case(
         "22 a newer revision is announced",

@@ -9,6 +9,7 @@ WHO = "Isolde Marchbanks"
 FLEET = (  # registration, maker, model, serial
     ("N410QZ", "Aldermoor", "QZ62", "QZ-077"),
     ("N901XJ", "Brackenfell", "XJ9", "XJ9-0123"),
+    ("N902XJ", "Brackenfell", "XJ9", "XJ9-0241"),
     ("N27ST", "Stannard", "S-2", "127"),
     ("N33WB", "Wensley", "B20", "20-041"),
     ("N814WB", "Wensley", "B80", "QB-814"),
