@@ -61,10 +61,15 @@ def current_fields(finding: CurrencyFinding) -> dict[str, Any]:
 
 @dataclass(frozen=True, slots=True)
 class CurrentWords:
-    """A state for the screen, in words; `alarm` = a reason not to use the page as it is."""
+    """A state for the screen: the state, then why; `alarm` = a reason not to use the page as it is."""
 
-    words: str
+    lead: str
+    why: str
     alarm: bool
+
+    @property
+    def words(self) -> str:
+        return f"{self.lead} {self.why}".strip()
 
 
 def current_words(finding: CurrencyFinding, said: Iterable[str] = ()) -> CurrentWords:
@@ -75,8 +80,8 @@ def current_words(finding: CurrencyFinding, said: Iterable[str] = ()) -> Current
     why = " ".join(why.split())
     alarm = finding.state in (_SUPERSEDED, _EXPIRED)
     if finding.state is _SUPERSEDED and why != " ".join(finding.why.split()):
-        return CurrentWords(f"As for the revision: {why}" if why else "", False)
-    return CurrentWords(f"{_LABELS[finding.state]}. {why}", alarm)
+        return CurrentWords("As for the revision:" if why else "", why, False)
+    return CurrentWords(f"{_LABELS[finding.state]}.", why, alarm)
 
 
 def kept_list_check(catalogue: Catalogue, publication: PublicationRecord) -> ListCheck | None:
