@@ -5,19 +5,26 @@ Minor work and inspections: acceptable data (14 CFR 43.13(a)). Major work: appro
 trade disagrees no bare "no" is given: both positions stand in the notes, and whom to ask. Pure.
 """
 
-from dataclasses import dataclass, field
-
-from indexer.library.records import PublicationRecord, ReferenceState
-from indexer.library.register_records import CurrencyFinding, CurrencyState
-from indexer.tagging.entry_fact_records import EntryFacts
+from indexer.library.records import ReferenceState
+from indexer.library.register_records import CurrencyState
 from indexer.tagging.standing_scope import BULLETIN_CONDITION, LIMITATIONS_CONDITION, SRM_CONDITION
 from indexer.tagging.tags import ClaimKind, StandingValue
-from indexer.trade.applies import ApplicabilityAnswer, Applies
+from indexer.trade.applies import Applies
 from indexer.trade.circular_conditions import circular_conditions
 from indexer.trade.disputed import disputed_for_major_work
 from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.publication_types import type_row
+from server.checking.answer_facts import (
+    RULES_ONLY,
+    Facts,
+    cannot_tell,
+    no,
+    not_known_to_apply,
+    quoted,
+    reached,
+)
+from server.checking.enough_directive import for_directive
 from server.checking.entry_words import (
     outside_limits,
     pressurized_area,
@@ -25,7 +32,7 @@ from server.checking.entry_words import (
     says_repaired_before,
     speaks_of_life_limit,
 )
-from server.checking.findings import CITED_ITSELF, DirectiveFinding, Enough, StandingFinding
+from server.checking.findings import DirectiveFinding, Enough
 from server.checking.standing_found import PART_APPROVAL
 
 MINOR, MAJOR, DIRECTIVE, INSPECTION = "minor", "major", "directive", "inspection"
@@ -52,58 +59,20 @@ _SCOPE_WORDS = (
 _ONLY_SCOPE = (SRM_CONDITION, LIMITATIONS_CONDITION, BULLETIN_CONDITION, *_SCOPE_WORDS)
 _PAPERS_OF_ONE_AIRCRAFT = {
     Type.ENGINEERING_APPROVAL: "The form approves only where it says «approves», for the data and the "
-    "aircraft "
-    "it lists; «recommends approval» approves nothing (FAA Order 8110.37F).",
+    "aircraft it lists; «recommends approval» approves nothing (FAA Order 8110.37F).",
     Type.REPAIR_ALTERATION_RECORD: "A record is no approval: approved is only what stands over a signed "
-    "item 3, "
-    "for that one aircraft, or the data that item 8 cites.",
+    "item 3, for that one aircraft, or the data that item 8 cites.",
     Type.AMOC_LETTER: "An alternative method holds only for the directive, aircraft and holder the "
-    "letter names "
-    "(14 CFR 39.19).",
+    "letter names (14 CFR 39.19).",
 }
-_RULES_ONLY = frozenset(
-    {Type.REGULATION, Type.ORDER_OR_HANDBOOK, Type.ACCIDENT_REPORT, Type.CODE_TABLE, Type.PROPOSED_DIRECTIVE}
-    | {Type.AIRWORTHINESS_BULLETIN}
-)
-
-
-@dataclass(frozen=True, slots=True)
-class Facts:
-    """All that an answer follows from.
-
-    kind       of the publication, or of the one that the words name; None = not known; number likewise
-    reason     why no publication or no place could be told; "" = both are known
-    aircraft   registration or words of the aircraft it was held against, "" = none
-    complete   False = the reference names no place where one is needed
-    entry      the whole entry; said: what was read of it
-    """
-
-    kind: Type | None
-    publication: PublicationRecord | None
-    number: str
-    reason: str
-    place: ReferenceState
-    complete: bool
-    aircraft: str
-    current: CurrencyFinding
-    applies: ApplicabilityAnswer
-    standing: StandingFinding
-    directives: tuple[DirectiveFinding, ...]
-    entry: str
-    said: EntryFacts = field(default_factory=EntryFacts)
-    credited: Answer | None = None  # None = no credit paragraph speaks of this revision
-    only_by_kind: bool = False  # the words do not say whose document it is
-    contradicted: tuple[str, ...] = ()  # values of the entry that a directive replaced by others, in words
-    not_entered: bool = False  # the entry names an aircraft that the fleet list does not have
-    revision_named: bool = True  # False = the reference names neither revision nor date where one is needed
 
 
 def enough(facts: Facts, work: str) -> Enough:
     """The answer for one class of work."""
     if work == DIRECTIVE:
-        return _for_directive(facts)
+        return for_directive(facts)
     if work == INSPECTION and facts.kind is Type.REGULATION:
-        return _cannot_tell(
+        return cannot_tell(
             "A rule says what an inspection must cover (14 CFR 43.15(c) and part 43 Appendix D) and not how: "
             "name the checklist, manual or program that was used."
         )
@@ -113,48 +82,40 @@ def enough(facts: Facts, work: str) -> Enough:
     return _for_major(facts) if work == MAJOR else _for_minor(facts, work)
 
 
-def _no(why: str) -> Enough:
-    return Enough(Answer.NO, why)
-
-
-def _cannot_tell(why: str) -> Enough:
-    return Enough(Answer.CANNOT_TELL, why)
-
-
 def _against(facts: Facts) -> Enough | None:
     """What decides for every class of work but a directive's, the surest first; None = nothing."""
     standing, kind = facts.standing, facts.kind
     if standing.value == StandingValue.BLOCKED.value:
-        return _no(f"A notice blocks it as a source: «{standing.quote}».")
+        return no(f"A notice blocks it as a source: «{standing.quote}».")
     if standing.value == PART_APPROVAL:
-        return _no(" ".join(standing.conditions))
-    if kind in _RULES_ONLY:
-        return _no(f"{kind.label}: {type_row(kind).standing_note or 'information, no data for work'}.")
+        return no(" ".join(standing.conditions))
+    if kind in RULES_ONLY:
+        return no(f"{kind.label}: {type_row(kind).standing_note or 'information, no data for work'}.")
     if kind is Type.ENGINEERING_APPROVAL and (said := recommends_approval(standing.quote, facts.said)):
-        return _no(f"«{said}» is no approval (FAA Order 8110.37F): the form approves only where it says so.")
+        return no(f"«{said}» is no approval (FAA Order 8110.37F): the form approves only where it says so.")
     if kind in _PAPERS_OF_ONE_AIRCRAFT and facts.publication is None:
-        return _cannot_tell(f"{facts.reason} {_PAPERS_OF_ONE_AIRCRAFT[kind]}")
+        return cannot_tell(f"{facts.reason} {_PAPERS_OF_ONE_AIRCRAFT[kind]}")
     circular = circular_conditions(facts.number)
     if circular is not None and (said := pressurized_area(facts.said)):
-        return _no(f"Outside the circular: the entry speaks of a «{said}» area. {circular.limits[0]}")
+        return no(f"Outside the circular: the entry speaks of a «{said}» area. {circular.limits[0]}")
     if facts.publication is None:
-        return _cannot_tell(facts.reason) if circular is None else None
+        return cannot_tell(facts.reason) if circular is None else None
     if facts.applies.answer is Applies.DOES_NOT_APPLY:
-        return _no(f"It does not apply to {facts.aircraft or 'this aircraft'}: {facts.applies.why}")
+        return no(f"It does not apply to {facts.aircraft or 'this aircraft'}: {facts.applies.why}")
     if facts.place is not ReferenceState.RESOLVED:
-        return _cannot_tell(facts.reason)
-    if facts.current.state is CurrencyState.SUPERSEDED and not _reached(facts):
+        return cannot_tell(facts.reason)
+    if facts.current.state is CurrencyState.SUPERSEDED and not reached(facts):
         if named := _may_be_reached(facts):
-            return _cannot_tell(f"Not current: {facts.current.why} But {named.number}: {named.note}")
+            return cannot_tell(f"Not current: {facts.current.why} But {named.number}: {named.note}")
         history = "It is history" if kind is Type.AIRWORTHINESS_DIRECTIVE else "Do not cite it"
-        return _no(
+        return no(
             f"Not current: {facts.current.why} {history}: work needs data that is current when it is done "
             "(14 CFR 43.13(a), 145.109(d)). That alone does not make the work wrong."
         )
-    if kind is Type.AIRWORTHINESS_DIRECTIVE and not _reached(facts):
-        return _cannot_tell("The directive is not shown to be in force on the day of the work.")
+    if kind is Type.AIRWORTHINESS_DIRECTIVE and not reached(facts):
+        return cannot_tell("The directive is not shown to be in force on the day of the work.")
     if standing.value == StandingValue.INFORMATION.value and circular is None:
-        return _no(f"Information only{_quoted(standing)}. It is no data for the work.")
+        return no(f"Information only{quoted(standing)}. It is no data for the work.")
     if kind in (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER) and (
         said := speaks_of_life_limit(facts.entry, facts.said)
     ):
@@ -165,20 +126,20 @@ def _against(facts: Facts) -> Enough | None:
             "override it"
         )
         if standing.value == _APPROVED:
-            return _cannot_tell(f"{words}, unless that is what was approved. Ask.")
-        return _no(f"{words}.")
+            return cannot_tell(f"{words}, unless that is what was approved. Ask.")
+        return no(f"{words}.")
     if not facts.complete:
-        return _cannot_tell("The reference is incomplete: it names no place in the document.")
+        return cannot_tell("The reference is incomplete: it names no place in the document.")
     if facts.only_by_kind:
-        return _cannot_tell(
+        return cannot_tell(
             "The words do not say whose document is meant: only one held here fits. Name maker or model, or "
             "choose the aircraft."
         )
     if facts.contradicted:
-        return _cannot_tell(facts.contradicted[0])
+        return cannot_tell(facts.contradicted[0])
     if (beyond := _beyond_its_limits(facts)) is not None:
         return beyond
-    return None if circular is not None or kind in _PAPERS_OF_ONE_AIRCRAFT else _not_known_to_apply(facts)
+    return None if circular is not None or kind in _PAPERS_OF_ONE_AIRCRAFT else not_known_to_apply(facts)
 
 
 def _beyond_its_limits(facts: Facts) -> Enough | None:
@@ -186,30 +147,15 @@ def _beyond_its_limits(facts: Facts) -> Enough | None:
     if facts.kind is not Type.STRUCTURAL_REPAIR_MANUAL:
         return None
     if said := says_repaired_before(facts.said):
-        return _cannot_tell(
+        return cannot_tell(
             f"The entry says «{said}». Limits of a repair manual do not cover structure that was repaired "
             "before: ask the holder of the type certificate, or for engineering data approved for it."
         )
     if said := outside_limits(facts.said):
-        return _cannot_tell(
+        return cannot_tell(
             f"The entry says «{said}»: what a repair manual gives ends at the limits it prints. Ask the "
             "holder of the type certificate, or for engineering data approved for it."
         )
-    return None
-
-
-def _not_known_to_apply(facts: Facts) -> Enough | None:
-    """A circular is tied to no model, and a form to one aircraft: what they say of themselves says more.
-
-    Without an aircraft the answer is about the data, and says so; but a directive is data for the products it
-    names alone, and an aircraft that the entry names and nobody entered is not the one to say yes of.
-    """
-    if facts.applies.answer is not Applies.CANNOT_TELL:
-        return None
-    if facts.aircraft:
-        return _cannot_tell(f"Cannot tell whether it applies to {facts.aircraft}: {facts.applies.why}")
-    if facts.not_entered or facts.kind is Type.AIRWORTHINESS_DIRECTIVE:
-        return _cannot_tell(f"Cannot tell whether it applies: {facts.applies.why}")
     return None
 
 
@@ -217,61 +163,61 @@ def _for_minor(facts: Facts, work: str) -> Enough:
     standing, kind = facts.standing, facts.kind
     circular = circular_conditions(facts.number)
     if circular is not None:
-        return _cannot_tell(
+        return cannot_tell(
             f"{circular.minor} {' '.join(circular.limits)} Whether that is so, the user finds."
         )
     if kind in _NO_PROCEDURE:
-        return _cannot_tell(_NO_PROCEDURE[kind])
+        return cannot_tell(_NO_PROCEDURE[kind])
     if kind in _PAPERS_OF_ONE_AIRCRAFT and not facts.aircraft:
-        return _cannot_tell(_PAPERS_OF_ONE_AIRCRAFT[kind])
+        return cannot_tell(_PAPERS_OF_ONE_AIRCRAFT[kind])
     if standing.value == _APPROVED and standing.quote:
-        return Enough(Answer.YES, f"Approved data{_quoted(standing)}. {_check_first(facts)}".strip())
+        return Enough(Answer.YES, f"Approved data{quoted(standing)}. {_check_first(facts)}".strip())
     if standing.value == _ACCEPTABLE and standing.quote:
         return Enough(
             Answer.YES,
-            f"Acceptable data{_quoted(standing)}; {work} work needs no more (14 CFR 43.13(a)). "
+            f"Acceptable data{quoted(standing)}; {work} work needs no more (14 CFR 43.13(a)). "
             f"{_check_first(facts)}".strip(),
         )
     if standing.quote:
-        return _cannot_tell(f"The words printed do not settle it{_quoted(standing)}.")
+        return cannot_tell(f"The words printed do not settle it{quoted(standing)}.")
     if standing.read_by_ocr:
-        return _cannot_tell("The place was read by OCR, which proves nothing: read the page itself.")
+        return cannot_tell("The place was read by OCR, which proves nothing: read the page itself.")
     label = kind.label if kind else "A document whose kind is not known"
-    return _cannot_tell(f"{label}: nothing printed on it shows that it is acceptable data.")
+    return cannot_tell(f"{label}: nothing printed on it shows that it is acceptable data.")
 
 
 def _for_major(facts: Facts) -> Enough:
     standing, kind = facts.standing, facts.kind
     circular = circular_conditions(facts.number)
     if circular is not None:
-        return _cannot_tell(" ".join(circular.conditions))
+        return cannot_tell(" ".join(circular.conditions))
     if kind in _NO_PROCEDURE:
-        return _cannot_tell(_NO_PROCEDURE[kind])
+        return cannot_tell(_NO_PROCEDURE[kind])
     if standing.value != _APPROVED or not standing.quote:
         return _not_shown(facts)
     if facts.current.state is CurrencyState.SUPERSEDED:
-        return _cannot_tell(
+        return cannot_tell(
             f"A directive in force names this revision, and for its actions it is approved data. For "
             f"anything "
             f"else it is superseded: {facts.current.why}"
         )
-    if standing.source and not (_reached(facts) and facts.aircraft):
+    if standing.source and not (reached(facts) and facts.aircraft):
         lacks = (
             "which is not shown to reach it" if facts.aircraft else "for the aircraft that reaches: choose it"
         )
-        return _cannot_tell(f"Approved only through {standing.source}, {lacks}{_quoted(standing)}.")
+        return cannot_tell(f"Approved only through {standing.source}, {lacks}{quoted(standing)}.")
     if not facts.revision_named:
-        return _cannot_tell(
-            f"The reference does not say which revision was used. The one held here says{_quoted(standing)}."
+        return cannot_tell(
+            f"The reference does not say which revision was used. The one held here says{quoted(standing)}."
         )
     doubts = [each for each in standing.conditions if not each.startswith(_ONLY_SCOPE)]
     if doubts:
-        return _cannot_tell(f"Approved{_quoted(standing)}, but: {' '.join(doubts)}")
+        return cannot_tell(f"Approved{quoted(standing)}, but: {' '.join(doubts)}")
     return Enough(
         Answer.YES,
         " ".join(
             (
-                f"Approved data{_quoted(standing)}, scope: {standing.scope or 'the place quoted'}.",
+                f"Approved data{quoted(standing)}, scope: {standing.scope or 'the place quoted'}.",
                 *standing.conditions,
                 _check_first(facts),
             )
@@ -283,76 +229,14 @@ def _not_shown(facts: Facts) -> Enough:
     """Not shown as approved. Where that is disputed, or a person must look, no "no" is given."""
     kind, standing = facts.kind, facts.standing
     if kind in _PAPERS_OF_ONE_AIRCRAFT:
-        return _cannot_tell(_PAPERS_OF_ONE_AIRCRAFT[kind])
+        return cannot_tell(_PAPERS_OF_ONE_AIRCRAFT[kind])
     usually = "; its type is usually approved, not shown here" if standing.usual == _APPROVED else ""
     words = f"Not shown as approved data{usually}."
     if standing.quote and standing.value == StandingValue.UNDETERMINED.value:
-        words = f"{words} The words printed do not settle it{_quoted(standing)}."
+        words = f"{words} The words printed do not settle it{quoted(standing)}."
     if disputed_for_major_work(kind):
         words = f"{words} Whether it is enough is disputed: both positions stand in the notes."
-    return _cannot_tell(f"{words} {' '.join(standing.conditions)}".strip())
-
-
-def _for_directive(facts: Facts) -> Enough:
-    """Whether it shows compliance with a directive held here."""
-    if facts.standing.value == StandingValue.BLOCKED.value:
-        return _no(f"A notice blocks it as a source: «{facts.standing.quote}».")
-    if facts.kind in _RULES_ONLY:
-        return _no(f"{facts.kind.label}: it requires nothing. {type_row(facts.kind).standing_note}.")
-    if facts.applies.answer is Applies.DOES_NOT_APPLY:
-        return _no(f"It does not apply to {facts.aircraft or 'this aircraft'}: {facts.applies.why}")
-    if facts.contradicted:
-        return _no(facts.contradicted[0])
-    reached = [each for each in facts.directives if each.reaches is Answer.YES and each.quote]
-    if reached and facts.place is ReferenceState.RESOLVED and facts.publication is not None:
-        if (unsure := _not_known_to_apply(facts)) is not None:
-            return unsure
-        first = reached[0]
-        what = "is in force" if first.level == CITED_ITSELF else f"names it ({first.level})"
-        return Enough(
-            Answer.YES,
-            f"{first.number} {what}: «{first.quote}». For its actions only; where they differ, the "
-            "directive governs (14 CFR 39.27).",
-        )
-    return _not_compliance(facts)
-
-
-def _not_compliance(facts: Facts) -> Enough:
-    superseded = [
-        each for each in facts.directives if each.level == CITED_ITSELF and each.reaches is Answer.NO
-    ]
-    if superseded:
-        return _no(f"{superseded[0].number}: {superseded[0].status}. {superseded[0].note}")
-    credit = [each for each in facts.directives if each.level == ClaimKind.CREDITS]
-    if facts.credited is Answer.YES and credit:
-        return Enough(Answer.YES, f"{credit[0].number}: {credit[0].note} «{credit[0].quote}»")
-    if facts.credited is Answer.NO and credit:
-        return _no(f"{credit[0].number}: {credit[0].note}")
-    unsure = [each for each in facts.directives if each.reaches is Answer.CANNOT_TELL]
-    if unsure or credit:
-        return _cannot_tell(" ".join(f"{each.number}: {each.note}" for each in (unsure or credit)[:1]))
-    others = [each for each in facts.directives if each.level in (ClaimKind.REQUIRES, ClaimKind.INCORPORATES)]
-    letters = [each for each in facts.directives if each.level == ClaimKind.ALTERNATIVE and each.quote]
-    if others and letters:
-        return _cannot_tell(
-            f"{others[0].number}: {others[0].note} A letter held here speaks of an alternative: "
-            f"«{letters[0].quote}» {letters[0].note} Read it."
-        )
-    if others:
-        return _no(
-            f"Not shown as compliance. {others[0].number}: {others[0].note} Needed: the directive's own "
-            f"words, "
-            "an alternative method the FAA approved (14 CFR 39.19), or a newer directive."
-        )
-    if facts.directives and all(each.level == ClaimKind.MENTIONS for each in facts.directives):
-        return _no(f"{facts.directives[0].number} only mentions it: the directive's text is the requirement.")
-    if facts.publication is None:
-        return _cannot_tell(facts.reason)
-    return _cannot_tell("None among the directives held here requires it; that does not mean that none does.")
-
-
-def _reached(facts: Facts) -> bool:
-    return any(each.reaches is Answer.YES for each in facts.directives)
+    return cannot_tell(f"{words} {' '.join(standing.conditions)}".strip())
 
 
 def _may_be_reached(facts: Facts) -> DirectiveFinding | None:
@@ -362,14 +246,6 @@ def _may_be_reached(facts: Facts) -> DirectiveFinding | None:
         each for each in facts.directives if each.level in levels and each.reaches is Answer.CANNOT_TELL
     )
     return next(unsure, None)
-
-
-def _quoted(standing: StandingFinding) -> str:
-    if not standing.quote:
-        return ""
-    where = f", PDF page {standing.pdf_page}" if standing.pdf_page else ""
-    source = f" of {standing.source}" if standing.source else ""
-    return f": «{standing.quote}»{where}{source}"
 
 
 def _check_first(facts: Facts) -> str:

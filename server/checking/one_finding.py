@@ -19,9 +19,10 @@ from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.revisions import later_revision
 from server.applying import Applying
+from server.checking.answer_facts import Facts
 from server.checking.asking import NEEDS, ask_whom, missing_in, place_is_missing
 from server.checking.directives_found import NONE_HELD, directives_of, name_of, replaced_in_print
-from server.checking.enough import INSPECTION, MAJOR, Facts, enough
+from server.checking.enough import INSPECTION, MAJOR, enough
 from server.checking.exceptions_found import ExceptionFound, exceptions_of
 from server.checking.findings import DirectiveFinding, Resolved, SourceFinding, StandingFinding
 from server.checking.places import Place, place_of

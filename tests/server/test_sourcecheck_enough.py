@@ -16,7 +16,8 @@ from indexer.tagging.tags import ClaimKind, StandingValue
 from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
-from server.checking.enough import CLASSES, DIRECTIVE, INSPECTION, MAJOR, MINOR, Facts, enough
+from server.checking.answer_facts import Facts
+from server.checking.enough import CLASSES, DIRECTIVE, INSPECTION, MAJOR, MINOR, enough
 from server.checking.findings import CITED_ITSELF, DirectiveFinding, StandingFinding
 from server.checking.standing_found import PART_APPROVAL
 from tests.library.making import Made
