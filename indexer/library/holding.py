@@ -10,7 +10,7 @@ from indexer.library.codec import from_json
 from indexer.library.relation_rules.held import Held, HeldPassage
 from indexer.tagging.tags import Claim, DirectiveFacts, Identity, Standing
 from indexer.trade.chapters import ChapterNumber, Scheme
-from indexer.trade.evidence import Basis
+from indexer.trade.evidence import Basis, Origin
 
 _PAGE_OF_BOX = re.compile(r'"pdf_page":([0-9]+)')
 
@@ -99,6 +99,7 @@ class _Text:
                 text=row["text"],
                 numbers=self._numbers.get(row["id"], ()),
                 standing=_standing(row["standing_json"]),
+                origin=Origin(row["origin"]),
             )
             for row in found
         )

@@ -18,7 +18,7 @@ from indexer.tagging.tags import (
     TaggedPublication,
 )
 from indexer.trade.chapters import ChapterNumber
-from indexer.trade.evidence import Basis, Box, Evidence, PageBox, Tag
+from indexer.trade.evidence import Basis, Box, Evidence, Origin, PageBox, Tag
 from indexer.trade.publication_types import PublicationType
 
 
@@ -41,6 +41,7 @@ class Text:
     inferred: bool = False  # the number is worked out from the text, not printed
     value: StandingValue = StandingValue.UNDETERMINED
     kind: PassageKind = PassageKind.TEXT
+    origin: Origin = Origin.DIGITAL
 
 
 def _number(text: Text) -> Tag[ChapterNumber]:
@@ -97,7 +98,7 @@ class Made:
 
     def _passage(self, ordinal: int, text: Text) -> TaggedPassage:
         boxes = (PageBox(text.page, Box(10, 10, 200, 24)),)
-        passage = Passage(ordinal, text.page, boxes, text.headings, text.text, text.kind)
+        passage = Passage(ordinal, text.page, boxes, text.headings, text.text, text.kind, text.origin)
         usual = StandingValue(self.type.usual_standing) if self.type else StandingValue.UNDETERMINED
         said = None if text.value is StandingValue.UNDETERMINED else evidence(text.text, text.page)
         standing = Standing(text.value, usual, said, "passage" if said else "")

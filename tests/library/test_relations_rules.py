@@ -264,6 +264,17 @@ def test_words_read_by_ocr_raise_nothing(shelf):
     assert raised(shelf(REV_3, scanned)) == []
 
 
+@pytest.mark.parametrize("origin", [Origin.OCR, Origin.HIDDEN_OCR])
+def test_a_passage_read_by_ocr_is_not_raised_and_says_to_read_the_page(shelf, origin):
+    texts = [Text("Replace the bolts."), Text("Torque to 50.", origin=origin)]
+    held = bulletin("32-0012", "3", DATE(2030, 8, 3), texts=texts)
+    digital, scanned = shelf(held, directive("2031-04-07", REQUIRES))
+    assert digital.standing.value is StandingValue.APPROVED
+    assert scanned.standing.value is StandingValue.UNDETERMINED
+    assert not scanned.standing.mandatory
+    assert "AD 2031-04-07 calls for it. This page was read by OCR" in scanned.standing.conditions[-1]
+
+
 def test_a_copy_that_blocks_its_use_stays_blocked_and_says_that_a_directive_calls_for_it(shelf):
     texts = [Text("FOR REFERENCE ONLY", value=StandingValue.BLOCKED)]
     blocked = bulletin("32-0012", "3", DATE(2030, 8, 3), texts=texts)

@@ -105,6 +105,7 @@ class HeldPassage:
     text: str
     numbers: tuple[ChapterNumber, ...]
     standing: Standing  # from the publication's own words
+    origin: Origin = Origin.DIGITAL  # of its text
 
 
 class HeldText(Protocol):

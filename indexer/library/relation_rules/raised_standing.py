@@ -14,7 +14,7 @@ from indexer.library.relation_rules.held import Held, HeldPassage, HeldText, She
 from indexer.library.relation_rules.paragraphs import find_paragraphs
 from indexer.library.relation_rules.supersession import OutOfForce
 from indexer.tagging.tags import Claim, ClaimKind, Standing, StandingValue
-from indexer.trade.evidence import Basis, Evidence
+from indexer.trade.evidence import Basis, Evidence, Origin
 
 _LONG_QUOTE = 400  # characters
 
@@ -99,15 +99,21 @@ def _requires_without_revision(claim: Claim) -> bool:
 def _by_one(reach: _Reach, passages: tuple[HeldPassage, ...]) -> Iterable[DirectiveStanding]:
     """What the directive gives each passage, less what it makes an exception for.
 
-    An exception that names a part which cannot be found leaves all passages as they were.
+    An exception that names a part which cannot be found leaves all passages as they were. So does a passage
+    stay that was read by OCR: its words may not be the ones that the directive calls for.
     """
     excepted = exceptions(reach.directive.text)
     found = find_paragraphs(excepted, passages)
     touched = found.whole | found.partly
     own = {passage.id: passage.standing for passage in passages}
+    scanned = {passage.id for passage in passages if passage.origin is not Origin.DIGITAL}
     named = ", ".join(excepted)
     for each in _called_for(reach, passages):
         raised = each.standing.value is StandingValue.APPROVED and each.standing.mandatory
+        if raised and each.passage_id in scanned:
+            note = f"{reach.directive.name} calls for it. This page was read by OCR: read the page itself."
+            yield replace(each, standing=_noted(own[each.passage_id], note))
+            continue
         if raised and (found.not_found or each.passage_id in touched):
             note = (
                 f"{reach.directive.name} calls for this document and makes an exception for {named}: "
