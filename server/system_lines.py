@@ -77,11 +77,14 @@ class Around:
             for publication_id, page, passage_id in reference.targets:
                 referred[publication_id, page].append((reference, passage_id))
         currency = Currency(catalogue)
+        current = Current(catalogue, currency=currency)
+        records = {record.id: record for record in library.publications()}
+        current.prepare(records[each] for each in {entry.place.publication_id for entry in everything})
         return cls(
             catalogue,
-            {record.id: record for record in library.publications()},
+            records,
             currency,
-            Current(catalogue, currency=currency),
+            current,
             {},
             begins | systems.printed_pages(catalogue, long),
             {passage: number for passage, held in numbers.items() for number in held if _is_own(number)},
