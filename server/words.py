@@ -29,8 +29,8 @@ CAUTIONS = (
     "not mean that none applies.",
     "A standing belongs to the passage shown with it and rests on the words quoted. Acceptable data is "
     "not approved data.",
-    "The work is for people licensed to do it. Text read from scans can hold wrong figures: read the page "
-    "itself before you cut, torque or sign.",
+    "The work is for people licensed to do it, within their privileges. Text read from scans can hold "
+    "wrong figures: read the page itself before you cut, torque or sign.",
     "It is made for civil aircraft registered in the United States, under FAA rules. Other authorities "
     "give the same words other meanings.",
     "Publications belong to their publishers. Work from the copies your shop is licensed to use.",
