@@ -1,40 +1,35 @@
 """Everything found of one citation: the rooms of this folder in order, from the words to the answer."""
 
 import datetime
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.fleet_records import Aircraft
-from indexer.library.records import PublicationRecord, ReferenceState
+from indexer.library.records import PublicationRecord
 from indexer.library.register_records import CurrencyFinding, CurrencyState
-from indexer.library.works import BULLETINS
 from indexer.tagging.entry_fact_records import EntryFacts
-from indexer.tagging.tags import Citation, ClaimKind, StandingValue
+from indexer.tagging.tags import Citation, ClaimKind
 from indexer.trade.applies import ApplicabilityAnswer, Applies
-from indexer.trade.circular_conditions import circular_conditions
-from indexer.trade.disputed import Disputed, disputed_for_major_work, disputed_point
 from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.revisions import later_revision
 from server.applying import Applying
 from server.checking.answer_facts import Facts
-from server.checking.asking import NEEDS, ask_whom, missing_in, place_is_missing
-from server.checking.directives_found import NONE_HELD, directives_of, name_of, replaced_in_print
-from server.checking.enough import INSPECTION, MAJOR, enough
-from server.checking.exceptions_found import ExceptionFound, exceptions_of
+from server.checking.asking import ask_whom, missing_in, place_is_missing
+from server.checking.directives_found import NONE_HELD, directives_of, name_of
+from server.checking.enough import enough
+from server.checking.exceptions_found import exceptions_of
 from server.checking.findings import DirectiveFinding, Resolved, SourceFinding, StandingFinding
+from server.checking.notes import MOST_PAGES, notes_of
 from server.checking.places import Place, place_of
 from server.checking.resolving import Resolution, resolve
 from server.checking.standing_found import PART_APPROVAL, standing_of, without_directives
-from server.checking.unheld import circular_words, is_vague, part_approval_named, usual_words
+from server.checking.unheld import is_vague, part_approval_named
 from server.checking.wording import record_words
-from server.currency import Currency
 from server.current import currency_of, page_currency
-from server.words import date_words, publication_name
+from server.words import publication_name
 
-_MOST_PAGES = 12  # of a place, that are looked at one by one
 _WORST = (CurrencyState.SUPERSEDED, CurrencyState.CHECK_EXPIRED, CurrencyState.UNKNOWN, CurrencyState.CURRENT)
 NO_AIRCRAFT = "No aircraft is given."
 VAGUE = "The words name no document that could be looked up: the reference is incomplete."
@@ -116,7 +111,9 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         lacks,
         (
             *((unreached,) if unreached else ()),
-            *_notes(catalogue, citation, resolution, place, facts, lacks, answers, asked, exceptions),
+            *notes_of(
+                catalogue, citation, asked.others, resolution, place, facts, lacks, answers, exceptions
+            ),
         ),
         record_words(citation, publication, asked.aircraft),
         "" if directives else NONE_HELD,
@@ -179,7 +176,7 @@ def _currency(
     """The worst state of the pages meant; of the publication where no page is."""
     if publication is None:
         return CurrencyFinding(CurrencyState.UNKNOWN, "The document meant is not known here.")
-    if not place.pdf_pages or len(place.pdf_pages) > _MOST_PAGES:
+    if not place.pdf_pages or len(place.pdf_pages) > MOST_PAGES:
         return currency_of(catalogue, publication, on)
     found = [page_currency(catalogue, publication, page, on) for page in place.pdf_pages]
     return min(found, key=lambda each: _WORST.index(each.state))
@@ -204,9 +201,9 @@ def _applies(
     if publication is None:
         return ApplicabilityAnswer(Applies.CANNOT_TELL, "The document meant is not known here.")
     applying = Applying(catalogue, asked.aircraft)
-    passages = list(catalogue.passages(place.passages[:_MOST_PAGES]).values())
+    passages = list(catalogue.passages(place.passages[:MOST_PAGES]).values())
     found = [applying.of_passage(publication, each) for each in passages]
-    found += [applying.of_page(publication, page) for page in place.pdf_pages[:_MOST_PAGES]]
+    found += [applying.of_page(publication, page) for page in place.pdf_pages[:MOST_PAGES]]
     found = found or [applying.of_publication(publication)]
     order = (Applies.DOES_NOT_APPLY, Applies.CANNOT_TELL, Applies.APPLIES)
     return min(found, key=lambda each: order.index(each.answer))
@@ -219,105 +216,3 @@ def _credited(directives: Sequence[DirectiveFinding]) -> Answer | None:
         if answer in answers:
             return answer
     return None
-
-
-def _notes(
-    catalogue: Catalogue,
-    citation: Citation,
-    resolution: Resolution,
-    place: Place,
-    facts: Facts,
-    lacks: Sequence[str],
-    answers: dict,
-    asked: Asked,
-    exceptions: Sequence[ExceptionFound],
-) -> tuple[str, ...]:
-    """What must be known beside the answers; each once."""
-    publication, kind = facts.publication, facts.kind
-    notes: list[str] = [*resolution.notes]
-    notes += [facts.reason] if facts.reason else []
-    notes += [place.note] if place.note else []
-    if publication is None:
-        notes += [usual_words(citation)] if usual_words(citation) else []
-    if place.state is ReferenceState.NO_SUCH_PLACE and publication:
-        notes.append("Look at the page as printed before the reference is signed for.")
-    if lacks:
-        notes.append(f"The reference is incomplete: {', '.join(lacks)} missing. {NEEDS}")
-    notes += _said_of_the_date(citation)
-    notes += circular_words(citation)
-    if publication is not None:
-        currency = Currency(catalogue)
-        notes += currency.of_publication(publication)
-        for page in place.pdf_pages[:_MOST_PAGES]:
-            notes += [
-                f"PDF page {page}: {currency.override_words(each)}"
-                for each in currency.overrides(publication, page)
-            ]
-    for newer, claim in replaced_in_print(catalogue, citation):
-        notes.append(
-            f"{name_of(newer)}, held here, replaces it: «{claim.evidence.quote}». What was done under the "
-            f"old one "
-            "is history: check the new one's actions and credit."
-        )
-    if any(each.level in (ClaimKind.REQUIRES, ClaimKind.INCORPORATES) for each in facts.directives):
-        notes.append("Where a directive and the document differ, the directive governs (14 CFR 39.27).")
-    notes += [each.words for each in exceptions]
-    notes += _disputed(citation, facts, answers)
-    if circular_conditions(citation.number) and (manual := _other_manual(asked, citation)):
-        notes.append(
-            f"The entry also names «{manual}». Where the maker's manual covers the repair, the circular "
-            f"is contrary "
-            "to the manufacturer's data, or not needed."
-        )
-    if kind is Type.STRUCTURAL_REPAIR_MANUAL:
-        notes.append(
-            "Limits of a structural repair manual hold for typical damage to structure that was not "
-            "repaired before."
-        )
-    return tuple(dict.fromkeys(note.strip() for note in notes if note.strip()))
-
-
-def _said_of_the_date(citation: Citation) -> list[str]:
-    """How a date was read that has two readings, and a revision that is called current and not named."""
-    notes, date = [], citation.date
-    in_figures = re.search(r"[0-9]{1,2}[/.-][0-9]{1,2}[/.-][0-9]{2,4}", citation.date_words)
-    if date and in_figures and date.day <= 12 and date.day != date.month:
-        said = f"«{citation.date_words}» was read month first, as {date_words(date)}"
-        notes.append(f"{said}. Day first it is another date.")
-    if citation.claims_current and not citation.revision:
-        notes.append("The entry calls it current and does not say which revision that was: name it.")
-    return notes
-
-
-def _disputed(citation: Citation, facts: Facts, answers: dict) -> list[str]:
-    """Both positions where the trade disagrees on what was asked."""
-    notes: list[str] = []
-    approved = facts.standing.value == StandingValue.APPROVED
-    if MAJOR in answers and facts.publication is not None:
-        for point in disputed_for_major_work(facts.kind):
-            if not approved or point.point is Disputed.REPAIR_MANUAL_STAMP:
-                notes += point.sentences
-    if INSPECTION in answers:
-        notes += disputed_point(Disputed.CURRENT_PROGRAM).sentences
-    if facts.kind in BULLETINS and _is_called_mandatory(citation, facts):
-        notes.append(
-            "«Mandatory» on a bulletin is the maker's word. By itself it requires nothing of an aircraft "
-            "operated "
-            "under part 91: a directive does (FAA legal interpretation of 11 August 2006, as reported)."
-        )
-        notes += disputed_point(Disputed.BULLETIN_IN_A_MANUAL).sentences
-    return notes
-
-
-def _is_called_mandatory(citation: Citation, facts: Facts) -> bool:
-    held = facts.publication.bulletin if facts.publication else None
-    printed = held.compliance.value if held and held.compliance else ""
-    said = f"{facts.entry} {printed}".casefold()
-    return "mandatory" in said and not facts.standing.mandatory
-
-
-def _other_manual(asked: Asked, citation: Citation) -> str:
-    manuals = (
-        each for each in asked.others if each is not citation and each.type is not Type.ADVISORY_CIRCULAR
-    )
-    return next((each.text for each in manuals if each.chapter_number or each.number), "")
