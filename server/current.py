@@ -223,6 +223,9 @@ class Current:
         why = force.why if force else "It does not print what it requires and from when."
         if replaced or (force and force.state in (Force.SUPERSEDED, Force.WITHDRAWN)):
             return CurrencyFinding(_SUPERSEDED, " ".join([*replaced, why]), check)
+        against = [relation.words for relation in self._currency.superseding(publication)]
+        if against and not (force and force.binds):
+            return CurrencyFinding(_SUPERSEDED, " ".join([*against, why]), check)
         if check:
             finding = self._by_register(publication, check)
             binds = force is not None and force.binds

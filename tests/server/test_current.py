@@ -315,6 +315,8 @@ def test_a_directive_that_another_held_here_replaces_is_superseded_from_that_day
     assert "2032-03-05" in currency_of(catalogue, old, day).why
     assert currency_of(catalogue, old, day - datetime.timedelta(1)).state is UNKNOWN
     assert currency_of(catalogue, new, day).state is UNKNOWN
+    before = old.directive.effective.value - datetime.timedelta(1)  # not yet, and replaced by what is held
+    assert currency_of(catalogue, old, before).state is SUPERSEDED
 
 
 # Cost ------------------------------------------------------------------------------------------------------
