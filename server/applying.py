@@ -201,10 +201,15 @@ class Applying:
     def _shown(
         self, publication: PublicationRecord, levels: Iterable[ApplicabilityAnswer | None]
     ) -> ApplicabilityAnswer:
-        found = [each for each in levels if each]
+        whole, *narrower = levels
+        found = [each for each in (whole, *narrower) if each]
         if not found:
             return ApplicabilityAnswer(Applies.CANNOT_TELL, _nothing_said(publication))
         answer = _together(found)
+        if whole is None and answer.answer is Applies.APPLIES:
+            # "EFFECTIVITY: ALL" in a foot is all of the models that the publication is for.
+            why = f"{_nothing_said(publication)} A part of it says: {answer.why}"
+            return ApplicabilityAnswer(Applies.CANNOT_TELL, why, answer.quote)
         if answer.answer is Applies.CANNOT_TELL or not self._held:
             return answer
         return ApplicabilityAnswer(answer.answer, f"{answer.why}{self._held}", answer.quote)
