@@ -11,9 +11,7 @@ from dataclasses import dataclass, replace
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.cited import claim_of, claims_on
-from indexer.library.directives_held import force_of
 from indexer.library.records import PublicationRecord, RevisionMatch, Tie
-from indexer.library.relation_rules.directive_force import Force
 from indexer.library.relation_rules.reference_targets import names_in
 from indexer.library.relations import ties_to
 from indexer.library.works import BULLETINS, DIRECTIVES, claimed_keys, number_key
@@ -23,14 +21,14 @@ from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.revisions import same_revision
 from server.applying import Applying
+from server.checking.directive_status import Status, name_of, status_of
 from server.checking.findings import CITED_ITSELF, DirectiveFinding, StandingFinding
 from server.checking.resolving import Resolution
-from server.words import date_words, numbered, publication_name
+from server.words import date_words
 
 NONE_HELD = (
     "None among the directives held here. That does not mean that none applies: check the authority's list."
 )
-IN_FORCE = "in force"
 _SPEAKING = frozenset({*DIRECTIVES, Type.AMOC_LETTER})
 _LEVELS = (
     ClaimKind.REQUIRES,
@@ -44,15 +42,6 @@ _SERIES = frozenset(
 )
 _RAISING = frozenset({ClaimKind.REQUIRES, ClaimKind.INCORPORATES})
 _LATER = "Later revisions are not covered by its words: that takes an alternative method or a new directive."
-
-
-@dataclass(frozen=True, slots=True)
-class Status:
-    """How a directive stands. `holds`: YES = a rule in force on the day; CANNOT_TELL = no day to say so."""
-
-    words: str
-    holds: Answer
-    effective: datetime.date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,42 +78,6 @@ def directives_of(
     return tuple(
         sorted(found, key=lambda each: (each.reaches is not Answer.YES, levels[each.level], each.number))
     )
-
-
-def status_of(catalogue: Catalogue, record: PublicationRecord, on: datetime.date | None) -> Status:
-    """Whether a directive is a rule in force: on a day, or, without one, as far as those held here say.
-
-    Without a day a directive that will replace it counts as if it had; so nothing passes for in force by
-    luck.
-    """
-    if record.type is Type.AMOC_LETTER:
-        return Status("alternative method of compliance, for the aircraft and holder it names", Answer.NO)
-    force = force_of(catalogue, record.id, on or datetime.date.max)
-    if force is None:
-        return Status("not shown to be a rule", Answer.NO)
-    facts = record.directive
-    effective = facts.effective.value if facts and facts.effective else None
-    since = f", effective {date_words(effective)}" if effective else ""
-    match force.state:
-        case Force.IN_FORCE:
-            return Status(f"{IN_FORCE}{since}", Answer.YES, effective)
-        case Force.SUPERSEDED | Force.WITHDRAWN:
-            return Status(f"{force.state.value} by {force.by}", Answer.NO, effective)
-        case Force.NOT_YET:
-            day = f"not in force before {date_words(force.since)}" if force.since else force.state.value
-            return Status(day, Answer.NO, effective)
-        case Force.PROPOSAL:
-            return Status("proposed: not a rule", Answer.NO)
-        case Force.NO_RULE:
-            return Status(force.state.value, Answer.NO)
-    return Status(f"cannot tell whether it is in force: {force.why}", Answer.CANNOT_TELL, effective)
-
-
-def name_of(record: PublicationRecord) -> str:
-    """ "AD 2031-07-11"; a letter by its title."""
-    if record.type in DIRECTIVES and record.directive and record.directive.number:
-        return numbered(Type.AIRWORTHINESS_DIRECTIVE, number_key(record.directive.number.value, record.type))
-    return numbered(record.type, record.number) or publication_name(record)
 
 
 def replaced_in_print(catalogue: Catalogue, citation: Citation) -> list[tuple[PublicationRecord, Claim]]:

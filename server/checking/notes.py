@@ -12,7 +12,8 @@ from indexer.trade.disputed import Disputed, disputed_for_major_work, disputed_p
 from indexer.trade.publication_types import PublicationType as Type
 from server.checking.answer_facts import Facts
 from server.checking.asking import NEEDS
-from server.checking.directives_found import name_of, replaced_in_print
+from server.checking.directive_status import name_of
+from server.checking.directives_found import replaced_in_print
 from server.checking.enough import INSPECTION, MAJOR
 from server.checking.exceptions_found import ExceptionFound
 from server.checking.findings import Enough

@@ -17,7 +17,8 @@ from indexer.trade.revisions import later_revision
 from server.applying import Applying
 from server.checking.answer_facts import Facts
 from server.checking.asking import ask_whom, missing_in, place_is_missing
-from server.checking.directives_found import NONE_HELD, directives_of, name_of
+from server.checking.directive_status import name_of
+from server.checking.directives_found import NONE_HELD, directives_of
 from server.checking.enough import enough
 from server.checking.exceptions_found import exceptions_of
 from server.checking.findings import DirectiveFinding, Resolved, SourceFinding, StandingFinding

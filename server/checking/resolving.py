@@ -8,15 +8,14 @@ from indexer.library.catalogue import Catalogue
 from indexer.library.cited import holds_number, prints_page_date, publications_called
 from indexer.library.fleet_records import Aircraft
 from indexer.library.records import PublicationRecord, ReferenceState
-from indexer.library.relation_rules.held import Held, folded
-from indexer.library.relation_rules.reference_targets import names_in, related, type_fits
+from indexer.library.relation_rules.reference_targets import names_in, type_fits
 from indexer.library.relation_rules.references import of_revision
-from indexer.library.works import BULLETINS, DIRECTIVES, maker_key, number_key
-from indexer.tagging.tags import Citation, CitationKind, Identity
+from indexer.library.works import BULLETINS, DIRECTIVES, number_key
+from indexer.tagging.tags import Citation, CitationKind
 from indexer.trade.chapters import Scheme
-from indexer.trade.evidence import Basis, Evidence, Tag
 from indexer.trade.publication_types import PublicationType as Type
 from server.checking.findings import Candidate
+from server.checking.narrowing import BY_WORDS, as_held, is_called, narrowed
 from server.words import count_of, date_words, publication_name
 
 MOST_CANDIDATES = 12
@@ -24,7 +23,6 @@ _PLACES = frozenset(
     {CitationKind.FIGURE, CitationKind.PAGE, CitationKind.PARAGRAPH, CitationKind.OWN_SECTION}
 )
 _MANUALS_ONLY = frozenset({CitationKind.CHAPTER, CitationKind.TASK, CitationKind.OWN_SECTION})
-BY_WORDS = "Narrowed by the entry's words:"
 ALIKE = "Makers number alike: the words name neither maker nor model, so another one's may be meant."
 _FIGURES_ALONE = re.compile(r"(?:(?:[AEMC]?SB|SL|SI|SIL|TR|TEMPORARY-REVISION|NO)-)?[0-9-]{1,10}")
 _OF_THE_AUTHORITY = frozenset(
@@ -121,7 +119,7 @@ def _of_number(
     if len(works) == 1 and _is_weak(citation) and not _is_told(citation, fitting, words, aircraft):
         return _dated(catalogue, citation, fitting, (ALIKE,), only_by_kind=True)
     if len(works) > 1:
-        fitting, why = _narrowed(fitting, words, aircraft)
+        fitting, why = narrowed(fitting, words, aircraft)
         works = _works(fitting)
         notes = (why,) if why else ()
     if len(works) > 1 and citation.type not in DIRECTIVES:
@@ -146,7 +144,7 @@ def _is_told(
     """Whether more than the number tells it: a model, the maker, its date, or the aircraft worked on."""
     if any(citation.date and citation.date == each.date for each in held):
         return True
-    told, why = _narrowed(held, words, aircraft)
+    told, why = narrowed(held, words, aircraft)
     return bool(told) and bool(why)
 
 
@@ -207,96 +205,30 @@ def _by_kind(catalogue: Catalogue, citation: Citation, words: str, aircraft: Air
     kind = (citation.type or Type.MAINTENANCE_MANUAL).label.lower()
     if not held:
         return Resolution(None, reason=f"No {kind} is in this library: cannot tell.")
-    narrowed, why = _narrowed(held, words, aircraft)
-    called = getattr(citation, "named", "")
-    if called and not any(_is_called(each, called) for each in narrowed):
-        narrowed = []
-    if not narrowed:
+    meant, why = narrowed(held, words, aircraft)
+    if citation.named and not any(is_called(each, citation.named) for each in meant):
+        meant = []
+    if not meant:
         return Resolution(None, reason=f"No {kind} that is called so is in this library: cannot tell.")
     number = citation.chapter_number
     if number is not None and number.scheme is not Scheme.OWN:
-        holding = [each for each in narrowed if holds_number(catalogue, each.id, number)]
+        holding = [each for each in meant if holds_number(catalogue, each.id, number)]
         if not holding:
             reason = f"No {kind} held here that can be meant prints {number}."
-            return Resolution(None, _candidates(narrowed, f"does not print {number}"), reason)
-        narrowed = holding
-    works = _works(narrowed)
+            return Resolution(None, _candidates(meant, f"does not print {number}"), reason)
+        meant = holding
+    works = _works(meant)
     if len(works) > 1:
         reason = f"{count_of(len(works), 'manual')} held here can be meant, and the words do not say which."
-        return Resolution(None, _candidates(narrowed, why or f"a {kind}"), reason, only_by_kind=not why)
+        return Resolution(None, _candidates(meant, why or f"a {kind}"), reason, only_by_kind=not why)
     if number is None and not why.startswith(BY_WORDS):
         reason = f"The words say only «{citation.text}»: which {kind} is meant is not said."
         return Resolution(
-            None, _candidates(narrowed, why or f"the only {kind} held here"), reason, only_by_kind=True
+            None, _candidates(meant, why or f"the only {kind} held here"), reason, only_by_kind=True
         )
     prints = f" that prints {number}" if number is not None and number.scheme is not Scheme.OWN else ""
     notes = (why,) if why else (f"Taken because it is the only {kind} held here{prints}.",)
-    return _dated(catalogue, citation, narrowed, notes, only_by_kind=not why)
-
-
-def _narrowed(
-    held: Sequence[PublicationRecord], words: str, aircraft: Aircraft | None
-) -> tuple[list[PublicationRecord], str]:
-    """Those that the words name by model or maker; else those for the aircraft; and why."""
-    said = folded(words)
-    by_model = [each for each in held if any(_says_model(said, model) for model in each.models)]
-    if by_model:
-        by_maker = [each for each in by_model if _says_maker(said, each)]
-        return by_maker or by_model, f"{BY_WORDS} the model they name."
-    by_maker = [each for each in held if _says_maker(said, each)]
-    if by_maker:
-        return by_maker, f"{BY_WORDS} the maker they name."
-    if aircraft is not None:
-        source = _as_source(aircraft)
-        for_it = [each for each in held if any(related(one, as_held(each)) for one in source)]
-        if for_it:
-            return for_it, f"Narrowed by the aircraft chosen, {aircraft.registration}."
-    return list(held), ""
-
-
-def _is_called(publication: PublicationRecord, called: str) -> bool:
-    """Whether the name that the words give may be this publication's: a model, its maker, or its title."""
-    said = folded(called)
-    if any(_says_model(said, model) for model in publication.models) or _says_maker(said, publication):
-        return True
-    return bool(said.split()) and set(said.split()) <= set(folded(publication.title).split())
-
-
-def _says_model(said: str, model: str) -> bool:
-    """Whether a model stands in the words: as printed, or written in one piece or with a dash."""
-    telling = re.search(r"\d", model) and len(re.sub(r"\W", "", model)) >= 3
-    if not telling:
-        return False
-    one_piece = re.sub(r"\W", "", model).casefold()
-    return folded(model) in said or f" {one_piece} " in said or one_piece in _pairs(said)
-
-
-def _pairs(said: str) -> set[str]:
-    """Neighbouring words in one piece: "qz 62" is "qz62"."""
-    each = said.split()
-    return {a + b for a, b in zip(each, each[1:], strict=False)}
-
-
-def _says_maker(said: str, publication: PublicationRecord) -> bool:
-    maker = maker_key(publication.identity.maker.value) if publication.identity.maker else ""
-    return bool(maker) and (folded(maker) in said or f" {maker.split()[0]} " in said)
-
-
-def as_held(record: PublicationRecord) -> Held:
-    """A publication as the rules across documents take it."""
-    return Held(record.id, record.replaced is None, record.identity, (), record.directive)
-
-
-def _as_source(aircraft: Aircraft) -> list[Held]:
-    """The aircraft, and each article fitted to it, as something that speaks of its maker and model."""
-    named = [(aircraft.maker, aircraft.model), *((each.maker, each.model) for each in aircraft.fitted)]
-    return [_speaking(maker, model) for maker, model in named if model]
-
-
-def _speaking(maker: str, model: str) -> Held:
-    said = Evidence(Basis.SHOP_ENTRY, "fleet list")
-    who = Tag(maker, said) if maker else None
-    return Held("", True, Identity(None, None, None, who, (Tag(model, said),), None, None))
+    return _dated(catalogue, citation, meant, notes, only_by_kind=not why)
 
 
 def _works(held: Iterable[PublicationRecord]) -> set[str]:

@@ -11,7 +11,7 @@ from indexer.tagging.tags import Citation, CitationKind
 from indexer.trade.chapters import Scheme
 from indexer.trade.part_approvals import part_approval_of_type
 from indexer.trade.publication_types import PublicationType as Type
-from server.checking.directives_found import name_of
+from server.checking.directive_status import name_of
 from server.checking.places import names_a_place
 from server.words import date_words, numbered
 
