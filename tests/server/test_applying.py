@@ -163,6 +163,14 @@ def test_what_leaves_a_place_out_wins_over_what_does_not_level_by_level(shop):
     assert shop.of_passages(scanned, row) == [UNSURE]
 
 
+def test_a_page_for_all_applies_only_where_the_paper_names_its_models(shop):
+    row = shop.aircraft()
+    alone = shop.of_page(shop.paper(said("EFFECTIVITY: ALL", page=1)), row, 1)
+    assert alone.answer is UNSURE and "Nothing was found in it" in alone.why
+    named = shop.paper(said(INSIDE), said("EFFECTIVITY: ALL", page=1))
+    assert shop.of_page(named, row, 1).answer is YES
+
+
 def test_words_at_one_place_must_agree_to_leave_it_out(shop):
     row = shop.aircraft()
     assert shop.of(shop.paper(said(OUTSIDE), said(INSIDE)), row).answer is UNSURE
