@@ -17,7 +17,13 @@ from indexer.tagging.document_notice import blocking_notice, draft_mark
 from indexer.tagging.flow import plain
 from indexer.tagging.limitations_section import limitations_pages
 from indexer.tagging.placed_words import PlacedWords, Reach, placed_words
-from indexer.tagging.standing import CONFLICT_CONDITION, NEVER_APPROVED_BY_WORDS, standing_in, value_of
+from indexer.tagging.standing import (
+    CONFLICT_CONDITION,
+    NEVER_APPROVED_BY_WORDS,
+    PARTIAL_CONDITION,
+    standing_in,
+    value_of,
+)
 from indexer.tagging.tags import Standing, StandingValue
 from indexer.trade.approval_words import ApprovalKind
 from indexer.trade.chapters import ChapterNumber
@@ -310,7 +316,7 @@ def _combined(found: list[Standing], usual: StandingValue) -> Standing:
     if by_value[StandingValue.BLOCKED]:
         return by_value[StandingValue.BLOCKED][0]
     granted, unsure = by_value[StandingValue.APPROVED], by_value[StandingValue.UNDETERMINED]
-    denied = [each for each in unsure if _only_denies(each)]
+    denied = [each for each in unsure if _only_denies(each) or PARTIAL_CONDITION in each.conditions]
     if granted and denied:
         return Standing(
             StandingValue.UNDETERMINED,

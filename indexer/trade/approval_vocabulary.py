@@ -173,6 +173,12 @@ INTRODUCES_WORDING = re.compile(
 )
 
 
+# The end of a line that the next one must finish.
+UNFINISHED = re.compile(
+    r"\b(?:that|whether|the|an?|of|to|by|is|are|was|be|and|or|for|with|in|on|as|if|not)\s?$", re.IGNORECASE
+)
+
+
 def takes_back(part: str) -> bool:
     """Whether the words deny, delay, limit or only ask for what stands by them; misread letters count."""
     return any(
@@ -196,6 +202,7 @@ def next_takes_back(sentence: str) -> bool:
     return unreadable(sentence) or any(
         _TAKES_BACK_NEXT.match(reading)
         or WITHDRAWN.search(reading)
+        or UNFINISHED.search(reading)
         or _REST_NEXT.search(reading)
         or (NEGATION.search(reading) or LIMITED.search(reading))
         and _REACH.search(reading)

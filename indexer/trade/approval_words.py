@@ -234,7 +234,14 @@ def _is_heading(line: str, rest: str) -> bool:
     titled = (
         bool(names) and line != line.upper() and all(word[0].isupper() for word in names) and len(names) <= 4
     )
+    titled = titled and not _all_titled(rest) and not words.UNFINISHED.search(line)
     return (capitals or titled) and not line.endswith((".", ",", ":")) and not words.takes_back(line)
+
+
+def _all_titled(text: str) -> bool:
+    """Whether every long word has its capital: then a heading cannot be told from its sentence."""
+    names = [word for word in text.split()[:12] if len(word) > 3 and word[0].isalpha()]
+    return len(names) > 1 and all(word[0].isupper() for word in names)
 
 
 def _taken_back(plain: str, end: int, following: list[tuple[int, int]]) -> bool:

@@ -63,6 +63,26 @@ def test_a_foreign_design_approval_is_not_told_and_says_what_it_hangs_on():
     assert standing.conditions == (FOREIGN_CONDITION,)
 
 
+@pytest.mark.parametrize(
+    "words",
+    [
+        "EASA APPROVED 12 May 2004",
+        "TCCA APPROVED 12 May 2004",
+        "DGAC approved 3 March 1999",
+        "ANAC APPROVED 12 May 2004",
+        "Approval: Transport Canada approved.",
+        "The technical content of this bulletin is EASA approved.",
+        "The technical content of this bulletin has been approved by ANAC.",
+        "This manual is approved by Transport Canada Civil Aviation.",
+        "This manual is DGAC approved.",
+        "This bulletin is approved under the authority of DOA EASA.21J.999.",
+    ],
+)
+def test_the_approval_of_another_authority_is_said_with_its_condition(words):
+    standing = standing_in(words)
+    assert (standing.value, standing.conditions) == (UNDETERMINED, (FOREIGN_CONDITION,))
+
+
 def test_words_that_grant_beside_words_that_deny_cannot_be_told():
     both = "FAA APPROVED  J. Doe  12 May 2004\n\nThis repair is not FAA approved for pressurized skin."
     assert standing_in(both).value is UNDETERMINED
