@@ -149,6 +149,8 @@ class SegmentScan:
             return False
         if not label and is_noun(self.text, _past_blank(self.text, taken.end)):
             return False  # "QZ62 through QZ66 airplanes" are models
+        if not label and any(words.YEARS.fullmatch(each.printed) for each in taken.serials.included):
+            self.unread.append(self.text[self.place : taken.end])  # "Model 172 series, 1977 thru 1986": years
         if not label and self.draft.serials is not None and not words.JOINED.search(self.text[: self.place]):
             self.unread.append(self.text[self.place : taken.end])  # a list goes on without a mark between
         self.place = taken.end

@@ -136,6 +136,7 @@ VARIANT_BRACKET = re.compile(r"\bvariants?\b|\bonly\b|\bwith\b|\bexcept\b|\bwith
 
 GOES_ON = re.compile(r"\b(?:and|or)\s+(?:all|any|those|also)\b", re.IGNORECASE)
 ANY_OTHER = re.compile(r"\b(?:and|or)\s+(?:all|any|those)\s+$", re.IGNORECASE)
+YEARS = re.compile(r"(?:19|20)\d\d\b.*(?:19|20)\d\d|(?:19|20)\d\d\s+(?:and|&)\s.*", re.IGNORECASE)
 LETTERED = re.compile(r"\S*\s*(?:\S+\s+)?\S*[A-Z]-?\d|\S*[A-Z]\S*\d")
 BARE_NUMBERS = re.compile(r"\d{1,5}(?:-\d{1,5})?(?=\s*(?:[,;&.(]|$|and\b|thru\b|through\b|to\b))")
 JOINED = re.compile(r"(?:[,;:(&]|\band|\bor)\s*$", re.IGNORECASE)
