@@ -110,6 +110,7 @@ class FindingView:
     quote_place: str
     quote_address: str
     rows: tuple[Row, ...]
+    first: int  # how many rows answer for the class of work asked for, or for both where none was said
     mandatory: str
     directives: tuple[DirectiveView, ...]
     directives_note: str
@@ -244,6 +245,7 @@ def _finding(place: int, finding: Mapping[str, Any], answer: Mapping[str, Any]) 
         _quote_place(standing),
         page_address(resolved["publication"], quote_page) if same_paper and quote_page else "",
         _rows(finding, answer["aircraft"] or "", answer["work"] or ""),
+        1 if answer["work"] else min(2, len(finding["enough"])),
         standing["mandatory"],
         tuple(_directive(each) for each in finding["directives"]),
         finding["directives_note"],
