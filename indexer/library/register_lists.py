@@ -99,7 +99,7 @@ class Finder:
                 f"no publication held here is called \u00ab{given}\u00bb", "Write its number or its file."
             )
         if len(works) > 1:
-            them = ", ".join(record.file for record in works.values())
+            them = ", ".join(sorted(record.file for record in works.values()))
             raise EntryRefused(
                 f"\u00ab{given}\u00bb may be each of these: {them}", "Write the name of its file."
             )
