@@ -191,7 +191,9 @@ def _stands_alone(
     line: str, before: str, after: str, above: str, joined_above: str, below: list[str]
 ) -> bool:
     """Whether only page marks, names, offices and dates share the line, and no sentence runs through it."""
-    if "?" in line or _TO_TICK.search(line) or any(_COMPANY_POST.search(part) for part in (after, *below)):
+    if "?" in line or any(_TO_TICK.search(part) for part in (line, *below[:3])):
+        return False
+    if any(_COMPANY_POST.search(part) for part in (after, *below)):
         return False
     if words.takes_back(_without_dates(before)) or words.takes_back(_without_dates(after)):
         return False

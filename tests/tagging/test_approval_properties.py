@@ -1,6 +1,7 @@
 """What is put into a sentence never raises what it grants: denials, hopes, conditions, other papers, damage.
 
-The sentences are those of data/approval_sentences.csv.
+The sentences are those of data/approval_sentences.csv. The same examples are drawn at each run; take
+`derandomize` away to look for others.
 """
 
 import re
@@ -75,7 +76,7 @@ def test_there_are_enough_sentences():
     assert len(ONE_SENTENCE) > 250
 
 
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=300, derandomize=True)
 @given(st.sampled_from(SENTENCES), st.sampled_from([*DENIED, *HOPED]))
 def test_a_denial_or_hope_in_place_of_the_verb_takes_the_grant_away(sentence, instead):
     """The first verb: the closing words of the limitations statement grant nothing."""
@@ -85,14 +86,14 @@ def test_a_denial_or_hope_in_place_of_the_verb_takes_the_grant_away(sentence, in
     assert value(changed.upper()) is not APPROVED
 
 
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=300, derandomize=True)
 @given(st.sampled_from([each for each in SENTENCES if each.endswith(".")]), st.sampled_from(CONDITIONS))
 def test_a_condition_at_its_end_takes_the_grant_away(sentence, condition):
     for joint in (" ", ", ", "\n", " (", ",\n"):
         assert value(f"{sentence[:-1]}{joint}{condition}{')' if '(' in joint else ''}.") is not APPROVED
 
 
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=300, derandomize=True)
 @given(st.sampled_from(SENTENCES), st.sampled_from(LED_IN))
 def test_words_that_lead_into_the_sentence_take_the_grant_away(sentence, lead):
     lowered = sentence[0].lower() + sentence[1:]
@@ -101,7 +102,7 @@ def test_words_that_lead_into_the_sentence_take_the_grant_away(sentence, lead):
     assert value(f"{lead.strip()}\n{lowered}") is not APPROVED
 
 
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=300, derandomize=True)
 @given(st.sampled_from(SENTENCES), st.sampled_from(_OTHERS))
 def test_said_of_another_paper_it_grants_nothing(sentence, other):
     changed = re.sub(r"\b(?:this|these)\b", other, sentence, flags=re.IGNORECASE)
@@ -109,7 +110,7 @@ def test_said_of_another_paper_it_grants_nothing(sentence, other):
         assert value(changed) is not APPROVED
 
 
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=300, derandomize=True)
 @given(st.sampled_from(TRAPS), st.lists(st.sampled_from(ANOTHER), min_size=1, max_size=3), st.booleans())
 def test_a_mention_of_another_paper_beside_it_never_raises_a_standing(case, others, before):
     words = printed(case.words)
@@ -117,7 +118,7 @@ def test_a_mention_of_another_paper_beside_it_never_raises_a_standing(case, othe
     assert value(text, OF_WORDS.get(case.type)) is not APPROVED
 
 
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=300, derandomize=True)
 @given(
     st.sampled_from(STAMPS),
     st.sampled_from(["NOT", "PENDING", "WITHDRAWN", "VOID", "DRAFT", "SAMPLE", "NOT YET"]),
@@ -155,7 +156,7 @@ _DAMAGE = [
 ]
 
 
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=300, derandomize=True)
 @given(
     st.sampled_from(TRAPS), st.integers(min_value=0), st.sampled_from([str, str.upper, str.lower, str.title])
 )
@@ -164,7 +165,7 @@ def test_line_ends_and_capitals_never_raise_a_standing(case, breaks, letters):
     assert value(text, OF_WORDS.get(case.type)) is not APPROVED
 
 
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=300, derandomize=True)
 @given(
     st.sampled_from(ONE_SENTENCE),
     st.lists(st.tuples(st.sampled_from(_DAMAGE), st.integers(0, 9)), max_size=4),
@@ -185,7 +186,7 @@ def test_misread_letters_and_lost_spaces_never_raise_a_standing(case, damage, lo
     assert value(text, OF_WORDS.get(case.type)) is not APPROVED
 
 
-@settings(deadline=None, max_examples=100)
+@settings(deadline=None, max_examples=100, derandomize=True)
 @given(
     st.sampled_from(TRAPS),
     st.sampled_from([str.upper, str.lower]),
