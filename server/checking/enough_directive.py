@@ -1,9 +1,11 @@
 """Whether a source shows compliance with a directive held here (14 CFR 39.27). Three answers. Pure."""
 
 from indexer.library.records import ReferenceState
+from indexer.library.register_records import CurrencyState
 from indexer.tagging.tags import ClaimKind, StandingValue
 from indexer.trade.applies import Applies
 from indexer.trade.evidence import Answer
+from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.publication_types import type_row
 from server.checking.answer_facts import RULES_ONLY, Facts, cannot_tell, no, not_known_to_apply
 from server.checking.findings import CITED_ITSELF, Enough
@@ -62,6 +64,8 @@ def _not_compliance(facts: Facts) -> Enough:
         )
     if facts.directives and all(each.level == ClaimKind.MENTIONS for each in facts.directives):
         return no(f"{facts.directives[0].number} only mentions it: the directive's text is the requirement.")
+    if facts.kind is Type.AIRWORTHINESS_DIRECTIVE and facts.current.state is CurrencyState.SUPERSEDED:
+        return no(f"{facts.current.why} Look at its actions and its credit: the old one is history.")
     if facts.publication is None:
         return cannot_tell(facts.reason)
     return cannot_tell("None among the directives held here requires it; that does not mean that none does.")

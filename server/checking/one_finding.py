@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from indexer.library.catalogue import Catalogue
+from indexer.library.directives_held import directive_numbered
 from indexer.library.fleet_records import Aircraft
 from indexer.library.records import PublicationRecord
 from indexer.library.register_records import CurrencyFinding, CurrencyState
@@ -71,7 +72,8 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
     standing = _standing(catalogue, citation, publication, place)
     current = _currency(catalogue, publication, place, asked.done_on or asked.today)
     if publication is None:
-        current = _older_than_held(citation, resolution) or current
+        older = _older_than_held(citation, resolution)
+        current = older or _replaced_directive(catalogue, citation, asked.done_on) or current
     applies = _applies(catalogue, publication, place, asked)
     applying = Applying(catalogue, asked.aircraft) if asked.aircraft else None
     directives = directives_of(catalogue, citation, resolution, standing, asked.done_on, applying)
@@ -190,6 +192,19 @@ def _older_than_held(citation: Citation, resolution: Resolution) -> CurrencyFind
         if named and later_revision(each.revision, citation.revision) is Answer.YES:
             why = f"Revision {each.revision} is held here and is later than revision {citation.revision}."
             return CurrencyFinding(CurrencyState.SUPERSEDED, why)
+    return None
+
+
+def _replaced_directive(
+    catalogue: Catalogue, citation: Citation, done_on: datetime.date | None
+) -> CurrencyFinding | None:
+    """A directive that is not held and that one held here says it replaces; None = none says so."""
+    if citation.type is not Type.AIRWORTHINESS_DIRECTIVE or not citation.number:
+        return None
+    told = directive_numbered(catalogue, citation.number, done_on or datetime.date.max)
+    for each in told.replaced_by:
+        if done_on is None or each.effective is None or each.effective <= done_on:
+            return CurrencyFinding(CurrencyState.SUPERSEDED, f"{each.name}, held here, takes its place.")
     return None
 
 

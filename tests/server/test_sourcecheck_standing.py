@@ -4,6 +4,7 @@ Text read by OCR proves nothing; makers number alike. Common practice, no source
 """
 
 import datetime
+from dataclasses import replace
 
 import pytest
 from small_library import APPROVED, UNDETERMINED, passage, tag, take
@@ -12,7 +13,15 @@ from indexer.library import fleet
 from indexer.library.catalogue import Catalogue
 from indexer.library.relations import relate
 from indexer.settings import Settings
-from indexer.tagging.tags import Identity, Standing, StandingValue, TaggedPublication
+from indexer.tagging.tags import (
+    Claim,
+    ClaimKind,
+    DirectiveFacts,
+    Identity,
+    Standing,
+    StandingValue,
+    TaggedPublication,
+)
 from indexer.trade.evidence import Basis, Evidence, Origin, Tag
 from indexer.trade.publication_types import PublicationType as Type
 from server.opened import OpenedLibrary
@@ -197,3 +206,28 @@ def test_the_order_of_taking_changes_no_finding(library, order):
     assert one(held, "C/W SB OW12-32-0012 Rev B")["current"]["state"] == "superseded"
     assert one(held, "C/W SB OW12-32-0012 Rev C")["current"]["state"] == "unknown"
     assert [each["revision"] for each in one(held, "C/W SB OW12-32-0012")["candidates"]] == ["C", "B"]
+
+
+def test_a_replaced_directive_that_is_not_held_is_history(library):
+    """Paragraph (b) of the newer directive names it."""
+    words = "This AD replaces AD 2029-22-08."
+    claim = Claim(
+        ClaimKind.SUPERSEDES,
+        "2029-22-08",
+        Evidence(Basis.PRINTED, "test", words, 1),
+        Type.AIRWORTHINESS_DIRECTIVE,
+    )
+    effective = tag(datetime.date(2032, 3, 15), "effective March 15, 2032")
+    facts = DirectiveFacts(tag("2032-03-05", "AD 2032-03-05"), None, effective, (), None, True)
+    newer = paper(Type.AIRWORTHINESS_DIRECTIVE, "2032-03-05", [passage(0, 1, words, APPROVED)], revision="")
+    held = library(newer=replace(newer, claims=(claim,), directive=facts))
+
+    def told(day):
+        line = "C/W AD 2029-22-08, latch inspected."
+        return check(held, line, work="directive", on=day, keep=False).fields()["citations"][0]
+
+    after = told(None)
+    assert after["resolved"] is None and after["current"]["state"] == "superseded"
+    assert answers(after)["directive"] == "no" and "AD 2032-03-05" in after["enough"]["directive"]["why"]
+    before = told(datetime.date(2031, 1, 1))
+    assert before["current"]["state"] == "unknown" and answers(before)["directive"] == "cannot tell"
