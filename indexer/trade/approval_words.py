@@ -95,6 +95,7 @@ _GRANTS = tuple(
         (ApprovalKind.ACCEPTED, words.APPROVAL_LABEL + words.ACCEPTED),
     )
 )
+_BOX = re.compile(r"(?:\[[\s_]*\]|\([\s_]*\)|[\u2610\u2611\u2612\u25a1])\s*$")  # to be ticked, or ticked
 _SIGN = r"(?:\u00a7{1,2}\s?|(?:sections?|paragraphs?|parts?)\s)?"
 # 14 CFR part 23, A23.4 (G23.4 before 2017), and the same words in parts 25, 27, 29, 33 and 35.
 _LIMITATIONS = re.compile(
@@ -298,7 +299,7 @@ def _said_elsewhere(plain: str, place: int) -> bool:
     if words.POINTS_ON.search(sentence_before) and words.takes_back(sentence_before):
         return True
     unfinished = re.search(r"[^.!?:;]$", lead) and words.NEGATION.search(lead[lead.rfind("\n") + 1 :])
-    if unfinished:
+    if unfinished or _BOX.search(lead):
         return True
     led_in = lead.endswith(":") and not _LEADS_IN_ITS_OWN.search(lead)
     return _quoted(plain, place) or denied or led_in or bool(words.INTRODUCES_WORDING.search(lead))
