@@ -7,7 +7,9 @@ from typing import Any
 from urllib.parse import urlencode
 
 from indexer.library.records import PublicationRecord
+from indexer.library.register_records import CurrencyState
 from indexer.tagging.tags import StandingValue
+from indexer.trade.applies import Applies
 from indexer.trade.publication_types import type_row
 from server.checking.findings import CITED_ITSELF
 from server.routes.addresses import page_address, publication_address
@@ -100,6 +102,7 @@ class FindingView:
     place: int  # 1-based, in the order of the entry
     cited: str
     lead: str
+    stops: tuple[str, ...]  # what stands above it: for another aircraft, not current
     value: str
     name: str
     address: str
@@ -235,6 +238,7 @@ def _finding(place: int, finding: Mapping[str, Any], answer: Mapping[str, Any]) 
         place,
         finding["text"],
         _lead(finding),
+        _stops(finding, answer["aircraft"] or ""),
         standing["value"].replace(" ", "-"),
         _name(resolved) if resolved else "",
         publication_address(resolved["publication"]) if resolved else "",
@@ -255,6 +259,16 @@ def _finding(place: int, finding: Mapping[str, Any], answer: Mapping[str, Any]) 
         tuple(finding["missing"]),
         finding["wording"],
     )
+
+
+def _stops(finding: Mapping[str, Any], aircraft: str) -> tuple[str, ...]:
+    """What must be read before the standing: approved data for another aircraft is none for this one."""
+    stops = []
+    if finding["applies"]["answer"] == Applies.DOES_NOT_APPLY.value:
+        stops.append(f"Does not apply to {aircraft or 'this aircraft'}")
+    if finding["current"]["state"] == CurrencyState.SUPERSEDED.value:
+        stops.append("Not current: superseded")
+    return tuple(stops)
 
 
 def _name(resolved: Mapping[str, Any]) -> str:

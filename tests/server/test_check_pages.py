@@ -202,10 +202,31 @@ def test_a_page_offers_to_check_a_reference_to_it(shop, web):
     assert f"/publications/{manual.id}/pages/35?" in unescape(answer)
 
 
+def test_what_is_for_another_aircraft_or_not_current_is_said_before_its_standing():
+    """ "Approved data" in large print must not be read first of data that is none for this aircraft."""
+    text = "A by SB 1."
+    found = _made("SB 1", text)
+    found["standing"]["value"] = "approved"
+    found["resolved"] = {"publication": "x", "name": "SB 1", "revision": "", "pdf_pages": [], "passages": []}
+    found["applies"]["answer"] = "does not apply"
+    found["current"]["state"] = "superseded"
+    (finding,) = check_view(_answer(text, found) | {"aircraft": "N814WB"}).findings
+    assert finding.lead == "Approved data"
+    assert finding.stops == ("Does not apply to N814WB", "Not current: superseded")
+
+
 def test_the_view_of_an_answer_marks_each_reference_once():
     """References that overlap are marked once; the text is whole."""
     text = "A by SB 1 and SB 2."
-    answer = {
+    answer = _answer(text, _made("SB 1", text), _made("SB 2", text), _made("1 and", text))
+    view = check_view(answer)
+    assert "".join(part for part, _ in view.parts) == text
+    assert [part for part in view.parts if part[1]] == [("SB 1", 1), ("SB 2", 2)]
+    assert [finding.lead for finding in view.findings] == ["Not determined"] * 3
+
+
+def _answer(text, *citations):
+    return {
         "id": 1,
         "at": "2031-05-12T08:00:00+00:00",
         "text": text,
@@ -216,12 +237,8 @@ def test_the_view_of_an_answer_marks_each_reference_once():
         "reminders": [],
         "facts": [],
         "notes": [],
-        "citations": [_made("SB 1", text), _made("SB 2", text), _made("1 and", text)],
+        "citations": list(citations),
     }
-    view = check_view(answer)
-    assert "".join(part for part, _ in view.parts) == text
-    assert [part for part in view.parts if part[1]] == [("SB 1", 1), ("SB 2", 2)]
-    assert [finding.lead for finding in view.findings] == ["Not determined"] * 3
 
 
 def _made(words, text):
