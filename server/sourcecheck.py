@@ -212,7 +212,11 @@ def _asked(
         missing = f"{entry.unknown} is not in the fleet list: need the model and the serial number."
     classes = tuple(dict.fromkeys((MINOR, MAJOR, *([work] if work else []))))
     day = on or entry.done_on
-    return Asked(text, held, called, missing, classes, day, today, entry.said, tuple(citations))
+    other = entry.aircraft if chosen and entry.aircraft and entry.aircraft.id != chosen.id else None
+    conflict = (
+        f"The entry names {other.registration}, and {called} was chosen: which is meant?" if other else ""
+    )
+    return Asked(text, held, called, missing, classes, day, today, entry.said, tuple(citations), conflict)
 
 
 def _beside_circulars(

@@ -25,6 +25,10 @@ def for_directive(facts: Facts) -> Enough:
     if reached and facts.place is ReferenceState.RESOLVED and facts.publication is not None:
         if (unsure := not_known_to_apply(facts)) is not None:
             return unsure
+        if not facts.aircraft:
+            return cannot_tell(
+                f"{reached[0].number} names it: choose the aircraft, to see whether it reaches it."
+            )
         first = reached[0]
         what = "is in force" if first.level == CITED_ITSELF else f"names it ({first.level})"
         return Enough(

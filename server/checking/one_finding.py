@@ -59,6 +59,7 @@ class Asked:
     today: datetime.date
     said: EntryFacts = field(default_factory=EntryFacts)
     others: tuple[Citation, ...] = ()  # the other references of the entry
+    conflict: str = ""  # in words, where the entry names another aircraft than was chosen
 
 
 def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFinding:
@@ -214,6 +215,8 @@ def _applies(
     """Whether every place meant reaches the aircraft: one that does not is enough to say so."""
     if asked.aircraft is None:
         return ApplicabilityAnswer(Applies.CANNOT_TELL, asked.no_aircraft)
+    if asked.conflict:
+        return ApplicabilityAnswer(Applies.CANNOT_TELL, asked.conflict)
     if publication is None:
         return ApplicabilityAnswer(Applies.CANNOT_TELL, "The document meant is not known here.")
     applying = Applying(catalogue, asked.aircraft)

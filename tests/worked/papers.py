@@ -1,8 +1,8 @@
-"""An authority's papers of the worked questions: a circular, a bulletin that recommends, forms, a part approval.
+"""An authority's papers of the worked questions: a circular, a bulletin that recommends, forms.
 
-The page of AC 43.13-1B gives the words of that circular's paragraph 1 (a work of the US government, 8 September
-1998, Change 1): conditions a to c and the limits as printed there, the sentences around them from memory. The
-repairs that follow it here are invented, and so is all the rest.
+The page of AC 43.13-1B gives the words of that circular's paragraph 1 (a work of the US government, 8
+September 1998, Change 1): conditions a to c and the limits as printed there, the sentences around them from
+memory. The repairs that follow it here are invented, and so is all the rest.
 """
 
 from worked.paper import SHEET, pages, publication
