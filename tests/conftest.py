@@ -2,6 +2,15 @@
 
 import os
 
+import hypothesis
+
+# The same examples at every run, so that a run that failed can be run again. To look for new ones:
+# HANGARLEAF_RANDOM_EXAMPLES=1
+hypothesis.settings.register_profile(
+    "hangarleaf", derandomize=not os.environ.get("HANGARLEAF_RANDOM_EXAMPLES"), deadline=None
+)
+hypothesis.settings.load_profile("hangarleaf")
+
 _skipped: list[str] = []
 
 
