@@ -4,10 +4,7 @@ from typing import Any
 
 import click
 
-from server.commands.options import json_option, library_option, opened
-
-WHO = click.option("--who", required=True, help="Your name; it is kept with the entry.")
-WHY = click.option("--why", required=True, help="The reason, in a few words.")
+from server.commands.options import json_option, library_option, opened, who_option, why_option
 
 
 @click.group(invoke_without_command=True)
@@ -48,8 +45,8 @@ def desk(
 @click.option("--revision", help="The revision of its publication, as printed.")
 @click.option("--date", help="The date of that revision: 2031-05-12.")
 @click.option("--dismiss", is_flag=True, help="Leave it as it is.")
-@WHO
-@WHY
+@who_option
+@why_option
 @json_option
 @library_option
 @click.pass_context
@@ -112,8 +109,8 @@ def entries(
 
 @desk.command()
 @click.argument("entry", nargs=-1, required=True, type=click.IntRange(min=1))
-@WHO
-@WHY
+@who_option
+@why_option
 @json_option
 @library_option
 @click.pass_context
@@ -130,7 +127,7 @@ def undo(
 
 @desk.command()
 @click.argument("entry", type=click.IntRange(min=1))
-@WHO
+@who_option
 @json_option
 @library_option
 @click.pass_context

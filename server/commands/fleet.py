@@ -5,10 +5,9 @@ from pathlib import Path
 import click
 
 from indexer.library.fleet_records import FittedKind
-from server.commands.options import json_option, library_option, opened
+from server.commands import csv_lists
+from server.commands.options import json_option, library_option, opened, who_option, why_option
 
-who_option = click.option("--who", required=True, help="The name of the person who does it.")
-why_option = click.option("--why", required=True, help="The reason.")
 on_option = click.option(
     "--on", default="", metavar="DATE", help="The day it was held against the aircraft; else today."
 )
@@ -177,7 +176,7 @@ def remove(registration: str, who: str, why: str, as_json: bool, library: str | 
 
 
 @fleet.command("import")
-@click.argument("file", type=click.Path(path_type=Path, exists=True, dir_okay=False))
+@csv_lists.file_to_take
 @who_option
 @click.option("--why", default="", help="The reason to change aircraft that the list has otherwise.")
 @json_option
@@ -185,28 +184,16 @@ def remove(registration: str, who: str, why: str, as_json: bool, library: str | 
 def import_(file: Path, who: str, why: str, as_json: bool, library: str | None) -> int:
     """Add the aircraft of a CSV FILE: all lines, or none when one is wrong."""
     from indexer.library.fleet_list import import_csv
-    from server import console
     from server.fleet import import_fields, import_words
 
-    try:
-        text = file.read_text(encoding="utf-8-sig")
-    except UnicodeDecodeError:
-        raise click.UsageError(
-            f"{file}: the file is not UTF-8 text. Save it as UTF-8, then try again."
-        ) from None
+    text = csv_lists.text_of(file)
     with opened(library) as held:
         taken = import_csv(held.catalogue, text, who, why)
-    if as_json:
-        console.show_json(import_fields(taken))
-    else:
-        for problem in taken.problems:
-            click.echo(f"Line {problem.line}: {problem.what}", err=True)
-        click.echo(import_words(taken), err=bool(taken.problems))
-    return 2 if taken.problems else 0
+    return csv_lists.show_import(taken, import_fields(taken), import_words(taken), as_json)
 
 
 @fleet.command()
-@click.argument("file", required=False, type=click.Path(path_type=Path, dir_okay=False))
+@csv_lists.file_to_write
 @library_option
 def export(file: Path | None, library: str | None) -> None:
     """Write the list as CSV to FILE, or to the terminal."""
@@ -214,13 +201,7 @@ def export(file: Path | None, library: str | None) -> None:
 
     with opened(library) as held:
         text = export_csv(held.catalogue)
-    if file is None:
-        return click.echo(text, nl=False)
-    try:
-        file.write_text(text, encoding="utf-8", newline="")
-    except OSError as problem:
-        raise click.UsageError(f"{file}: the file cannot be written ({problem.strerror}).") from None
-    click.echo(f"{file}: written.", err=True)
+    csv_lists.write(text, file)
 
 
 def _done(row, as_json: bool) -> None:

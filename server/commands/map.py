@@ -4,8 +4,8 @@ from pathlib import Path
 
 import click
 
-from server.commands.desk import WHO, WHY
-from server.commands.options import json_option, library_option, opened
+from server.commands import csv_lists
+from server.commands.options import json_option, library_option, opened, who_option, why_option
 
 
 @click.group()
@@ -48,8 +48,8 @@ def sections(publication: str, as_json: bool, library: str | None) -> None:
 @click.argument("first")
 @click.argument("chapters")
 @click.option("--to", "last", default="", help="The last section or paragraph; else FIRST alone.")
-@WHO
-@WHY
+@who_option
+@why_option
 @json_option
 @library_option
 def add(
@@ -73,8 +73,8 @@ def add(
 
 @shop_map.command()
 @click.argument("line", type=click.IntRange(min=1))
-@WHO
-@WHY
+@who_option
+@why_option
 @library_option
 def remove(line: int, who: str, why: str, library: str | None) -> None:
     """Take a LINE out, by its number; the history keeps it."""
@@ -86,17 +86,14 @@ def remove(line: int, who: str, why: str, library: str | None) -> None:
 
 
 @shop_map.command("import")
-@click.argument("file", type=click.Path(path_type=Path, exists=True, dir_okay=False))
-@WHO
+@csv_lists.file_to_take
+@who_option
 @library_option
 def import_lines(file: Path, who: str, library: str | None) -> None:
     """Add the lines of a CSV FILE: all of them, or none when one is wrong."""
     from server import shop_map_view
 
-    try:
-        text = file.read_bytes().decode("utf-8-sig")
-    except UnicodeDecodeError:
-        raise click.UsageError(f"{file} is not UTF-8 text. Save the list as CSV in UTF-8.") from None
+    text = csv_lists.text_of(file)
     with opened(library) as held:
         taken = shop_map_view.import_csv(held, text, who)
     click.echo(f"{taken.added} added; {taken.already} were there already.")
@@ -105,7 +102,7 @@ def import_lines(file: Path, who: str, library: str | None) -> None:
 
 
 @shop_map.command()
-@click.argument("file", type=click.Path(path_type=Path, dir_okay=False), required=False)
+@csv_lists.file_to_write
 @library_option
 def export(file: Path | None, library: str | None) -> None:
     """Write the map as CSV to FILE, or to the screen."""
@@ -113,7 +110,4 @@ def export(file: Path | None, library: str | None) -> None:
 
     with opened(library) as held:
         text = export_csv(held.catalogue)
-    if file is None:
-        click.echo(text, nl=False)
-    else:
-        file.write_text(text, encoding="utf-8", newline="")
+    csv_lists.write(text, file)

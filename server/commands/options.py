@@ -22,6 +22,14 @@ def json_option(command: Callable) -> Callable:
     return click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON.")(command)
 
 
+def who_option(command: Callable) -> Callable:
+    return click.option("--who", required=True, help="Your name; it is kept with the entry.")(command)
+
+
+def why_option(command: Callable) -> Callable:
+    return click.option("--why", required=True, help="The reason, in a few words.")(command)
+
+
 def settings_for(library: str | None) -> Settings:
     """Settings from the environment, with --library above them. Raises SettingRefused."""
     settings = from_environment(os.environ)

@@ -9,9 +9,15 @@ from typing import Any
 
 import click
 
-from server.commands.options import json_option, library_option, opened, settings_for
-
-who_option = click.option("--who", required=True, help="The name of the person who does it.")
+from server.commands import csv_lists
+from server.commands.options import (
+    json_option,
+    library_option,
+    opened,
+    settings_for,
+    who_option,
+    why_option,
+)
 
 
 @click.group()
@@ -94,7 +100,7 @@ def check(
 @register.command()
 @click.argument("number", type=click.IntRange(min=1))
 @who_option
-@click.option("--why", required=True, help="The reason.")
+@why_option
 @json_option
 @library_option
 def undo(number: int, who: str, why: str, as_json: bool, library: str | None) -> None:
@@ -108,35 +114,23 @@ def undo(number: int, who: str, why: str, as_json: bool, library: str | None) ->
 
 
 @register.command("import")
-@click.argument("file", type=click.Path(path_type=Path, exists=True, dir_okay=False))
+@csv_lists.file_to_take
 @who_option
 @json_option
 @library_option
 def import_(file: Path, who: str, as_json: bool, library: str | None) -> int:
     """Add the lines of a CSV FILE (publication, revision, source, checked_on): all, or none."""
     from indexer.library.register_lists import import_csv
-    from server import console
     from server.register import import_fields, import_words
 
-    try:
-        text = file.read_text(encoding="utf-8-sig")
-    except UnicodeDecodeError:
-        raise click.UsageError(
-            f"{file}: the file is not UTF-8 text. Save it as UTF-8, then try again."
-        ) from None
+    text = csv_lists.text_of(file)
     with opened(library) as held:
         taken = import_csv(held.catalogue, text, who, settings_for(library).recheck_days)
-    if as_json:
-        console.show_json(import_fields(taken))
-    else:
-        for problem in taken.problems:
-            click.echo(f"Line {problem.line}: {problem.what}", err=True)
-        click.echo(import_words(taken), err=bool(taken.problems))
-    return 2 if taken.problems else 0
+    return csv_lists.show_import(taken, import_fields(taken), import_words(taken), as_json)
 
 
 @register.command()
-@click.argument("file", required=False, type=click.Path(path_type=Path, dir_okay=False))
+@csv_lists.file_to_write
 @library_option
 def export(file: Path | None, library: str | None) -> None:
     """Write the standing checks as CSV to FILE, or to the terminal."""
@@ -144,13 +138,7 @@ def export(file: Path | None, library: str | None) -> None:
 
     with opened(library) as held:
         text = export_csv(held.catalogue)
-    if file is None:
-        return click.echo(text, nl=False)
-    try:
-        file.write_text(text, encoding="utf-8", newline="")
-    except OSError as problem:
-        raise click.UsageError(f"{file}: the file cannot be written ({problem.strerror}).") from None
-    click.echo(f"{file}: written.", err=True)
+    csv_lists.write(text, file)
 
 
 @click.command()
