@@ -5,6 +5,7 @@ from typing import Any
 from indexer.library import shop_words
 from indexer.library.records import ShopWord
 from indexer.library.shop_lists import Imported
+from server.list_imports import NOTHING_TAKEN
 from server.opened import OpenedLibrary
 
 
@@ -30,18 +31,9 @@ def word_fields(word: ShopWord) -> dict[str, Any]:
     }
 
 
-def import_fields(taken: Imported) -> dict[str, Any]:
-    """What came of an import; with any problem nothing was taken."""
-    return {
-        "added": taken.added,
-        "already": taken.already,
-        "problems": [{"line": problem.line, "what": problem.what} for problem in taken.problems],
-    }
-
-
 def import_words(taken: Imported) -> str:
-    """The same in a sentence."""
+    """What came of an import."""
     if taken.problems:
-        return "Nothing was taken: correct the lines named, then send the list again."
+        return NOTHING_TAKEN
     known = f" {taken.already:,} were there already." if taken.already else ""
     return f"{taken.added:,} added.{known}"

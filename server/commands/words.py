@@ -87,7 +87,8 @@ def remove(number: int, who: str, why: str, as_json: bool, library: str | None) 
 def import_(file: Path, who: str, as_json: bool, library: str | None) -> int:
     """Add the lines of a CSV FILE (term, manual_terms, note): all, or none when one is wrong."""
     from indexer.library.shop_words import import_csv
-    from server.words_list import import_fields, import_words
+    from server.list_imports import import_fields
+    from server.words_list import import_words
 
     text = csv_lists.text_of(file)
     with opened(library) as held:

@@ -8,6 +8,7 @@ from fastapi.responses import JSONResponse, Response
 from server import leaf, shelf
 from server.hiding import HIDE, hides
 from server.routes import models
+from server.routes.answers import described
 from server.routes.shown import library_of
 from server.search import LIMIT, MOST, search
 from server.why import why
@@ -35,11 +36,7 @@ PublicationId = Annotated[str, Path(max_length=80)]
 PageNumber = Annotated[int, Path(ge=1, description="1-based, as a viewer counts.")]
 
 
-def _described(model: type, what: str) -> dict[str, Any]:
-    return {"responses": {200: {"model": model}}, "summary": what, "response_class": JSONResponse}
-
-
-@router.get("/search", **_described(models.SearchAnswer, "Hits, grouped by chapter"))
+@router.get("/search", **described(models.SearchAnswer, "Hits, grouped by chapter"))
 def get_search(
     request: Request,
     q: Words = "",
@@ -69,13 +66,13 @@ def get_search(
     return JSONResponse(answer.fields())
 
 
-@router.get("/publications", **_described(models.PublicationList, "What is on the shelf"))
+@router.get("/publications", **described(models.PublicationList, "What is on the shelf"))
 def get_publications(request: Request) -> Response:
     return JSONResponse(shelf.publications(library_of(request)))
 
 
 @router.get(
-    "/publications/{publication_id}", **_described(models.PublicationAnswer, "One publication, with its tags")
+    "/publications/{publication_id}", **described(models.PublicationAnswer, "One publication, with its tags")
 )
 def get_publication(request: Request, publication_id: PublicationId, aircraft: Aircraft = "") -> Response:
     return JSONResponse(shelf.publication(library_of(request), publication_id, aircraft))
@@ -102,7 +99,7 @@ def get_picture(
 
 @router.get(
     "/publications/{publication_id}/pages/{pdf_page}/boxes",
-    **_described(models.PageAnswer, "The page as data: its passages, and where the words asked for stand"),
+    **described(models.PageAnswer, "The page as data: its passages, and where the words asked for stand"),
 )
 def get_boxes(
     request: Request,
@@ -114,14 +111,14 @@ def get_boxes(
     return JSONResponse(leaf.page(library_of(request), publication_id, pdf_page, q, aircraft))
 
 
-@router.get("/passages/{passage_id}", **_described(models.PassageAnswer, "One passage, with its tags"))
+@router.get("/passages/{passage_id}", **described(models.PassageAnswer, "One passage, with its tags"))
 def get_passage(request: Request, passage_id: Annotated[str, Path(max_length=120)]) -> Response:
     return JSONResponse(leaf.passage(library_of(request), passage_id))
 
 
 @router.get(
     "/passages/{passage_id}/why",
-    **_described(models.WhyAnswer, "Why a passage is among the hits of a search, and why there"),
+    **described(models.WhyAnswer, "Why a passage is among the hits of a search, and why there"),
 )
 def get_why(
     request: Request,
@@ -137,6 +134,6 @@ def get_why(
     return JSONResponse(found.fields())
 
 
-@router.get("/status", **_described(models.StatusAnswer, "What is held, not searched, and refused"))
+@router.get("/status", **described(models.StatusAnswer, "What is held, not searched, and refused"))
 def get_status(request: Request) -> Response:
     return JSONResponse(shelf.status(library_of(request)))

@@ -4,7 +4,7 @@ import datetime
 from typing import Annotated
 from urllib.parse import urlencode
 
-from fastapi import APIRouter, Depends, Path, Query, Request
+from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from indexer.errors import HangarleafError
@@ -12,17 +12,16 @@ from indexer.library.checks import count_checks, kept_checks
 from indexer.library.fleet import fleet
 from server import sourcecheck
 from server.checking.comparing import differences
+from server.routes.answers import csv_file
 from server.routes.check_api import day_of
 from server.routes.check_view import WORKS, check_view, summary_words, work_words
 from server.routes.in_hand import in_hand
 from server.routes.shown import library_of, shown, state_of
-from server.routes.writing import form_fields, require_asker
+from server.routes.writing import ASKS, Form
 from server.sourcecheck_batch import check_csv
 from server.words import date_words
 
 router = APIRouter(default_response_class=HTMLResponse)
-ASKS = [Depends(require_asker)]
-Form = Annotated[dict[str, str], Depends(form_fields)]
 CheckId = Annotated[int, Path(ge=1)]
 SHOWN = 25  # checks on one page of the trail
 
@@ -60,8 +59,7 @@ def post_batch(request: Request, form: Form) -> Response:
         batch = check_csv(library_of(request), form.get("csv", ""))
     except HangarleafError as problem:
         return _form(request, form, problem)
-    headers = {"Content-Disposition": 'attachment; filename="findings.csv"'}
-    return Response(batch.text.encode("utf-8-sig"), media_type="text/csv", headers=headers)
+    return csv_file(batch.text, "findings.csv", mark=True)
 
 
 @router.get("/checks")

@@ -2,15 +2,16 @@
 
 from typing import Annotated, Any
 
-from fastapi import APIRouter, Depends, Path, Query, Request
+from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import JSONResponse, PlainTextResponse, Response
 
 from indexer.library.records import EntryKind, EntryState
 from indexer.library.shop_map import export_csv
 from server import desk, shop_map_view
 from server.routes import desk_models, models
+from server.routes.answers import csv_file, described
 from server.routes.shown import library_of
-from server.routes.writing import require_writer
+from server.routes.writing import WRITES
 
 PROBLEMS: dict[int | str, dict[str, Any]] = {
     status: {"model": models.ProblemAnswer, "description": words}
@@ -22,17 +23,11 @@ PROBLEMS: dict[int | str, dict[str, Any]] = {
     )
 }
 router = APIRouter(prefix="/api", responses=PROBLEMS)
-WRITES = [Depends(require_writer)]
-CSV = "text/csv; charset=utf-8"
 ItemId = Annotated[str, Path(max_length=60)]
 EntryId = Annotated[int, Path(ge=1)]
 
 
-def _described(model: Any, what: str) -> dict[str, Any]:
-    return {"responses": {200: {"model": model}}, "summary": what, "response_class": JSONResponse}
-
-
-@router.get("/desk", **_described(desk_models.QueueAnswer, "What the machine is unsure of"))
+@router.get("/desk", **described(desk_models.QueueAnswer, "What the machine is unsure of"))
 def get_queue(
     request: Request,
     cause: Annotated[list[desk_models.CauseWord], Query()] = [],  # noqa: B006
@@ -43,7 +38,7 @@ def get_queue(
     return JSONResponse(desk.queue(library_of(request), cause, limit, offset, left_out))
 
 
-@router.get("/desk/items/{item_id}", **_described(desk_models.Question, "One open question"))
+@router.get("/desk/items/{item_id}", **described(desk_models.Question, "One open question"))
 def get_item(request: Request, item_id: ItemId) -> Response:
     return JSONResponse(desk.item(library_of(request), item_id))
 
@@ -51,7 +46,7 @@ def get_item(request: Request, item_id: ItemId) -> Response:
 @router.post(
     "/desk/items/{item_id}",
     dependencies=WRITES,
-    **_described(list[desk_models.Entry], "Answer or dismiss a question"),
+    **described(list[desk_models.Entry], "Answer or dismiss a question"),
 )
 def post_decision(request: Request, item_id: ItemId, decision: desk_models.Decision) -> Response:
     library = library_of(request)
@@ -63,7 +58,7 @@ def post_decision(request: Request, item_id: ItemId, decision: desk_models.Decis
     return JSONResponse(desk.entries_by_id(library, [each.id for each in made]))
 
 
-@router.get("/desk/entries", **_described(desk_models.EntryList, "Every entry of the shop, newest first"))
+@router.get("/desk/entries", **described(desk_models.EntryList, "Every entry of the shop, newest first"))
 def get_entries(
     request: Request,
     publication: Annotated[str, Query(max_length=80)] = "",
@@ -76,7 +71,7 @@ def get_entries(
 @router.post(
     "/desk/entries",
     dependencies=WRITES,
-    **_described(list[desk_models.Entry], "Enter something about a place"),
+    **described(list[desk_models.Entry], "Enter something about a place"),
 )
 def post_entry(request: Request, new: desk_models.NewEntry) -> Response:
     library = library_of(request)
@@ -88,7 +83,7 @@ def post_entry(request: Request, new: desk_models.NewEntry) -> Response:
 @router.post(
     "/desk/entries/{entry_id}/undo",
     dependencies=WRITES,
-    **_described(list[desk_models.Entry], "Take an entry back"),
+    **described(list[desk_models.Entry], "Take an entry back"),
 )
 def post_undo(request: Request, entry_id: EntryId, undo: desk_models.Undo) -> Response:
     library = library_of(request)
@@ -99,7 +94,7 @@ def post_undo(request: Request, entry_id: EntryId, undo: desk_models.Undo) -> Re
 @router.post(
     "/desk/entries/{entry_id}/agree",
     dependencies=WRITES,
-    **_described(list[desk_models.Entry], "Agree as the second person"),
+    **described(list[desk_models.Entry], "Agree as the second person"),
 )
 def post_agreement(request: Request, entry_id: EntryId, agreement: desk_models.Agreement) -> Response:
     library = library_of(request)
@@ -107,38 +102,35 @@ def post_agreement(request: Request, entry_id: EntryId, agreement: desk_models.A
     return JSONResponse(desk.entries_by_id(library, [entry_id]))
 
 
-@router.get("/map", **_described(list[desk_models.MapLine], "The shop's map"))
+@router.get("/map", **described(list[desk_models.MapLine], "The shop's map"))
 def get_map(request: Request) -> Response:
     return JSONResponse(shop_map_view.rows(library_of(request)))
 
 
-@router.post("/map", dependencies=WRITES, **_described(desk_models.MapLine, "Add a line"))
+@router.post("/map", dependencies=WRITES, **described(desk_models.MapLine, "Add a line"))
 def post_line(request: Request, new: desk_models.NewMapLine) -> Response:
     given = (new.publication, new.first, new.last, new.chapters, new.who, new.why)
     return JSONResponse(shop_map_view.add(library_of(request), *given))
 
 
-@router.get("/map/sections", **_described(desk_models.SectionList, "A manual's own sections"))
+@router.get("/map/sections", **described(desk_models.SectionList, "A manual's own sections"))
 def get_sections(request: Request, publication: Annotated[str, Query(max_length=200)]) -> Response:
     return JSONResponse(shop_map_view.sections(library_of(request), publication))
 
 
 @router.get("/map.csv", response_class=PlainTextResponse, summary="The shop's map as CSV")
 def get_csv(request: Request) -> Response:
-    headers = {"Content-Disposition": 'attachment; filename="shop-map.csv"'}
-    return PlainTextResponse(export_csv(library_of(request).catalogue), media_type=CSV, headers=headers)
+    return csv_file(export_csv(library_of(request).catalogue), "shop-map.csv")
 
 
 @router.post(
-    "/map/import", dependencies=WRITES, **_described(desk_models.Imported, "Add lines from CSV, all or none")
+    "/map/import", dependencies=WRITES, **described(desk_models.Imported, "Add lines from CSV, all or none")
 )
 def post_csv(request: Request, given: desk_models.MapCsv) -> Response:
     taken = shop_map_view.import_csv(library_of(request), given.csv, given.who)
     return JSONResponse({"added": taken.added, "already": taken.already, "not_held": list(taken.not_held)})
 
 
-@router.post(
-    "/map/{row_id}/remove", dependencies=WRITES, **_described(desk_models.MapLine, "Take a line out")
-)
+@router.post("/map/{row_id}/remove", dependencies=WRITES, **described(desk_models.MapLine, "Take a line out"))
 def post_removal(request: Request, row_id: Annotated[int, Path(ge=1)], undo: desk_models.Undo) -> Response:
     return JSONResponse(shop_map_view.remove(library_of(request), row_id, undo.who, undo.why))

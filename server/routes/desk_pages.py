@@ -3,7 +3,7 @@
 from typing import Annotated, Any
 from urllib.parse import urlencode
 
-from fastapi import APIRouter, Depends, Path, Query, Request
+from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from indexer.errors import HangarleafError
@@ -28,11 +28,9 @@ from server.routes.desk_view import (
 )
 from server.routes.shown import library_of, shown, state_of
 from server.routes.views import passage_view, publication_view
-from server.routes.writing import form_fields, require_writer
+from server.routes.writing import WRITES, Form
 
 router = APIRouter(default_response_class=HTMLResponse)
-WRITES = [Depends(require_writer)]
-Form = Annotated[dict[str, str], Depends(form_fields)]
 ItemId = Annotated[str, Path(max_length=60)]
 EntryId = Annotated[int, Path(ge=1)]
 _CHOICES = {"nothing": Given(), "reasons": REASONS, "types": TYPES, "standings": STANDINGS}

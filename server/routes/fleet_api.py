@@ -1,9 +1,9 @@
 """The JSON API of the shop's fleet list."""
 
-from typing import Annotated, Any
+from typing import Annotated
 
-from fastapi import APIRouter, Depends, Path, Request
-from fastapi.responses import JSONResponse, PlainTextResponse, Response
+from fastapi import APIRouter, Path, Request
+from fastapi.responses import JSONResponse, Response
 
 from indexer.library import fleet, fleet_list
 from indexer.library.fleet_records import Fitted
@@ -11,10 +11,11 @@ from indexer.library.fleet_values import kind_given
 from server.fleet import aircraft_fields, import_fields, one_aircraft
 from server.fleet import fleet_list as list_fields
 from server.routes import fleet_models, models
+from server.routes.answers import csv_file, described
+from server.routes.list_models import Reasoned
 from server.routes.shown import library_of
-from server.routes.writing import require_writer
+from server.routes.writing import WRITES
 
-WRITES = [Depends(require_writer)]
 router = APIRouter(
     prefix="/api/fleet",
     responses={
@@ -26,11 +27,7 @@ router = APIRouter(
 Registration = Annotated[str, Path(max_length=40, description="Case, blanks and dashes count for nothing.")]
 
 
-def _described(model: type, what: str) -> dict[str, Any]:
-    return {"responses": {200: {"model": model}}, "summary": what, "response_class": JSONResponse}
-
-
-@router.get("", **_described(fleet_models.FleetList, "The shop's aircraft"))
+@router.get("", **described(fleet_models.FleetList, "The shop's aircraft"))
 def get_fleet(request: Request) -> Response:
     return JSONResponse(list_fields(library_of(request)))
 
@@ -42,12 +39,10 @@ def get_fleet(request: Request) -> Response:
     response_class=Response,
 )
 def get_fleet_csv(request: Request) -> Response:
-    text = fleet_list.export_csv(library_of(request).catalogue)
-    headers = {"Content-Disposition": 'attachment; filename="fleet.csv"'}
-    return PlainTextResponse(text, media_type="text/csv; charset=utf-8", headers=headers)
+    return csv_file(fleet_list.export_csv(library_of(request).catalogue), "fleet.csv")
 
 
-@router.post("", dependencies=WRITES, **_described(fleet_models.Aircraft, "Add an aircraft"))
+@router.post("", dependencies=WRITES, **described(fleet_models.Aircraft, "Add an aircraft"))
 def post_aircraft(request: Request, new: fleet_models.NewAircraft) -> Response:
     row = fleet.add(
         library_of(request).catalogue,
@@ -63,20 +58,18 @@ def post_aircraft(request: Request, new: fleet_models.NewAircraft) -> Response:
     return JSONResponse(aircraft_fields(row))
 
 
-@router.post("/import", dependencies=WRITES, **_described(fleet_models.ImportAnswer, "Take a CSV text"))
+@router.post("/import", dependencies=WRITES, **described(fleet_models.FleetImportAnswer, "Take a CSV text"))
 def post_import(request: Request, sent: fleet_models.FleetToImport) -> Response:
     taken = fleet_list.import_csv(library_of(request).catalogue, sent.csv, sent.who, sent.why)
     return JSONResponse(import_fields(taken), 400 if taken.problems else 200)
 
 
-@router.get("/{registration}", **_described(fleet_models.AircraftAnswer, "One aircraft"))
+@router.get("/{registration}", **described(fleet_models.AircraftAnswer, "One aircraft"))
 def get_aircraft(request: Request, registration: Registration) -> Response:
     return JSONResponse(one_aircraft(library_of(request), registration))
 
 
-@router.post(
-    "/{registration}", dependencies=WRITES, **_described(fleet_models.Aircraft, "Change an aircraft")
-)
+@router.post("/{registration}", dependencies=WRITES, **described(fleet_models.Aircraft, "Change an aircraft"))
 def post_change(request: Request, registration: Registration, given: fleet_models.Change) -> Response:
     row = fleet.change(
         library_of(request).catalogue,
@@ -94,7 +87,7 @@ def post_change(request: Request, registration: Registration, given: fleet_model
 
 
 @router.post(
-    "/{registration}/confirm", dependencies=WRITES, **_described(fleet_models.Aircraft, "Confirm a row")
+    "/{registration}/confirm", dependencies=WRITES, **described(fleet_models.Aircraft, "Confirm a row")
 )
 def post_confirm(request: Request, registration: Registration, given: fleet_models.Confirmation) -> Response:
     row = fleet.confirm(library_of(request).catalogue, registration, given.who, given.on)
@@ -104,7 +97,7 @@ def post_confirm(request: Request, registration: Registration, given: fleet_mode
 @router.post(
     "/{registration}/fit",
     dependencies=WRITES,
-    **_described(fleet_models.Aircraft, "Enter an engine, propeller, appliance or alteration"),
+    **described(fleet_models.Aircraft, "Enter an engine, propeller, appliance or alteration"),
 )
 def post_fit(request: Request, registration: Registration, given: fleet_models.Fit) -> Response:
     catalogue = library_of(request).catalogue
@@ -115,7 +108,7 @@ def post_fit(request: Request, registration: Registration, given: fleet_models.F
 @router.post(
     "/{registration}/unfit",
     dependencies=WRITES,
-    **_described(fleet_models.Aircraft, "Take out the one of a kind at a position or of a model"),
+    **described(fleet_models.Aircraft, "Take out the one of a kind at a position or of a model"),
 )
 def post_unfit(request: Request, registration: Registration, given: fleet_models.Unfit) -> Response:
     kind = kind_given(given.kind)
@@ -133,9 +126,9 @@ def post_unfit(request: Request, registration: Registration, given: fleet_models
 
 
 @router.post(
-    "/{registration}/remove", dependencies=WRITES, **_described(fleet_models.Aircraft, "Take an aircraft out")
+    "/{registration}/remove", dependencies=WRITES, **described(fleet_models.Aircraft, "Take an aircraft out")
 )
-def post_removal(request: Request, registration: Registration, given: fleet_models.Reasoned) -> Response:
+def post_removal(request: Request, registration: Registration, given: Reasoned) -> Response:
     gone = fleet.remove(library_of(request).catalogue, registration, given.who, given.why)
     return JSONResponse(aircraft_fields(gone))
 

@@ -5,6 +5,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from server.routes.list_models import ImportAnswer, Reasoned
 from server.routes.models import Shape, State
 
 KindWord = Literal["engine", "propeller", "appliance", "alteration"]
@@ -62,11 +63,6 @@ class NewAircraft(Shape):
     confirmed_on: datetime.date | None = Field(None, description="null = today")
 
 
-class Reasoned(Shape):
-    who: str = Field(max_length=200)
-    why: str = Field(max_length=1000)
-
-
 class Change(Reasoned):
     """What is null stays as it is; `fitted` replaces all that was fitted. This does not confirm the row."""
 
@@ -106,15 +102,5 @@ class FleetToImport(Shape):
     )
 
 
-class LineProblem(Shape):
-    line: int
-    what: str
-
-
-class ImportAnswer(Shape):
-    """With any problem nothing was taken."""
-
-    added: int
+class FleetImportAnswer(ImportAnswer):
     changed: int
-    already: int
-    problems: list[LineProblem]

@@ -2,10 +2,9 @@
 
 from datetime import datetime
 from typing import Annotated, Any
-from urllib.parse import urlencode
 
-from fastapi import APIRouter, Depends, Query, Request
-from fastapi.responses import HTMLResponse, PlainTextResponse, RedirectResponse, Response
+from fastapi import APIRouter, Query, Request
+from fastapi.responses import HTMLResponse, Response
 
 from indexer.errors import HangarleafError
 from indexer.library.problems import EntryRefused
@@ -16,17 +15,16 @@ from indexer.trade.chapters import ChapterNumber
 from server import shop_map_view
 from server.opened import OpenedLibrary
 from server.routes.addresses import page_address
-from server.routes.desk_view import REASONS, Given, remember, writer
+from server.routes.answers import csv_file
+from server.routes.desk_view import REASONS, Given, writer
+from server.routes.list_pages import led_to
 from server.routes.shown import library_of, shown
 from server.routes.views import publication_view
-from server.routes.writing import form_fields, require_writer
+from server.routes.writing import WRITES, Form
 from server.words import count_of
 
 router = APIRouter(default_response_class=HTMLResponse)
-WRITES = [Depends(require_writer)]
-Form = Annotated[dict[str, str], Depends(form_fields)]
 PublicationName = Annotated[str, Query(max_length=200)]
-CSV = "text/csv; charset=utf-8"
 
 
 @router.get("/map")
@@ -36,8 +34,7 @@ def map_page(request: Request, publication: PublicationName = "", done: str = ""
 
 @router.get("/map.csv")
 def map_csv(request: Request) -> Response:
-    headers = {"Content-Disposition": 'attachment; filename="shop-map.csv"'}
-    return PlainTextResponse(export_csv(library_of(request).catalogue), media_type=CSV, headers=headers)
+    return csv_file(export_csv(library_of(request).catalogue), "shop-map.csv")
 
 
 @router.post("/map", dependencies=WRITES)
@@ -121,10 +118,7 @@ def _reason(form: dict[str, str]) -> str:
 
 
 def _done(form: dict[str, str], publication: str, words: str) -> Response:
-    pairs = [("publication", publication)] if publication else []
-    response = RedirectResponse(f"/map?{urlencode([*pairs, ('done', words)])}", status_code=303)
-    remember(response, form.get("who", ""))
-    return response
+    return led_to("/map", words, form, **({"publication": publication} if publication else {}))
 
 
 def _line_words(line: dict[str, Any]) -> str:

@@ -1,8 +1,8 @@
 """The JSON API of the revision register, and of what was effective on a day."""
 
-from typing import Annotated, Any
+from typing import Annotated
 
-from fastapi import APIRouter, Depends, Path, Query, Request
+from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import JSONResponse, PlainTextResponse, Response
 
 from indexer.library.register import day_given
@@ -11,8 +11,10 @@ from server import register
 from server.effective_on import effective_on
 from server.routes import models
 from server.routes import register_models as shapes
+from server.routes.answers import csv_file, described
+from server.routes.list_models import ImportAnswer, Reasoned
 from server.routes.shown import library_of
-from server.routes.writing import require_writer
+from server.routes.writing import WRITES
 
 router = APIRouter(
     prefix="/api",
@@ -22,26 +24,20 @@ router = APIRouter(
         404: {"model": models.ProblemAnswer, "description": "There is no such check or publication."},
     },
 )
-WRITES = [Depends(require_writer)]
-CSV = "text/csv; charset=utf-8"
 
 
-def _described(model: Any, what: str) -> dict[str, Any]:
-    return {"responses": {200: {"model": model}}, "summary": what, "response_class": JSONResponse}
-
-
-@router.get("/register", **_described(shapes.Register, "The revision register, what is overdue first"))
+@router.get("/register", **described(shapes.Register, "The revision register, what is overdue first"))
 def get_register(request: Request) -> Response:
     return JSONResponse(register.register(library_of(request)))
 
 
 @router.get("/register.csv", summary="The standing checks as CSV", response_class=PlainTextResponse)
 def get_register_csv(request: Request) -> Response:
-    return PlainTextResponse(export_csv(library_of(request).catalogue), media_type=CSV)
+    return csv_file(export_csv(library_of(request).catalogue), "revision-register.csv")
 
 
 @router.post(
-    "/register", dependencies=WRITES, **_described(shapes.RegisterCheck, "Record which revision is current")
+    "/register", dependencies=WRITES, **described(shapes.RegisterCheck, "Record which revision is current")
 )
 def post_check(request: Request, given: shapes.NewCheck) -> Response:
     days = request.app.state.settings.recheck_days if given.recheck_days is None else given.recheck_days
@@ -60,7 +56,7 @@ def post_check(request: Request, given: shapes.NewCheck) -> Response:
 
 
 @router.post(
-    "/register/import", dependencies=WRITES, **_described(shapes.ImportAnswer, "Add the lines of a CSV text")
+    "/register/import", dependencies=WRITES, **described(ImportAnswer, "Add the lines of a CSV text")
 )
 def post_checks(request: Request, sent: shapes.ChecksToImport) -> Response:
     days = request.app.state.settings.recheck_days
@@ -71,15 +67,15 @@ def post_checks(request: Request, sent: shapes.ChecksToImport) -> Response:
 @router.post(
     "/register/{check_id}/undo",
     dependencies=WRITES,
-    **_described(shapes.RegisterCheck, "Take a check back; it stays readable"),
+    **described(shapes.RegisterCheck, "Take a check back; it stays readable"),
 )
-def post_undo(request: Request, check_id: Annotated[int, Path(ge=1)], given: shapes.Undoing) -> Response:
+def post_undo(request: Request, check_id: Annotated[int, Path(ge=1)], given: Reasoned) -> Response:
     return JSONResponse(register.undo(library_of(request), check_id, given.who, given.why))
 
 
 @router.get(
     "/publications/{publication_id}/effective",
-    **_described(shapes.EffectiveAnswer, "What was effective on a day, page by page"),
+    **described(shapes.EffectiveAnswer, "What was effective on a day, page by page"),
 )
 def get_effective(
     request: Request,

@@ -62,29 +62,11 @@ class NewCheck(Shape):
     note: str = Field("", max_length=1000)
 
 
-class Undoing(Shape):
-    who: str = Field(max_length=200)
-    why: str = Field(max_length=1000)
-
-
 class ChecksToImport(Shape):
     csv: str = Field(
         description="Columns publication, revision, date, source, checked_on, who, recheck_days, note."
     )
     who: str = Field(max_length=200)
-
-
-class LineProblem(Shape):
-    line: int
-    what: str
-
-
-class ImportAnswer(Shape):
-    """With any problem nothing was taken."""
-
-    added: int
-    already: int
-    problems: list[LineProblem]
 
 
 class Edition(Shape):

@@ -7,6 +7,7 @@ from fastapi.responses import JSONResponse, Response
 
 from server.hiding import hides
 from server.routes import system_models
+from server.routes.answers import csv_file, described
 from server.routes.api import PROBLEMS, Aircraft, Hide
 from server.routes.shown import library_of
 from server.system import chapters_held, everything_on, remainder_of
@@ -23,9 +24,9 @@ Asked = Annotated[
 
 @router.get(
     "",
-    responses={200: {"model": system_models.SystemList}},
-    summary="Systems that something is filed under; with q, the listing of one",
-    response_class=JSONResponse,
+    **described(
+        system_models.SystemList, "Systems that something is filed under; with q, the listing of one"
+    ),
 )
 def get_systems(
     request: Request,
@@ -49,16 +50,10 @@ def get_systems(
 )
 def get_system_csv(request: Request, asked: Asked, aircraft: Aircraft = "", hide: Hide = "") -> Response:
     answer = everything_on(library_of(request), asked, aircraft, hides(hide))
-    headers = {"Content-Disposition": f'attachment; filename="{file_name(answer)}"'}
-    return Response(csv_text(answer).encode("utf-8-sig"), media_type="text/csv", headers=headers)
+    return csv_file(csv_text(answer), file_name(answer), mark=True)
 
 
-@router.get(
-    "/{asked}",
-    responses={200: {"model": system_models.SystemAnswer}},
-    summary="Everything that touches a system",
-    response_class=JSONResponse,
-)
+@router.get("/{asked}", **described(system_models.SystemAnswer, "Everything that touches a system"))
 def get_system(request: Request, asked: Asked, aircraft: Aircraft = "", hide: Hide = "") -> Response:
     library = library_of(request)
     return JSONResponse(answer_fields(library, everything_on(library, asked, aircraft, hides(hide))))

@@ -1,22 +1,25 @@
 """The shop's own list of words: a page to read and edit it, and the same as JSON under /api/words."""
 
 import datetime
+from functools import partial
 from typing import Annotated, Any
-from urllib.parse import urlencode
 
-from fastapi import APIRouter, Depends, Path, Request
-from fastapi.responses import HTMLResponse, JSONResponse, PlainTextResponse, RedirectResponse, Response
+from fastapi import APIRouter, Path, Request
+from fastapi.responses import HTMLResponse, JSONResponse, Response
 from pydantic import Field
 
 from indexer.errors import HangarleafError
 from indexer.library import shop_words
+from indexer.library.shop_lists import Imported
+from server.list_imports import import_fields
 from server.routes import models
+from server.routes.answers import csv_file, described
+from server.routes.list_models import ImportAnswer, Reasoned
+from server.routes.list_pages import after, after_import
 from server.routes.shown import library_of, shown, state_of
-from server.routes.writing import form_fields, is_from_this_machine, require_writer
-from server.words_list import import_fields, import_words, word_fields, words_list
+from server.routes.writing import WRITES, Form, is_from_this_machine
+from server.words_list import import_words, word_fields, words_list
 
-WRITES = [Depends(require_writer)]
-CSV = "text/csv; charset=utf-8"
 router = APIRouter(default_response_class=HTMLResponse)
 api_router = APIRouter(
     prefix="/api/words",
@@ -26,7 +29,6 @@ api_router = APIRouter(
         404: {"model": models.ProblemAnswer, "description": "There is no such word."},
     },
 )
-Form = Annotated[dict[str, str], Depends(form_fields)]
 Shape = models.Shape
 
 
@@ -52,39 +54,17 @@ class NewWord(Shape):
     note: str = Field("", max_length=1000)
 
 
-class Removal(Shape):
-    who: str = Field(max_length=200)
-    why: str = Field(max_length=1000)
-
-
 class WordsToImport(Shape):
     csv: str = Field(description="Columns term, manual_terms (parted by ;), note, who, date.")
     who: str = Field(max_length=200)
 
 
-class LineProblem(Shape):
-    line: int
-    what: str
-
-
-class ImportAnswer(Shape):
-    """With any problem nothing was taken."""
-
-    added: int
-    already: int
-    problems: list[LineProblem]
-
-
-def _described(model: type, what: str) -> dict[str, Any]:
-    return {"responses": {200: {"model": model}}, "summary": what, "response_class": JSONResponse}
-
-
-@api_router.get("", **_described(ShopWordList, "The shop's own list of words"))
+@api_router.get("", **described(ShopWordList, "The shop's own list of words"))
 def get_words(request: Request) -> Response:
     return JSONResponse(words_list(library_of(request)))
 
 
-@api_router.post("", dependencies=WRITES, **_described(ShopWord, "Add a word"))
+@api_router.post("", dependencies=WRITES, **described(ShopWord, "Add a word"))
 def post_word(request: Request, word: NewWord) -> Response:
     catalogue = library_of(request).catalogue
     return JSONResponse(
@@ -92,14 +72,14 @@ def post_word(request: Request, word: NewWord) -> Response:
     )
 
 
-@api_router.post("/import", dependencies=WRITES, **_described(ImportAnswer, "Add the lines of a CSV text"))
+@api_router.post("/import", dependencies=WRITES, **described(ImportAnswer, "Add the lines of a CSV text"))
 def post_words(request: Request, sent: WordsToImport) -> Response:
     taken = shop_words.import_csv(library_of(request).catalogue, sent.csv, sent.who)
     return JSONResponse(import_fields(taken), 400 if taken.problems else 200)
 
 
-@api_router.post("/{word_id}/remove", dependencies=WRITES, **_described(ShopWord, "Take a word out"))
-def post_word_removal(request: Request, word_id: Annotated[int, Path(ge=1)], removal: Removal) -> Response:
+@api_router.post("/{word_id}/remove", dependencies=WRITES, **described(ShopWord, "Take a word out"))
+def post_word_removal(request: Request, word_id: Annotated[int, Path(ge=1)], removal: Reasoned) -> Response:
     gone = shop_words.remove_word(library_of(request).catalogue, word_id, removal.who, removal.why)
     return JSONResponse(word_fields(gone))
 
@@ -111,9 +91,7 @@ def words_page(request: Request, done: str = "") -> Response:
 
 @router.get("/words.csv")
 def words_csv(request: Request) -> Response:
-    headers = {"Content-Disposition": 'attachment; filename="shop-words.csv"'}
-    text = shop_words.export_csv(library_of(request).catalogue)
-    return PlainTextResponse(text, media_type=CSV, headers=headers)
+    return csv_file(shop_words.export_csv(library_of(request).catalogue), "shop-words.csv")
 
 
 @router.post("/words", dependencies=WRITES)
@@ -128,7 +106,7 @@ def add_from_page(request: Request, form: Form) -> Response:
         )
         return f"Added: {word.term} = {'; '.join(word.manual_terms)}."
 
-    return _done(request, form, add)
+    return after(form, "/words", add, partial(_page, request))
 
 
 @router.post("/words/remove", dependencies=WRITES)
@@ -143,31 +121,15 @@ def remove_from_page(request: Request, form: Form) -> Response:
         )
         return f"Taken out: {gone.term}."
 
-    return _done(request, form, remove)
+    return after(form, "/words", remove, partial(_page, request))
 
 
 @router.post("/words/import", dependencies=WRITES)
 def import_from_page(request: Request, form: Form) -> Response:
-    try:
-        taken = shop_words.import_csv(library_of(request).catalogue, form.get("csv", ""), form.get("who", ""))
-    except HangarleafError as problem:
-        return _page(request, form, problem)
-    if taken.problems:
-        return _page(request, form, lines=import_fields(taken)["problems"], said=import_words(taken))
-    return _to_page(import_words(taken))
+    def take() -> Imported:
+        return shop_words.import_csv(library_of(request).catalogue, form.get("csv", ""), form.get("who", ""))
 
-
-def _done(request: Request, form: dict[str, str], act: Any) -> Response:
-    """Do it and show the list, so that loading the page again does nothing twice; or say what is wrong."""
-    try:
-        said = act()
-    except HangarleafError as problem:
-        return _page(request, form, problem)
-    return _to_page(said)
-
-
-def _to_page(said: str) -> Response:
-    return RedirectResponse(f"/words?{urlencode({'done': said})}", status_code=303)
+    return after_import(form, "/words", take, import_words, partial(_page, request))
 
 
 def _page(

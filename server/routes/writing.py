@@ -5,9 +5,10 @@ site that is open in a browser here cannot send one either.
 """
 
 import ipaddress
+from typing import Annotated
 from urllib.parse import parse_qsl, urlsplit
 
-from fastapi import Request
+from fastapi import Depends, Request
 from starlette.requests import HTTPConnection
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
@@ -107,3 +108,8 @@ async def form_fields(request: Request) -> dict[str, str]:
     except UnicodeDecodeError:
         raise QueryProblem("The form is not UTF-8 text.", "Send it from the page.") from None
     return {name: value.strip() for name, value in parse_qsl(text, keep_blank_values=True)}
+
+
+WRITES = [Depends(require_writer)]
+ASKS = [Depends(require_asker)]
+Form = Annotated[dict[str, str], Depends(form_fields)]

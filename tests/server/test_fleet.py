@@ -80,7 +80,7 @@ def test_the_list_goes_out_as_csv_and_comes_back(stocked):
     assert same == {"added": 0, "changed": 0, "already": 1, "problems": []}
     wrong = stocked.request("POST", "/api/fleet/import", json={"csv": f"{CSV}QX-3EF,boat,X,1\n", "who": "R."})
     assert wrong.status_code == 400 and [each["line"] for each in wrong.json()["problems"]] == [3]
-    fleet_models.ImportAnswer.model_validate(wrong.json())
+    fleet_models.FleetImportAnswer.model_validate(wrong.json())
 
 
 def test_the_page_adds_changes_and_names_what_is_wrong(shelf, web):

@@ -1,0 +1,25 @@
+"""The shapes of the JSON that the shop's lists share: words, fleet and revision register."""
+
+from pydantic import Field
+
+from server.routes.models import Shape
+
+
+class Reasoned(Shape):
+    """Who takes something out or back, and why."""
+
+    who: str = Field(max_length=200)
+    why: str = Field(max_length=1000)
+
+
+class LineProblem(Shape):
+    line: int
+    what: str
+
+
+class ImportAnswer(Shape):
+    """With any problem nothing was taken."""
+
+    added: int
+    already: int
+    problems: list[LineProblem]
