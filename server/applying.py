@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from indexer.library.catalogue import Catalogue
+from indexer.library.day import today as day_of
 from indexer.library.fleet_records import Aircraft
 from indexer.library.fulltext import Filters
 from indexer.library.records import PassageRecord, PublicationRecord
@@ -18,7 +19,8 @@ from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.publication_types import PublicationType as Type
 from server.applying_words import HeldAgainst
 from server.fleet import aircraft_words, confirmed_words, is_old
-from server.stated_words import Rows, raised_words_of, stated_words_of
+from server.kept import KeptByState
+from server.stated_words import Rows, StatedWords, raised_words_of
 from server.words import count_of, numbered
 
 _NO_MODEL = (  # kinds of paper that are tied to no model of aircraft
@@ -29,6 +31,9 @@ _NO_MODEL = (  # kinds of paper that are tied to no model of aircraft
     Type.PROCESS_SPECIFICATION,
     Type.STANDARD_PRACTICES_MANUAL,
 )
+_AT_ONCE = 200  # publications whose words are read in one go
+_answers = KeptByState(most=50_000, states=4)  # of publications and pages, by aircraft
+_outside = KeptByState(most=50_000, states=8)  # what does not apply of each publication, likewise
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,23 +48,22 @@ class NotApplying:
 
 
 class Applying:
-    """Reads the catalogue, each thing once; make one for each answer, inside `reading`."""
+    """Reads the catalogue, each thing once in one state of it; make one for each answer, inside `reading`."""
 
     def __init__(self, catalogue: Catalogue, aircraft: Aircraft, today: datetime.date | None = None):
         self._catalogue = catalogue
         self.aircraft = aircraft
         self._words = HeldAgainst(catalogue, aircraft)
-        now = today or datetime.date.today()
+        now = today or day_of(catalogue)
         self._held = (
             f" Held against {aircraft_words(aircraft)}; {confirmed_words(aircraft, now)}."
             if is_old(aircraft, now)
             else ""
         )
-        self._stated = stated_words_of(catalogue)
+        self._stated = StatedWords(catalogue)
         self._raised = raised_words_of(catalogue)
         self._directives: dict[str, PublicationRecord] = {}
-        self._pages: dict[tuple[str, int], ApplicabilityAnswer | None] = {}
-        self._whole: dict[str, ApplicabilityAnswer | None] = {}
+        self._answers = _answers.of(catalogue, catalogue.generation, aircraft)
 
     def read_ahead(self, publication_ids: Iterable[str]) -> None:
         """Read what many publications print in one go, before each is asked about."""
@@ -138,29 +142,54 @@ class Applying:
         return replace(answer, why=" ".join((answer.why, *beyond))) if beyond else answer
 
     def not_applying(self, publications: Iterable[PublicationRecord]) -> NotApplying:
-        """Of these publications, all that does not apply."""
-        held = list(publications)
-        self.read_ahead(each.id for each in held)
-        whole, passages = [], []
-        for each in held:
-            if self.of_publication(each).answer is Applies.DOES_NOT_APPLY:
-                whole.append(each.id)
-                continue
-            stated = self._stated_by(each)
-            out_pages = {
-                page
-                for page in stated.pages
-                if (answer := self._of_pages(each, (page,))) and answer.answer is Applies.DOES_NOT_APPLY
-            }
-            if not out_pages and not stated.passages:
-                continue
-            reaching = passages_reaching(self._catalogue, each.id, out_pages, stated.passages.keys())
-            passages += (
-                passage_id
-                for passage_id, pages in reaching.items()
-                if self.of_place(each, passage_id, pages).answer is Applies.DOES_NOT_APPLY
-            )
-        return NotApplying(tuple(sorted(whole)), tuple(sorted(passages)))
+        """Of these publications, all that does not apply.
+
+        What that is of each follows from the documents and from models, serials and articles of the fleet
+        list alone: other changes of the library leave it as it was.
+        """
+        row, held = self.aircraft, {each.id: each for each in publications}
+        kept = _outside.of(
+            self._catalogue, self._stated.generation, row.model, row.serial, row.fitted, self._words.fleet
+        )
+        missing = [held[each] for each, _ in kept.missing((each.id, each.type) for each in held.values())]
+        self._stated.read_whole(self._catalogue, (each.id for each in missing))
+        inside = [each for each in missing if not self._is_outside(each)]
+        for start in range(0, len(inside), _AT_ONCE):
+            batch = inside[start : start + _AT_ONCE]
+            self.read_ahead(each.id for each in batch)
+            for each in batch:
+                kept.keep((each.id, each.type), self._outside(each))
+        found = {
+            each.id: kept.once((each.id, each.type), lambda each=each: self._outside(each))
+            for each in held.values()
+        }
+        whole = (each for each, passages in found.items() if passages is None)
+        parts = (passage for passages in found.values() for passage in passages or ())
+        return NotApplying(tuple(sorted(whole)), tuple(sorted(parts)))
+
+    def _is_outside(self, publication: PublicationRecord) -> bool:
+        """Whether the whole of it does not apply."""
+        found = self._of_whole(publication)
+        return found is not None and found.answer is Applies.DOES_NOT_APPLY
+
+    def _outside(self, publication: PublicationRecord) -> tuple[str, ...] | None:
+        """The passages of a publication that do not apply; None = the whole of it does not."""
+        if self._is_outside(publication):
+            return None
+        stated = self._stated_by(publication)
+        out_pages = {
+            page
+            for page in stated.pages
+            if (answer := self._of_one_page(publication, page)) and answer.answer is Applies.DOES_NOT_APPLY
+        }
+        if not out_pages and not stated.passages:
+            return ()
+        reaching = passages_reaching(self._catalogue, publication.id, out_pages, stated.passages.keys())
+        return tuple(
+            passage_id
+            for passage_id, pages in reaching.items()
+            if self._of_place(publication, passage_id, pages).answer is Applies.DOES_NOT_APPLY
+        )
 
     # Levels ------------------------------------------------------------------------------------------------
 
@@ -168,10 +197,10 @@ class Applying:
         return self._stated.of(self._catalogue, publication.id)
 
     def _of_whole(self, publication: PublicationRecord) -> ApplicabilityAnswer | None:
-        if publication.id not in self._whole:
-            rows = self._stated_by(publication).whole
-            self._whole[publication.id] = self._of_rows(publication, rows)
-        return self._whole[publication.id]
+        def read() -> ApplicabilityAnswer | None:
+            return self._of_rows(publication, self._stated.whole(self._catalogue, publication.id))
+
+        return self._answers.once((publication.id, None), read)
 
     def _of_pages(self, publication: PublicationRecord, pages: Sequence[int]) -> ApplicabilityAnswer | None:
         """None where no page says anything. It takes every page to leave a passage out."""
@@ -187,15 +216,14 @@ class Applying:
         return _together(found)
 
     def _of_one_page(self, publication: PublicationRecord, page: int) -> ApplicabilityAnswer | None:
-        key = (publication.id, page)
-        if key not in self._pages:
-            rows = self._stated_by(publication).pages.get(page, ())
-            self._pages[key] = self._of_rows(publication, rows)
-        return self._pages[key]
+        def read() -> ApplicabilityAnswer | None:
+            return self._of_rows(publication, self._stated_by(publication).pages.get(page, ()))
+
+        return self._answers.once((publication.id, page), read)
 
     def _of_rows(self, publication: PublicationRecord, rows: Sequence[Stated]) -> ApplicabilityAnswer | None:
         """What the words of one place say; None without any."""
-        whole = self._stated_by(publication).whole
+        whole = self._stated.whole(self._catalogue, publication.id)
         return _agreed([self._words.say(publication, each, whole) for each in rows])
 
     def _shown(

@@ -17,6 +17,7 @@ from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Origin
 from indexer.trade.publication_types import PublicationType as Type
 from server.fleet import serial_words
+from server.kept import KeptByState
 from server.stated_words import names_one_of, read_once, told
 from server.words import date_words
 
@@ -37,6 +38,7 @@ FITTED = {
     Article.APPLIANCE: FittedKind.APPLIANCE,
 }
 _WHOSE = "The words do not say whose models and serial numbers these are: an aircraft's, or an article's."
+_fleets = KeptByState(most=1)
 _ONE_OF_A_KIND = (FittedKind.ENGINE, FittedKind.PROPELLER)  # of which a fleet row can name all
 
 
@@ -47,7 +49,7 @@ class HeldAgainst:
         self._catalogue = catalogue
         self.aircraft = aircraft
         self._alterations = [each.model for each in aircraft.fitted if each.kind is FittedKind.ALTERATION]
-        self._rows: frozenset[tuple[str, str]] | None = None
+        self._fleets = _fleets.of(catalogue, catalogue.generation)
 
     def say(
         self, publication: PublicationRecord, stated: Stated, whole: Sequence[Stated]
@@ -82,15 +84,18 @@ class HeldAgainst:
             wide = read_once(each.words.value, each.words.evidence.origin).article
             if wide is not Article.UNSTATED:
                 return wide
-        if publication.type in _OF_AIRCRAFT or names_one_of(text, origin, self._fleet()):
+        if publication.type in _OF_AIRCRAFT or names_one_of(text, origin, self.fleet):
             return Article.AIRCRAFT
         return Article.UNSTATED
 
-    def _fleet(self) -> frozenset[tuple[str, str]]:
+    @property
+    def fleet(self) -> frozenset[tuple[str, str]]:
         """Model and serial of every aircraft of the shop."""
-        if self._rows is None:
-            self._rows = frozenset((each.model, each.serial) for each in fleet(self._catalogue))
-        return self._rows
+
+        def read() -> frozenset[tuple[str, str]]:
+            return frozenset((each.model, each.serial) for each in fleet(self._catalogue))
+
+        return self._fleets.once("fleet", read)
 
     def _of_articles(
         self, article: Article, text: str, origin: Origin, beside: tuple[str, ...]

@@ -3,7 +3,7 @@
 Nothing found here never means "current": the library knows only the copies it was given.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
@@ -22,10 +22,17 @@ from indexer.library.records import (
 )
 from indexer.tagging.tags import ClaimKind
 from indexer.trade.evidence import Evidence
+from server.kept import KeptByState
 from server.tag_fields import evidence_fields
 from server.words import date_words, numbered, publication_name
 
 Record = TypeVar("Record")
+_read = KeptByState(most=100_000)  # what was read of one publication each, and the words made of it
+_READ_AHEAD = {
+    "ties to": relations.ties_to_many,
+    "supersessions": relations.supersessions_of_many,
+    "overrides": relations.overrides_of_many,
+}
 
 _SAID_BY = {  # of the tie's target
     ClaimKind.REQUIRES: "Required by",
@@ -70,14 +77,27 @@ class Relation:
 
 
 class Currency:
-    """Reads the catalogue, each thing once; make one for each answer, inside `reading`."""
+    """Reads the catalogue, each thing once in one state of it; make one for each answer, inside `reading`."""
 
     def __init__(self, catalogue: Catalogue):
         self._catalogue = catalogue
-        self._read: dict[tuple[str, str], Any] = {}
+        self._read = _read.of(catalogue, catalogue.generation)
+
+    def read_ahead(self, publications: Iterable[PublicationRecord]) -> None:
+        """Read what speaks against many publications in one go, before each is asked about."""
+        ids = [publication.id for publication in publications]
+        for what, read in _READ_AHEAD.items():
+            missing = [
+                publication_id for _, publication_id in self._read.missing((what, each) for each in ids)
+            ]
+            for publication_id, found in read(self._catalogue, missing).items():
+                self._read.keep((what, publication_id), found)
 
     def of_publication(self, publication: PublicationRecord) -> tuple[str, ...]:
         """What is known here against its being current, in sentences; () = nothing known here."""
+        return self._read.once(("against", publication.id), lambda: self._against(publication))
+
+    def _against(self, publication: PublicationRecord) -> tuple[str, ...]:
         against = [relation.words for relation in self._supersessions(publication) if relation.against]
         return (*_replaced(publication), *against, *self._of_directives(publication))
 
@@ -152,8 +172,11 @@ class Currency:
         return numbered(record.type, record.number) or publication_name(record)
 
     def _supersessions(self, publication: PublicationRecord) -> list[Relation]:
-        found = self._once("supersessions", relations.supersessions_of, publication.id)
-        return [self._supersession(publication, each) for each in found]
+        def read() -> list[Relation]:
+            found = self._once("supersessions", relations.supersessions_of, publication.id)
+            return [self._supersession(publication, each) for each in found]
+
+        return self._read.once(("order", publication.id), read)
 
     def _supersession(self, publication: PublicationRecord, each: Supersession) -> Relation:
         older = each.older_id == publication.id
@@ -215,10 +238,7 @@ class Currency:
         return self._once("overrides", relations.overrides_of, publication.id)
 
     def _once(self, what: str, read: Callable[[Catalogue, str], Record], publication_id: str) -> Record:
-        key = (what, publication_id)
-        if key not in self._read:
-            self._read[key] = read(self._catalogue, publication_id)
-        return self._read[key]
+        return self._read.once((what, publication_id), lambda: read(self._catalogue, publication_id))
 
 
 def _replaced(publication: PublicationRecord) -> tuple[str, ...]:

@@ -8,9 +8,9 @@ import datetime
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
-from weakref import WeakKeyDictionary
 
 from indexer.library.catalogue import Catalogue
+from indexer.library.day import today
 from indexer.library.directives_held import force_of
 from indexer.library.effective_pages import ListCheck, PageState, list_check
 from indexer.library.records import (
@@ -23,11 +23,13 @@ from indexer.library.records import (
 from indexer.library.register import DIRECTIVE_LIST, latest_checks
 from indexer.library.register_records import CurrencyFinding, CurrencyState, RevisionCheck
 from indexer.library.relation_rules.directive_force import Force
+from indexer.library.stated import documents_generation
 from indexer.library.works import DIRECTIVES
 from indexer.trade.evidence import Answer, Basis, Origin
 from indexer.trade.publication_types import PublicationType
 from indexer.trade.revisions import later_revision, same_revision
 from server.currency import Currency
+from server.kept import KeptByState
 from server.words import date_words
 
 _NOT_SURE = "Cannot tell whether that is this one."
@@ -40,7 +42,10 @@ _LABELS = {
     _EXPIRED: "The check has expired",
     _UNKNOWN: "Not known to be current",
 }
-_lists: WeakKeyDictionary[Catalogue, tuple[int, dict[str, ListCheck | None]]] = WeakKeyDictionary()
+_lists = KeptByState(most=128)  # lists of effective pages held against their pages: each may be long
+_problems = KeptByState(most=100_000)  # the same in a few words
+_checks = KeptByState(most=100_000, states=4)  # of the register, by day
+_findings = KeptByState(most=100_000, states=4)  # by day
 
 
 def currency_of(catalogue: Catalogue, publication: PublicationRecord, on: datetime.date) -> CurrencyFinding:
@@ -85,40 +90,57 @@ def current_words(finding: CurrencyFinding, said: Iterable[str] = ()) -> Current
 
 
 def kept_list_check(catalogue: Catalogue, publication: PublicationRecord) -> ListCheck | None:
-    """The publication's list of effective pages held against its pages; worked out once a generation."""
-    generation = catalogue.generation
-    kept = _lists.get(catalogue)
-    if kept is None or kept[0] != generation:
-        kept = _lists[catalogue] = (generation, {})
-    if publication.id not in kept[1]:
-        kept[1][publication.id] = list_check(catalogue, publication)
-    return kept[1][publication.id]
+    """The publication's list of effective pages held against its pages; worked out once while the documents
+    stay as they are."""
+    with catalogue.reading():
+        kept = _lists.of(catalogue, documents_generation(catalogue))
+        return kept.once(_list_key(publication), lambda: list_check(catalogue, publication))
+
+
+def _kept_problems(catalogue: Catalogue, publication: PublicationRecord) -> str:
+    """`list_problems` of a publication, "" without a list."""
+    with catalogue.reading():
+        kept = _problems.of(catalogue, documents_generation(catalogue))
+
+        def read() -> str:
+            check = kept_list_check(catalogue, publication)
+            return list_problems(check) if check else ""
+
+        return kept.once(_list_key(publication), read)
+
+
+def _list_key(publication: PublicationRecord) -> tuple[str, datetime.date | None]:
+    """All that a list is held against follows from the documents, but for a date that the shop entered."""
+    return publication.id, publication.date
 
 
 class Current:
-    """Reads the catalogue, each thing once; make one for each answer, inside `reading`."""
+    """Reads the catalogue, each thing once in one state of it; make one for each answer, inside `reading`."""
 
     def __init__(
         self, catalogue: Catalogue, on: datetime.date | None = None, currency: Currency | None = None
     ):
         """`on`: None = today."""
         self._catalogue = catalogue
-        self.on = on or datetime.date.today()
+        self.on = on or today(catalogue)
         self._currency = currency or Currency(catalogue)
-        self._checks: dict[str, RevisionCheck | None] = {}
-        self._found: dict[str, CurrencyFinding] = {}
+        generation = catalogue.generation
+        self._checks = _checks.of(catalogue, generation, self.on)
+        self._found = _findings.of(catalogue, generation, self.on)
 
     def prepare(self, publications: Iterable[PublicationRecord]) -> None:
-        """Read the register for many publications at once."""
-        works = {DIRECTIVE_LIST, *(publication.work_id for publication in publications)} - self._checks.keys()
+        """Read the register, and what is held against them, for many publications at once."""
+        by_id = {publication.id: publication for publication in publications}
+        unknown = [by_id[each] for each in self._found.missing(by_id)]
+        works = self._checks.missing((DIRECTIVE_LIST, *(publication.work_id for publication in unknown)))
         found = latest_checks(self._catalogue, works, self.on)
-        self._checks.update((work, found.get(work)) for work in works)
+        for work in works:
+            self._checks.keep(work, found.get(work))
+        self._currency.read_ahead(by_id.values())
 
     def of_publication(self, publication: PublicationRecord) -> CurrencyFinding:
         """The state of a publication."""
-        if publication.id not in self._found:
-            self._found[publication.id] = self._of_publication(publication)
-        return self._found[publication.id]
+        return self._found.once(publication.id, lambda: self._of_publication(publication))
 
     def of_page(self, publication: PublicationRecord, pdf_page: int) -> CurrencyFinding:
         """The state of one page: nothing that its publication is not, and less where something changes it."""
@@ -247,9 +269,10 @@ class Current:
         )
 
     def _check(self, work_id: str) -> RevisionCheck | None:
-        if work_id not in self._checks:
-            self._checks[work_id] = latest_checks(self._catalogue, [work_id], self.on).get(work_id)
-        return self._checks[work_id]
+        def read() -> RevisionCheck | None:
+            return latest_checks(self._catalogue, [work_id], self.on).get(work_id)
+
+        return self._checks.once(work_id, read)
 
     def _overridden(self, finding: CurrencyFinding, overrides: list[PageOverride]) -> CurrencyFinding:
         """What temporary revisions make of a page."""
@@ -311,8 +334,7 @@ class Current:
 
     def _list_words(self, publication: PublicationRecord) -> str:
         """What to know of a publication that is current, where its pages are not as its list has them."""
-        check = kept_list_check(self._catalogue, publication)
-        words = list_problems(check) if check else ""
+        words = _kept_problems(self._catalogue, publication)
         return f" Not every page is as its list of effective pages has it: {words}." if words else ""
 
 

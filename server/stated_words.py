@@ -1,10 +1,8 @@
 """What publications print about models and serials, read and taken apart once for many answers."""
 
-import threading
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from weakref import WeakKeyDictionary
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.stated import Stated, documents_generation, raised_by_directive, stated_in
@@ -14,9 +12,13 @@ from indexer.tagging.tags import ApplicabilityScope
 from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Origin
 from indexer.trade.model_names import fold_model
+from server.kept import KeptByState
 
 _READ = 16_384  # printed applicabilities kept as read
 _TOLD = 65_536  # answers kept
+_rows = KeptByState(most=4_096)  # publications
+_wholes = KeptByState(most=65_536)  # likewise
+_raised = KeptByState(most=1)
 
 
 @lru_cache(_READ)
@@ -44,10 +46,16 @@ def names_one_of(text: str, origin: Origin, aircraft: frozenset[tuple[str, str]]
     """Whether printed words list a model that one of some aircraft has, given as (model, serial)."""
     words = read_once(text, origin)
     listed = {fold_model(name.name) for each in words.read.clauses for name in each.models}
-    return bool(listed) and any(
-        fold_model(model) in listed or words.applies(model, serial).answer is Applies.APPLIES
-        for model, serial in aircraft
+    if not listed:
+        return False
+    return not listed.isdisjoint(_models(aircraft)) or any(
+        words.applies(model, serial).answer is Applies.APPLIES for model, serial in aircraft
     )
+
+
+@lru_cache(8)
+def _models(aircraft: frozenset[tuple[str, str]]) -> frozenset[str]:
+    return frozenset(fold_model(model) for model, _ in aircraft)
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,42 +93,34 @@ class Rows:
 class StatedWords:
     """The words of publications, read from the catalogue once for as long as its documents stay the same."""
 
-    def __init__(self, generation: int):
-        self.generation = generation
-        self._held: dict[str, Rows] = {}
+    def __init__(self, catalogue: Catalogue):
+        self.generation = documents_generation(catalogue)
+        self._rows = _rows.of(catalogue, self.generation)
+        self._wholes = _wholes.of(catalogue, self.generation)
 
     def read(self, catalogue: Catalogue, publication_ids: Iterable[str]) -> None:
-        missing = [each for each in publication_ids if each not in self._held]
-        for publication_id, stated in stated_in(catalogue, missing).items():
-            self._held[publication_id] = Rows.of(stated)
+        """All words of many publications in one go."""
+        for publication_id, stated in stated_in(catalogue, self._rows.missing(publication_ids)).items():
+            rows = Rows.of(stated)
+            self._rows.keep(publication_id, rows)
+            self._wholes.keep(publication_id, rows.whole)
+
+    def read_whole(self, catalogue: Catalogue, publication_ids: Iterable[str]) -> None:
+        """Only those words of many publications that speak of the whole of each."""
+        missing = self._wholes.missing(publication_ids)
+        for publication_id, stated in stated_in(catalogue, missing, of_the_whole=True).items():
+            self._wholes.keep(publication_id, stated)
 
     def of(self, catalogue: Catalogue, publication_id: str) -> Rows:
-        if publication_id not in self._held:
-            self.read(catalogue, (publication_id,))
-        return self._held[publication_id]
+        return self._rows.once(
+            publication_id, lambda: Rows.of(stated_in(catalogue, [publication_id])[publication_id])
+        )
 
-
-_held: WeakKeyDictionary[Catalogue, StatedWords] = WeakKeyDictionary()
-_raised: WeakKeyDictionary[Catalogue, tuple[int, Mapping[str, str]]] = WeakKeyDictionary()
-_holding = threading.Lock()
+    def whole(self, catalogue: Catalogue, publication_id: str) -> tuple[Stated, ...]:
+        """The words that speak of the whole of a publication."""
+        return self._wholes.once(publication_id, lambda: self.of(catalogue, publication_id).whole)
 
 
 def raised_words_of(catalogue: Catalogue) -> Mapping[str, str]:
     """`raised_by_directive`, read once for each state of the library; inside `reading`."""
-    generation = catalogue.generation
-    with _holding:
-        held = _raised.get(catalogue)
-    if held is None or held[0] != generation:
-        held = (generation, raised_by_directive(catalogue))
-        with _holding:
-            _raised[catalogue] = held
-    return held[1]
-
-
-def stated_words_of(catalogue: Catalogue) -> StatedWords:
-    generation = documents_generation(catalogue)
-    with _holding:
-        found = _held.get(catalogue)
-        if found is None or found.generation != generation:
-            found = _held[catalogue] = StatedWords(generation)
-    return found
+    return _raised.of(catalogue, catalogue.generation).once("all", lambda: raised_by_directive(catalogue))

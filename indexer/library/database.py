@@ -52,10 +52,17 @@ class Database:
                 yield connection
                 return
             connection.execute("BEGIN")
+            self._local.reading = True
             try:
                 yield connection
             finally:
+                self._local.reading = False
                 connection.rollback()
+
+    @property
+    def is_reading(self) -> bool:
+        """Whether this thread is inside `reading`, and not within a change of its own."""
+        return getattr(self._local, "reading", False)
 
     @contextmanager
     def writing(self) -> Iterator[sqlite3.Connection]:

@@ -31,6 +31,7 @@ from indexer.library.resolving import keep_references, newer_held
 from indexer.library.spoken_of import Spoken, spoken_of
 from indexer.library.taking import drop_empty_works, insert_revision, named_columns
 
+_BATCH = 500  # SQLite takes 999 parameters in its smallest build
 RULES = 8  # grows by one when a rule changes, so that a library related by older rules is related again
 
 
@@ -174,6 +175,49 @@ def unresolved_claims(catalogue: Catalogue, publication_id: str | None = None) -
     """Claims that could not be resolved: of one publication, or all."""
     where = "?1 IS NULL OR publication_id = ?1"
     return _records(catalogue, UnresolvedClaim, "unresolved_claim", where, publication_id)
+
+
+def supersessions_of_many(catalogue: Catalogue, publication_ids: Collection[str]) -> dict[str, list]:
+    """`supersessions_of` for many publications, each with an entry of its own."""
+    columns, key = ("older_id", "newer_id"), "older_id, newer_id, kind"
+    return _records_of_many(catalogue, Supersession, "supersession", columns, key, publication_ids)
+
+
+def ties_to_many(catalogue: Catalogue, publication_ids: Collection[str]) -> dict[str, list]:
+    """`ties_to` likewise."""
+    key = "source_id, claim"
+    return _records_of_many(catalogue, Tie, "tie", ("target_id",), key, publication_ids)
+
+
+def overrides_of_many(catalogue: Catalogue, publication_ids: Collection[str]) -> dict[str, list]:
+    """`overrides_of` likewise."""
+    key = "pdf_page, source_id, source_pdf_page"
+    return _records_of_many(catalogue, PageOverride, "page_override", ("target_id",), key, publication_ids)
+
+
+def _records_of_many(
+    catalogue: Catalogue,
+    kind: type,
+    table: str,
+    columns: Iterable[str],
+    key: str,
+    publication_ids: Collection[str],
+) -> dict[str, list]:
+    """Records in which a publication stands in one of the columns: of the first column first, then by key."""
+    wanted = sorted(set(publication_ids))
+    found: dict[str, list] = {each: [] for each in wanted}
+    with catalogue.reading() as connection:
+        for column in columns:
+            for start in range(0, len(wanted), _BATCH):
+                batch = wanted[start : start + _BATCH]
+                marks = ",".join("?" * len(batch))
+                for row in connection.execute(
+                    f"SELECT {column} AS publication_id, record_json FROM {table}"
+                    f" WHERE {column} IN ({marks}) ORDER BY {key}",
+                    batch,
+                ):
+                    found[row["publication_id"]].append(from_json(kind, row["record_json"]))
+    return found
 
 
 def _records(catalogue: Catalogue, kind: type, table: str, where: str, value: str | None) -> list:

@@ -11,6 +11,10 @@ from indexer.tagging.tags import ApplicabilityScope, StandingValue, StatedApplic
 from indexer.trade.evidence import Tag
 
 _BATCH = 500  # SQLite takes 999 parameters in its smallest build
+_OF_THE_WHOLE = (
+    "(scope = 'publication' OR (scope = 'page' AND COALESCE(pdf_page, 0) = 0)"
+    " OR (scope = 'passage' AND COALESCE(passage_id, '') = ''))"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,8 +31,14 @@ class Stated:
     passage_id: str | None
 
 
-def stated_in(catalogue: Catalogue, publication_ids: Iterable[str]) -> dict[str, tuple[Stated, ...]]:
-    """By publication, in printed order; () for one that prints none."""
+def stated_in(
+    catalogue: Catalogue, publication_ids: Iterable[str], of_the_whole: bool = False
+) -> dict[str, tuple[Stated, ...]]:
+    """By publication, in printed order; () for one that prints none.
+
+    of_the_whole   only words that speak of the whole publication, those without a page or passage among them
+    """
+    where = f" AND {_OF_THE_WHOLE}" if of_the_whole else ""
     wanted = list(dict.fromkeys(publication_ids))
     found: dict[str, list[Stated]] = {each: [] for each in wanted}
     with catalogue.reading() as connection:
@@ -36,7 +46,7 @@ def stated_in(catalogue: Catalogue, publication_ids: Iterable[str]) -> dict[str,
             batch = wanted[start : start + _BATCH]
             marks = ", ".join("?" * len(batch))
             for row in connection.execute(
-                f"SELECT * FROM applicability WHERE publication_id IN ({marks})"
+                f"SELECT * FROM applicability WHERE publication_id IN ({marks}){where}"
                 " ORDER BY publication_id, ordinal",
                 batch,
             ):

@@ -11,6 +11,8 @@ from indexer.tagging.tags import (
     Claim,
     DirectiveFacts,
     Identity,
+    ListedPage,
+    PageMark,
     Standing,
     StandingValue,
     StatedApplicability,
@@ -69,6 +71,8 @@ class Made:
     printed: dict[int, str] = field(default_factory=dict)
     content: bytes | None = None
     applicability: tuple[StatedApplicability, ...] = ()
+    page_marks: tuple[PageMark, ...] = ()
+    listed_pages: tuple[ListedPage, ...] = ()
 
     @property
     def bytes(self) -> bytes:
@@ -93,7 +97,11 @@ class Made:
             tag(self.date),
         )
         passages = tuple(self._passage(ordinal, text) for ordinal, text in enumerate(self.texts))
-        said = {"applicability": self.applicability}
+        said = {
+            "applicability": self.applicability,
+            "page_marks": self.page_marks,
+            "listed_pages": self.listed_pages,
+        }
         return (TaggedPublication(1, self.pages, identity, passages, self.claims, self.directive, **said),)
 
     def _passage(self, ordinal: int, text: Text) -> TaggedPassage:

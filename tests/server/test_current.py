@@ -8,6 +8,7 @@ import pytest
 from revision_shelf import WHEELS, Manual, take_temporary
 
 from indexer.library.catalogue import Catalogue
+from indexer.library.effective_pages import list_check
 from indexer.library.register import DIRECTIVE_LIST, record_check, undo_check
 from indexer.library.register_records import CurrencyState
 from indexer.library.relations import relate
@@ -337,12 +338,18 @@ def test_the_register_is_read_once_for_many_publications(catalogue, take):
     assert states == {UNKNOWN} and asked == []
 
 
-def test_a_list_is_held_against_its_pages_once_a_generation(catalogue, take):
+def test_a_list_is_held_against_its_pages_once_while_the_documents_stay_the_same(catalogue, take):
     record = catalogue.publication(take(SIX))
     first = kept_list_check(catalogue, record)
     assert kept_list_check(catalogue, record) is first
     check(catalogue, record.id)
-    assert kept_list_check(catalogue, record) is not first
+    assert kept_list_check(catalogue, record) is first == list_check(catalogue, record)
+    take(replace(SIX, number="D-2", name="d-2"))
+    again = kept_list_check(catalogue, record)
+    assert again is not first and again == first
+    other_day = replace(record.identity.date, value=DAY(2030, 1, 1))
+    other_date = replace(record, identity=replace(record.identity, date=other_day))
+    assert kept_list_check(catalogue, other_date) == list_check(catalogue, other_date) != first
 
 
 def test_on_the_screen_what_is_said_already_is_not_said_twice_and_the_warning_stays(
