@@ -1,7 +1,7 @@
 """What follows from one state of the library, kept for the answers after the first.
 
-Only what is read inside `reading` is shared: there the state cannot change on the way. Elsewhere everything is
-worked out anew. What is kept is bounded, and lost with the state it follows from.
+Only what is read inside `reading` is shared: there the state cannot change on the way. Elsewhere everything
+is worked out anew. What is kept is bounded, and lost with the state it follows from.
 """
 
 import threading

@@ -3,9 +3,9 @@
     python tests/bench/marks.py FOLDER               makes a library of 100,000 passages there
     python tests/bench/marks.py FOLDER --scale 0.1
 
-Both in the same run, over the library of marks_library.py. A mark says whether a hit is current and whether it
-applies to the aircraft in hand. The peer is the same search whose hits bear none: nothing is read of
-relations, register, lists of effective pages and applicability. Then the pages that mark everything they list.
+Both in the same run, over the library of marks_library.py. A mark says whether a hit is current and whether
+it applies to the aircraft in hand. The peer is the same search whose hits bear none: nothing is read of
+relations, register, lists of effective pages and applicability. Then the pages that mark all they list.
 "First" is the first answer after a change of the library, with nothing of it at hand.
 
 The machine is shared: times are of the processor. Statements are those of SQL that one answer ran. Results: a
@@ -19,7 +19,6 @@ import os
 import platform
 import random
 import statistics
-import sys
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -85,13 +84,14 @@ def main() -> None:
     )
     parser.add_argument("folder", type=Path)
     parser.add_argument("--scale", type=float, default=1.0, help="1.0 = 100,000 passages")
+    parser.add_argument("--questions", type=int, default=QUESTIONS)
     parser.add_argument("--save", default="marks", help='name of the run that is kept; "" = none')
     options = parser.parse_args()
     build(options.folder, options.scale)
     with OpenedLibrary.open(options.folder / "lib", Settings()) as opened:
         status = opened.catalogue.status()
         print(f"{status.publications} publications, {status.passages} passages")
-        found = measured(opened)
+        found = measured(opened, options.questions)
     for name, spent in found.items():
         print(f"{name:44}{shown(spent)}")
     totals = summary(found)
@@ -105,7 +105,7 @@ def main() -> None:
             "cores": os.cpu_count(),
             "load": os.getloadavg()[0],
             "python": platform.python_version(),
-            "shared": "with other work: compare times of one run with each other, and with no other machine's",
+            "shared": "with other work: compare times of one run with one another only",
         },
         "library": {"publications": status.publications, "passages": status.passages},
         "summary": totals,
@@ -128,7 +128,7 @@ def build(folder: Path, scale: float) -> None:
         settle(catalogue, WhooshEngine(index_folder(folder / "lib"), Settings().search_cache_mb))
 
 
-def measured(opened: OpenedLibrary) -> dict[str, list[Spent]]:
+def measured(opened: OpenedLibrary, count: int) -> dict[str, list[Spent]]:
     catalogue = opened.catalogue
     mark = marks_library.registration(0)
     manual = next(each for each in catalogue.publications() if each.number == "MM-C-001")
@@ -148,7 +148,7 @@ def measured(opened: OpenedLibrary) -> dict[str, list[Spent]]:
         found.setdefault(name, []).append(spent)
         return answer
 
-    asked = questions()
+    asked = questions()[:count]
     for question in asked:  # the index and the pages of SQLite in memory for all
         with bare():
             ways["search, marks"](question)

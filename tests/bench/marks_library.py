@@ -1,9 +1,9 @@
 """The library of relating_library.py with what marks are made of, for marks.py and source_check.py.
 
-Manuals print models on their title page, serials in the foot of some pages and above some passages, the date of
-every page, and a list of effective pages. Bulletins and directives print the serials they are for. One manual
-of its own order has 5,000 passages. A fleet of 300 aircraft with engine and propeller; 300 checks of revisions,
-of which some have run out. Everything is fiction.
+Manuals print models on their title page, serials in the foot of some pages and above some passages, the date
+of every page, and a list of effective pages. Bulletins and directives print the serials they are for. One
+manual of its own order has 5,000 passages. A fleet of 300 aircraft with engine and propeller; 300 checks of
+revisions, of which some have run out. Everything is fiction.
 """
 
 import datetime
