@@ -1,5 +1,7 @@
 """The aircraft in hand, and what applies to it, printed for a person at a terminal."""
 
+import datetime
+
 from rich.console import Console
 
 from indexer.library.fleet_records import Aircraft
@@ -9,11 +11,11 @@ from server.fleet import aircraft_words, confirmed_words
 from server.words import shortened
 
 
-def show_in_hand(out: Console, row: Aircraft | None) -> str:
+def show_in_hand(out: Console, row: Aircraft | None, on: datetime.date) -> str:
     """The aircraft that everything below is marked for; returns its registration, "" = none."""
     if row is None:
         return ""
-    out.print(f"Marked for {aircraft_words(row)}; {confirmed_words(row)}.")
+    out.print(f"Marked for {aircraft_words(row)}; {confirmed_words(row, on)}.")
     return row.registration
 
 

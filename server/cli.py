@@ -20,7 +20,7 @@ from server.commands import map as map_command
 from server.commands import register as register_command
 from server.commands import system as system_command
 from server.commands import words as words_command
-from server.commands.options import json_option, library_option, settings_for
+from server.commands.options import json_option, library_option, opened, settings_for
 
 REFUSED, USAGE, STOPPED = 1, 2, 130
 DEFAULT_PORT = 8017
@@ -231,14 +231,6 @@ main.add_command(register_command.effective)
 main.add_command(register_command.register)
 main.add_command(system_command.system)
 main.add_command(words_command.words)
-
-
-def opened(library: str | None):
-    """The library, opened and caught up; use it as a context manager. Raises LibraryProblem."""
-    from server.opened import OpenedLibrary
-
-    settings = settings_for(library)
-    return OpenedLibrary.open(settings.library_folder, settings)
 
 
 if __name__ == "__main__":

@@ -51,7 +51,7 @@ def show_search(answer: SearchAnswer, reasons: Mapping[str, Why] = MappingProxyT
     if answer.any_word:
         out.print(_any_word_words(answer))
     out.print(f"{count_of(answer.total, 'passage')} found. Library state {answer.state.generation}.")
-    registration = show_in_hand(out, answer.aircraft)
+    registration = show_in_hand(out, answer.aircraft, answer.state.day)
     if answer.hidden is not None:
         out.print(hidden_words(answer.hidden, registration))
     by_chapter = bool(answer.filters.chapters or answer.filters.sections)

@@ -1,4 +1,8 @@
-"""The demonstration: the sample library taken into a fresh folder, served, and opened in a browser."""
+"""The demonstration: the sample library taken into a fresh folder, served, and opened in a browser.
+
+Its invented documents are dated 2029 to 2032, so that their numbers meet no real ones. The library carries a
+day of its own after the last of them that is a rule, and every answer says so.
+"""
 
 import csv
 import datetime
@@ -16,6 +20,7 @@ from pathlib import Path
 
 from indexer.errors import HangarleafError
 from indexer.library.catalogue import Catalogue
+from indexer.library.day import make_demonstration, today
 from indexer.library.fleet_list import import_csv
 from indexer.library.register_lists import COLUMNS
 from indexer.library.register_lists import import_csv as import_checks
@@ -25,6 +30,7 @@ from server.serving import serve
 from server.taking_in import take_in
 
 _CONFIRMED_BY = "I. Harrowgate-Pym"  # invented, as all of the samples
+DAY = datetime.date(2032, 6, 1)  # the newest directive is in force, the proposal still open for comments
 SAMPLES = Path(__file__).parent.parent / "sample_docs"
 
 
@@ -63,6 +69,8 @@ def demo(library: str | None, settings: Settings, lan: bool, port: int, browser:
         raise NoSamples(SAMPLES)
     with _fresh(library) as folder:
         ours = replace(settings, library=str(folder))
+        with Catalogue.open(folder, create=True) as catalogue:
+            make_demonstration(catalogue, DAY)
         refused = take_in([SAMPLES], ours)
         enter_fleet(folder)
         enter_register(folder)
@@ -73,8 +81,8 @@ def demo(library: str | None, settings: Settings, lan: bool, port: int, browser:
 
 
 def enter_fleet(folder: Path) -> None:
-    """The invented aircraft of the samples, as if a person of the shop had confirmed them today; other samples
-    may come without."""
+    """The invented aircraft of the samples, as if a person of the shop had confirmed them on the library's
+    day; other samples may come without."""
     if not (SAMPLES / "fleet.csv").exists():
         return
     text = (SAMPLES / "fleet.csv").read_text(encoding="utf-8")
@@ -85,18 +93,18 @@ def enter_fleet(folder: Path) -> None:
 
 
 def enter_register(folder: Path) -> None:
-    """The invented checks of the samples, each made so many days ago, so that one of them is always overdue;
-    other samples may come without."""
+    """The invented checks of the samples, each made so many days before the library's day, so that one of
+    them is always overdue; other samples may come without."""
     if not (SAMPLES / "register.csv").exists():
         return
-    today = datetime.date.today()
-    with (SAMPLES / "register.csv").open(encoding="utf-8", newline="") as file:
-        lines = [
-            {**line, "checked_on": str(today - datetime.timedelta(int(line["days_ago"])))}
-            for line in csv.DictReader(file)
-        ]
-    text = written(COLUMNS, ([line[name] for name in COLUMNS] for line in lines))
     with Catalogue.open(folder) as catalogue:
+        day = today(catalogue)
+        with (SAMPLES / "register.csv").open(encoding="utf-8", newline="") as file:
+            lines = [
+                {**line, "checked_on": str(day - datetime.timedelta(int(line["days_ago"])))}
+                for line in csv.DictReader(file)
+            ]
+        text = written(COLUMNS, ([line[name] for name in COLUMNS] for line in lines))
         taken = import_checks(catalogue, text, _CONFIRMED_BY, Settings().recheck_days)
     if taken.problems:
         raise ValueError(f"the sample register has mistakes: {taken.problems}")

@@ -79,15 +79,15 @@ def serial_words(serial: str) -> str:
     return f"serial {serial}" if serial else "serial not known"
 
 
-def confirmed_words(row: Aircraft, today: datetime.date | None = None) -> str:
+def confirmed_words(row: Aircraft, today: datetime.date) -> str:
     """ "fleet list confirmed on 4 March 2031 by R. Quill", and that this is long ago."""
     old = ", more than a year ago" if is_old(row, today) else ""
     return f"fleet list confirmed on {date_words(row.confirmed_on)} by {row.confirmed_by}{old}"
 
 
-def is_old(row: Aircraft, today: datetime.date | None = None) -> bool:
+def is_old(row: Aircraft, today: datetime.date) -> bool:
     """Whether nobody has held the row against the aircraft for a long time."""
-    return ((today or datetime.date.today()) - row.confirmed_on).days > LONG_AGO_DAYS
+    return (today - row.confirmed_on).days > LONG_AGO_DAYS
 
 
 def import_fields(taken: Imported) -> dict[str, Any]:

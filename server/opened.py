@@ -10,6 +10,7 @@ from pathlib import Path
 from indexer.errors import LibraryBusy, PublicationUnknown
 from indexer.ingest import settle
 from indexer.library.catalogue import Catalogue
+from indexer.library.day import demonstration_words, today
 from indexer.library.fulltext import FullText
 from indexer.library.lock import only_one
 from indexer.library.outbox import is_current
@@ -29,6 +30,8 @@ class LibraryState:
     publications: int
     shown_at: datetime.datetime
     up_to_date: bool  # False while an ingest is at work: index or relations lag behind
+    day: datetime.date  # the day that the answer is given for, where none was asked for
+    demonstration: str = ""  # in words, that this is no shop's library and has a day of its own
 
     def fields(self) -> dict[str, object]:
         return {
@@ -37,6 +40,8 @@ class LibraryState:
             "publications": self.publications,
             "shown_at": self.shown_at.isoformat(),
             "up_to_date": self.up_to_date,
+            "day": self.day.isoformat(),
+            "demonstration": self.demonstration or None,
         }
 
 
@@ -133,6 +138,8 @@ class OpenedLibrary:
             status.publications,
             datetime.datetime.now(datetime.UTC),
             not status.relations_pending and is_current(self.catalogue, self.engine),
+            today(self.catalogue),
+            demonstration_words(self.catalogue),
         )
 
     def picture(self, publication: PublicationRecord, pdf_page: int, dpi: int) -> bytes:

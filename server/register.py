@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from indexer.errors import PublicationUnknown
+from indexer.library.day import today
 from indexer.library.problems import EntryRefused
 from indexer.library.records import PublicationRecord
 from indexer.library.register import (
@@ -29,7 +30,7 @@ STANDS, DUE, LATER, UNDONE = "stands", "overdue", "a later check stands", "taken
 
 def register(library: OpenedLibrary, on: datetime.date | None = None) -> dict[str, Any]:
     """Every check with its state on a day, what is overdue first, and what nobody has checked."""
-    day = on or datetime.date.today()
+    day = on or today(library.catalogue)
     with library.reading() as status:
         kept = checks(library.catalogue)
         due = overdue(library.catalogue, day)
@@ -53,7 +54,7 @@ def register(library: OpenedLibrary, on: datetime.date | None = None) -> dict[st
 
 def overdue_count(library: OpenedLibrary, on: datetime.date | None = None) -> int:
     """How many checks have run out."""
-    return len(overdue(library.catalogue, on or datetime.date.today()))
+    return len(overdue(library.catalogue, on or today(library.catalogue)))
 
 
 def record(
@@ -78,7 +79,7 @@ def record(
         revision,
         day_given(date) if date.strip() else None,
         source,
-        day_given(checked_on) if checked_on.strip() else datetime.date.today(),
+        day_given(checked_on) if checked_on.strip() else today(library.catalogue),
         who,
         recheck_days,
         note,
@@ -149,7 +150,7 @@ def import_words(taken: Imported) -> str:
 
 def _one(library: OpenedLibrary, check: RevisionCheck) -> dict[str, Any]:
     with library.reading():
-        day = datetime.date.today()
+        day = today(library.catalogue)
         due = {each.id for each in overdue(library.catalogue, day)}
         states = _states(checks(library.catalogue, check.work_id), due, day)
         return check_fields(check, states[check.id], _by_work(library), Current(library.catalogue, day))

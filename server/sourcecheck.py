@@ -17,6 +17,7 @@ from indexer.errors import QueryProblem
 from indexer.library import fleet
 from indexer.library.check_records import KeptCheck
 from indexer.library.checks import count_checks, keep_check, kept_check, kept_checks
+from indexer.library.day import today as day_of
 from indexer.library.fleet_records import Aircraft
 from indexer.tagging.references import find_citations
 from indexer.tagging.tags import Citation
@@ -116,9 +117,9 @@ def check(
     Raises CheckRefused, AircraftUnknown.
     """
     entry_text = _checked(text, work)
-    today = datetime.datetime.now(datetime.UTC).date()
     with library.reading() as status:
         catalogue = library.catalogue
+        today = day_of(catalogue)
         chosen = fleet.aircraft(catalogue, aircraft) if aircraft and aircraft.strip() else None
         citations = _citations(entry_text)
         entry = read_entry(entry_text, citations, fleet.fleet(catalogue), today)

@@ -40,7 +40,7 @@ def show_system(answer: SystemAnswer) -> None:
         out.print(words)
     for words in answer.warnings:
         out.print(f"! {words}")
-    registration = show_in_hand(out, answer.aircraft)
+    registration = show_in_hand(out, answer.aircraft, answer.state.day)
     if answer.hidden is not None:
         out.print(hidden_in_listing(answer.hidden, registration))
     for section in answer.sections:

@@ -51,12 +51,12 @@ def csv_text(answer: SystemAnswer) -> str:
     writer.writeheader()
     hand = answer.aircraft
     every_row = {
-        "aircraft": f"{aircraft_words(hand)}; {confirmed_words(hand)}" if hand else "",
+        "aircraft": f"{aircraft_words(hand)}; {confirmed_words(hand, answer.state.day)}" if hand else "",
         "system": answer_name(answer),
         "library state": str(answer.state.generation),
         "library changed": answer.state.changed_at.isoformat(),
         "made at": answer.state.shown_at.isoformat(),
-        "caution": SHORT_CAUTION,
+        "caution": f"{answer.state.demonstration} {SHORT_CAUTION}".strip(),
     }
     for section in answer.sections:
         for line in section.lines:

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from indexer.library import rows
 from indexer.library.catalogue import Catalogue
+from indexer.library.day import today
 from indexer.library.fleet_records import Aircraft, Fitted, FittedKind
 from indexer.library.fleet_values import alike, checked, day_given, key_of, said
 from indexer.library.generations import change as new_generation
@@ -47,7 +48,7 @@ def add(
 ) -> Aircraft:
     """Add an aircraft as `who` found it on a day; None and "" = today. Raises EntryRefused."""
     name, _ = named(who)
-    day = day_given(confirmed_on)
+    day = day_given(confirmed_on, today(catalogue))
     new = checked(Aircraft(0, registration, maker, model, serial, tuple(fitted), note, day, name))
     at = rows.now()
     with catalogue.database.writing() as connection:
@@ -169,7 +170,7 @@ def confirm(
     Raises EntryRefused, AircraftUnknown.
     """
     name, _ = named(who)
-    day = day_given(on)
+    day = day_given(on, today(catalogue))
     at = rows.now()
     with catalogue.database.writing() as connection:
         before = _held(connection, registration)

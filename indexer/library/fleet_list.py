@@ -3,11 +3,13 @@
 One line for each aircraft (kind "aircraft") and for each thing fitted to it, under its registration.
 """
 
+import datetime
 from collections.abc import Iterator
 from dataclasses import replace
 
 from indexer.library import fleet, rows
 from indexer.library.catalogue import Catalogue
+from indexer.library.day import today
 from indexer.library.fleet_records import Aircraft, Fitted
 from indexer.library.fleet_values import checked, day_given, key_of, kind_given, said
 from indexer.library.generations import change as new_generation
@@ -32,7 +34,7 @@ def import_csv(catalogue: Catalogue, text: str, who: str, why: str = "") -> Impo
     name, _ = named(who)
     reason = " ".join(why.split())
     lines, problems = read_lines(text, COLUMNS, needed=("registration", "kind", "model"))
-    given = _rows(lines, name, problems)
+    given = _rows(lines, name, today(catalogue), problems)
     with catalogue.database.writing() as connection:
         held = {key_of(each.registration): each for each in fleet.fleet(catalogue)}
         at = rows.now()
@@ -90,8 +92,10 @@ def _same(before: Aircraft, row: Aircraft) -> bool:
     return replace(row, id=before.id) == before
 
 
-def _rows(lines: list[Line], who: str, problems: list[LineProblem]) -> list[tuple[int, Aircraft]]:
-    """Each aircraft with the number of its line; what is wrong goes to `problems`."""
+def _rows(
+    lines: list[Line], who: str, on: datetime.date, problems: list[LineProblem]
+) -> list[tuple[int, Aircraft]]:
+    """Each aircraft with the number of its line, confirmed on a day; what is wrong goes to `problems`."""
     first: dict[str, Line] = {}
     fitted: dict[str, list[Fitted]] = {}
     wrong: set[str] = set()
@@ -119,7 +123,7 @@ def _rows(lines: list[Line], who: str, problems: list[LineProblem]) -> list[tupl
     found = []
     for key, line in first.items():
         try:
-            row = _aircraft(line, fitted.get(key, ()), who)
+            row = _aircraft(line, fitted.get(key, ()), who, on)
         except EntryRefused as problem:
             problems.append(LineProblem(line.number, str(problem)))
         else:
@@ -128,11 +132,11 @@ def _rows(lines: list[Line], who: str, problems: list[LineProblem]) -> list[tupl
     return found
 
 
-def _aircraft(line: Line, fitted, who: str) -> Aircraft:
+def _aircraft(line: Line, fitted, who: str, on: datetime.date) -> Aircraft:
     given = line.fields
     if given["position"]:
         raise EntryRefused("an aircraft has no position", "Leave the column empty on its own line.")
-    day = day_given(given["confirmed_on"])
+    day = day_given(given["confirmed_on"], on)
     by, _ = named(given["confirmed_by"] or who)
     return checked(
         Aircraft(

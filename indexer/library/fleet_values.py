@@ -30,17 +30,16 @@ def alike(one: str, other: str) -> bool:
     return a != b and a.translate(_LOOK_ALIKE) == b.translate(_LOOK_ALIKE)
 
 
-def day_given(day: datetime.date | str | None, today: datetime.date | None = None) -> datetime.date:
+def day_given(day: datetime.date | str | None, today: datetime.date) -> datetime.date:
     """The day on which a row was confirmed; None and "" = today. Raises EntryRefused."""
-    now = today or datetime.date.today()
     if not day:
-        return now
+        return today
     if isinstance(day, str):
         try:
             day = datetime.date.fromisoformat(day.strip())
         except ValueError:
             raise EntryRefused(f"«{day}» is no date", "Write it as year-month-day: 2031-05-12.") from None
-    if day > now:
+    if day > today:
         raise EntryRefused(f"{day} lies in the future", "Give the day on which the row was confirmed.")
     return day
 

@@ -8,7 +8,8 @@ HangarleafError
    |- SecondPersonRefused      second-person-refused
    |- EntryUnknown             entry-unknown
    |- ItemUnknown              item-unknown
-   `- CheckUnknown             check-unknown
+   |- CheckUnknown             check-unknown
+   `- NotEmpty                 not-empty
 """
 
 from indexer.errors import LibraryProblem
@@ -96,4 +97,16 @@ class CheckUnknown(LibraryProblem):
     def __init__(self, given: int):
         super().__init__(
             f"There is no source check with the number {given}.", "Look at the list of checks again."
+        )
+
+
+class NotEmpty(LibraryProblem):
+    """A library that holds something is never made a demonstration: its answers would be of a wrong day."""
+
+    slug = "not-empty"
+
+    def __init__(self, folder: str):
+        super().__init__(
+            f"{folder}: this library holds something already and keeps its own day.",
+            "Make the demonstration in a new folder.",
         )

@@ -10,6 +10,7 @@ from collections.abc import Iterable
 
 from indexer.library import rows
 from indexer.library.catalogue import Catalogue
+from indexer.library.day import today as day_of
 from indexer.library.generations import change
 from indexer.library.generations import note as tell
 from indexer.library.persons import named
@@ -93,7 +94,7 @@ def record_check(
             who,
             recheck_days,
             note,
-            today or datetime.date.today(),
+            today or day_of(catalogue),
         )
         check_id = insert(connection, check, at, "")
         change(connection, at, ())

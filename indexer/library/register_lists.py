@@ -5,6 +5,7 @@ from collections.abc import Iterable
 
 from indexer.library import rows
 from indexer.library.catalogue import Catalogue
+from indexer.library.day import today as day_of
 from indexer.library.generations import change
 from indexer.library.map_names import names_of
 from indexer.library.persons import named
@@ -35,7 +36,7 @@ def import_csv(
     or recheck_days is by `who` and of the interval given. Raises EntryRefused when `who` is blank.
     """
     name, _ = named(who)
-    at, day = rows.now(), today or datetime.date.today()
+    at, day = rows.now(), today or day_of(catalogue)
     lines, problems = read_lines(text, COLUMNS, needed=("publication", "source", "checked_on"))
     find = Finder(catalogue)
     wanted: dict[tuple, RevisionCheck] = {}

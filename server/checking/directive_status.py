@@ -17,22 +17,18 @@ IN_FORCE = "in force"
 
 @dataclass(frozen=True, slots=True)
 class Status:
-    """How a directive stands. `holds`: YES = a rule in force on the day; CANNOT_TELL = no day to say so."""
+    """How a directive stands. `holds`: YES = a rule in force on the day; CANNOT_TELL = it cannot be told."""
 
     words: str
     holds: Answer
     effective: datetime.date | None = None
 
 
-def status_of(catalogue: Catalogue, record: PublicationRecord, on: datetime.date | None) -> Status:
-    """Whether a directive is a rule in force: on a day, or, without one, as far as those held here say.
-
-    Without a day a directive that will replace it counts as if it had; so nothing passes for in force by
-    luck.
-    """
+def status_of(catalogue: Catalogue, record: PublicationRecord, on: datetime.date) -> Status:
+    """Whether a directive is a rule in force on a day: that of the work, else the library's today."""
     if record.type is Type.AMOC_LETTER:
         return Status("alternative method of compliance, for the aircraft and holder it names", Answer.NO)
-    force = force_of(catalogue, record.id, on or datetime.date.max)
+    force = force_of(catalogue, record.id, on)
     if force is None:
         return Status("not shown to be a rule", Answer.NO)
     facts = record.directive
@@ -44,8 +40,10 @@ def status_of(catalogue: Catalogue, record: PublicationRecord, on: datetime.date
         case Force.SUPERSEDED | Force.WITHDRAWN:
             return Status(f"{force.state.value} by {force.by}", Answer.NO, effective)
         case Force.NOT_YET:
-            day = f"not in force before {date_words(force.since)}" if force.since else force.state.value
-            return Status(day, Answer.NO, effective)
+            words = force.state.value
+            if force.since:
+                words = f"effective from {date_words(force.since)}: not in force on {date_words(on)}"
+            return Status(words, Answer.NO, effective)
         case Force.PROPOSAL:
             return Status("proposed: not a rule", Answer.NO)
         case Force.NO_RULE:

@@ -59,17 +59,19 @@ def directives_of(
     resolution: Resolution,
     standing: StandingFinding,
     on: datetime.date | None,
+    today: datetime.date,
     applying: Applying | None = None,
 ) -> tuple[DirectiveFinding, ...]:
     """Directives and letters about directives that speak of the cited document, those that reach it first.
 
     standing  of the passages meant: what the directives made mandatory among them
-    on        the day of the work, None = not known: then directives count by what replaces them alone
+    on        the day of the work, None = not known: what is in force today counts then, and no credit
     applying  of the aircraft, None = none: a directive raises nothing for an aircraft it does not reach
     """
-    found = _itself(catalogue, resolution, on)
+    day = on or today
+    found = _itself(catalogue, resolution, day)
     for said in _statements(catalogue, citation, resolution):
-        each = _finding(catalogue, citation, resolution, standing, said, on)
+        each = _finding(catalogue, citation, resolution, standing, said, on, day)
         if each is not None and applying is not None and each.reaches is Answer.YES:
             each = _for_aircraft(each, applying, said.source)
         if each is not None and each not in found:
@@ -91,11 +93,11 @@ def replaced_in_print(catalogue: Catalogue, citation: Citation) -> list[tuple[Pu
     ]
 
 
-def _itself(catalogue: Catalogue, resolution: Resolution, on: datetime.date | None) -> list[DirectiveFinding]:
+def _itself(catalogue: Catalogue, resolution: Resolution, day: datetime.date) -> list[DirectiveFinding]:
     record = resolution.publication
     if record is None or record.type not in DIRECTIVES:
         return []
-    status = status_of(catalogue, record, on)
+    status = status_of(catalogue, record, day)
     proof = record.directive.effective if record.directive else None
     superseded = status.words.startswith("superseded")
     note = "Look at the directive in force, its actions and its credit." if superseded else ""
@@ -170,8 +172,9 @@ def _finding(
     standing: StandingFinding,
     said: _Said,
     on: datetime.date | None,
+    day: datetime.date,
 ) -> DirectiveFinding | None:
-    status = status_of(catalogue, said.source, on)
+    status = status_of(catalogue, said.source, day)
     match = said.tie.match if said.tie else _match(said.claim, citation)
     level, name = said.claim.kind, name_of(said.source)
     reaches, credits, note = Answer.NO, None, ""

@@ -27,6 +27,7 @@ from server.checking.notes import MOST_PAGES, notes_of
 from server.checking.places import Place, place_of
 from server.checking.resolving import Resolution, resolve
 from server.checking.standing_found import PART_APPROVAL, standing_of, without_directives
+from server.checking.standing_on_day import on_the_day
 from server.checking.unheld import is_vague, part_approval_named
 from server.checking.wording import record_words
 from server.current import currency_of, page_currency
@@ -46,8 +47,8 @@ class Asked:
     held_against  how a sentence calls it; says so where the entry named it
     no_aircraft   why there is none
     classes    of work to answer for
-    done_on    day of the work, None = not known; today counts for revisions then
-    today      the day on which it is asked
+    done_on    day of the work, None = not known; today counts for revisions and directives then
+    today      the library's day on which it is asked
     """
 
     text: str
@@ -70,14 +71,20 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
     publication = resolution.publication
     kind = publication.type if publication else citation.type
     place = place_of(catalogue, publication, citation) if publication else Place()
+    day = asked.done_on or asked.today
     standing = _standing(catalogue, citation, publication, place)
-    current = _currency(catalogue, publication, place, asked.done_on or asked.today)
+    idle = ""
+    if publication is not None:
+        standing, idle = on_the_day(catalogue, publication, place, standing, day)
+    current = _currency(catalogue, publication, place, day)
     if publication is None:
         older = _older_than_held(citation, resolution)
-        current = older or _replaced_directive(catalogue, citation, asked.done_on) or current
+        current = older or _replaced_directive(catalogue, citation, day) or current
     applies = _applies(catalogue, publication, place, asked)
     applying = Applying(catalogue, asked.aircraft) if asked.aircraft else None
-    directives = directives_of(catalogue, citation, resolution, standing, asked.done_on, applying)
+    directives = directives_of(
+        catalogue, citation, resolution, standing, asked.done_on, asked.today, applying
+    )
     standing, unreached = _for_this_aircraft(catalogue, publication, place, standing, directives, asked)
     lacks = missing_in(citation, kind, resolution)
     exceptions = exceptions_of(catalogue, citation, directives, asked.text)
@@ -114,7 +121,7 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         ask_whom(kind, resolution, current, applies, answers),
         lacks,
         (
-            *((unreached,) if unreached else ()),
+            *(said for said in (idle, unreached) if said),
             *notes_of(
                 catalogue, citation, asked.others, resolution, place, facts, lacks, answers, exceptions
             ),
@@ -197,14 +204,14 @@ def _older_than_held(citation: Citation, resolution: Resolution) -> CurrencyFind
 
 
 def _replaced_directive(
-    catalogue: Catalogue, citation: Citation, done_on: datetime.date | None
+    catalogue: Catalogue, citation: Citation, day: datetime.date
 ) -> CurrencyFinding | None:
     """A directive that is not held and that one held here says it replaces; None = none says so."""
     if citation.type is not Type.AIRWORTHINESS_DIRECTIVE or not citation.number:
         return None
-    told = directive_numbered(catalogue, citation.number, done_on or datetime.date.max)
+    told = directive_numbered(catalogue, citation.number, day)
     for each in told.replaced_by:
-        if done_on is None or each.effective is None or each.effective <= done_on:
+        if each.effective is None or each.effective <= day:
             return CurrencyFinding(CurrencyState.SUPERSEDED, f"{each.name}, held here, takes its place.")
     return None
 

@@ -63,10 +63,14 @@ def standing_of(catalogue: Catalogue, publication: PublicationRecord | None, pla
 
 def without_directives(catalogue: Catalogue, publication: PublicationRecord, place: Place) -> StandingFinding:
     """The same from its own words alone: for an aircraft that no directive is shown to reach."""
-    usual = publication.type.usual_standing if publication.type else ""
     passages = list(catalogue.passages(place.passages).values()) or catalogue.passages_of(publication.id)
-    own = [replace(each, standing=each.own_standing) for each in passages]
-    return _by_kind(publication, own, least_of(own, usual))
+    return of_passages(publication, [replace(each, standing=each.own_standing) for each in passages])
+
+
+def of_passages(publication: PublicationRecord, passages: Sequence[PassageRecord]) -> StandingFinding:
+    """The least standing among passages of a publication, and what its kind makes of it; not empty."""
+    usual = publication.type.usual_standing if publication.type else ""
+    return _by_kind(publication, passages, least_of(passages, usual))
 
 
 def least_of(passages: Sequence[PassageRecord], usual: str = "") -> StandingFinding:

@@ -1,5 +1,6 @@
 """`hangarleaf fleet`: the shop's aircraft and what is fitted to them."""
 
+import datetime
 from pathlib import Path
 
 import click
@@ -23,6 +24,7 @@ def fleet() -> None:
 @library_option
 def list_fleet(as_json: bool, library: str | None) -> None:
     """Show every aircraft with what is fitted, and when each row was confirmed."""
+    from indexer.library.day import today
     from indexer.library.fleet import fleet as rows_of
     from server import console
     from server.fleet import fleet_list
@@ -30,9 +32,9 @@ def list_fleet(as_json: bool, library: str | None) -> None:
     with opened(library) as held:
         if as_json:
             return console.show_json(fleet_list(held))
-        rows = rows_of(held.catalogue)
+        rows, on = rows_of(held.catalogue), today(held.catalogue)
     for row in rows:
-        _show(row)
+        _show(row, on)
     if not rows:
         click.echo("The fleet list is empty.")
 
@@ -62,7 +64,8 @@ def add(
     from indexer.library import fleet as list_
 
     with opened(library) as held:
-        _done(list_.add(held.catalogue, registration, model, who, serial, maker, note, (), on), as_json)
+        added = list_.add(held.catalogue, registration, model, who, serial, maker, note, (), on)
+        _done(held, added, as_json)
 
 
 @fleet.command()
@@ -95,7 +98,7 @@ def change(
         changed = list_.change(
             held.catalogue, registration, who, why, new_registration, maker, model, serial, note
         )
-        _done(changed, as_json)
+        _done(held, changed, as_json)
 
 
 @fleet.command()
@@ -139,7 +142,7 @@ def fit(
         else:
             new = Fitted(FittedKind(kind), model, serial, maker, position, note)
             changed = list_.fit(held.catalogue, registration, new, who, why, instead)
-        _done(changed, as_json)
+        _done(held, changed, as_json)
 
 
 @fleet.command()
@@ -153,7 +156,7 @@ def confirm(registration: str, on: str, who: str, as_json: bool, library: str | 
     from indexer.library import fleet as list_
 
     with opened(library) as held:
-        _done(list_.confirm(held.catalogue, registration, who, on), as_json)
+        _done(held, list_.confirm(held.catalogue, registration, who, on), as_json)
 
 
 @fleet.command()
@@ -204,21 +207,22 @@ def export(file: Path | None, library: str | None) -> None:
     csv_lists.write(text, file)
 
 
-def _done(row, as_json: bool) -> None:
+def _done(held, row, as_json: bool) -> None:
+    from indexer.library.day import today
     from server import console
     from server.fleet import aircraft_fields
 
     if as_json:
         return console.show_json(aircraft_fields(row))
-    _show(row)
+    _show(row, today(held.catalogue))
 
 
-def _show(row) -> None:
+def _show(row, on: datetime.date) -> None:
     from indexer.library.fleet_values import fitted_words
     from server.fleet import confirmed_words, serial_words
 
     named = " ".join(filter(None, (row.maker, row.model)))
-    click.echo(f"{row.registration}  {named}, {serial_words(row.serial)}; {confirmed_words(row)}")
+    click.echo(f"{row.registration}  {named}, {serial_words(row.serial)}; {confirmed_words(row, on)}")
     for each in row.fitted:
         click.echo(f"    {fitted_words(each)}")
     if row.note:

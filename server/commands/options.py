@@ -37,8 +37,15 @@ def settings_for(library: str | None) -> Settings:
 
 
 def opened(library: str | None):
-    """The library, opened and caught up; use it as a context manager. Raises LibraryProblem."""
+    """The library, opened and caught up; use it as a context manager. Raises LibraryProblem.
+
+    On the error stream, so that no list or JSON is spoiled: that it is the demonstration, and of which day.
+    """
+    from indexer.library.day import demonstration_words
     from server.opened import OpenedLibrary  # here, so that `hangarleaf --help` loads no engine
 
     settings = settings_for(library)
-    return OpenedLibrary.open(settings.library_folder, settings)
+    held = OpenedLibrary.open(settings.library_folder, settings)
+    if words := demonstration_words(held.catalogue):
+        click.echo(words, err=True)
+    return held

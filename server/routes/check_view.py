@@ -175,6 +175,7 @@ def state_words(state: Mapping[str, Any]) -> str:
     return (
         f"Library state {state['generation']}, last changed {changed.day} {changed:%B %Y, %H:%M}, "
         f"with {count_of(state['publications'], 'publication')}"
+        f"{'. ' + state['demonstration'].removesuffix('.') if state.get('demonstration') else ''}"
     )
 
 

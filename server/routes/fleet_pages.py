@@ -1,5 +1,6 @@
 """The shop's fleet: a page to read and edit it, and the choice of the aircraft in hand."""
 
+import datetime
 from collections.abc import Callable
 from typing import Annotated, Any
 from urllib.parse import urlencode
@@ -9,6 +10,7 @@ from fastapi.responses import HTMLResponse, PlainTextResponse, RedirectResponse,
 
 from indexer.errors import ForeignOrigin, HangarleafError
 from indexer.library import fleet, fleet_list
+from indexer.library.day import today
 from indexer.library.fleet_records import Aircraft, Fitted, FittedKind
 from indexer.library.fleet_values import fitted_words, kind_given
 from server.fleet import aircraft_words, confirmed_words, import_fields, import_words, is_old, serial_words
@@ -108,7 +110,8 @@ def post_confirm(request: Request, form: Form) -> Response:
             form.get("who", ""),
             form.get("on", ""),
         )
-        return f"{row.registration}: {confirmed_words(row)}."
+        words = confirmed_words(row, today(library_of(request).catalogue))
+        return f"{row.registration}: {words}."
 
     return _done(request, form, act)
 
@@ -208,12 +211,13 @@ def _page(
     done: str = "",
 ) -> Response:
     library = library_of(request)
+    day = today(library.catalogue)
     return shown(
         request,
         "fleet.html",
         state_of(library),
         400 if problem or lines else 200,
-        cards=[_card(row) for row in fleet.fleet(library.catalogue)],
+        cards=[_card(row, day) for row in fleet.fleet(library.catalogue)],
         kinds=[kind.value for kind in FittedKind],
         given=given or {},
         problem=problem,
@@ -228,13 +232,13 @@ def _told_apart(each: Fitted) -> tuple[str, str, str]:
     return each.position, each.model, each.serial
 
 
-def _card(row: Aircraft) -> dict[str, Any]:
-    words = confirmed_words(row)
+def _card(row: Aircraft, day: datetime.date) -> dict[str, Any]:
+    words = confirmed_words(row, day)
     return {
         "row": row,
         "serial": serial_words(row.serial),
         "confirmed": words[:1].upper() + words[1:],
-        "is_old": is_old(row),
+        "is_old": is_old(row, day),
         "fitted": [
             {"words": fitted_words(each), "value": "|".join((each.kind, *_told_apart(each)))}
             for each in row.fitted

@@ -8,6 +8,7 @@ from fastapi.responses import Response
 
 from indexer.errors import HangarleafError, QueryProblem
 from indexer.library import fleet
+from indexer.library.day import today
 from indexer.library.fleet_records import Aircraft
 from indexer.library.fleet_values import key_of
 from indexer.library.problems import AircraftUnknown
@@ -81,13 +82,14 @@ def hand_of_failure(request: Request) -> HandView | None:
 def hand_view(request: Request, hand: InHand) -> HandView:
     back = address_without(request.url.path, request.url.query) if request.method == "GET" else "/"
     row = hand.row
-    confirmed = confirmed_words(row) if row else ""
+    day = today(request.app.state.library.catalogue)
+    confirmed = confirmed_words(row, day) if row else ""
     return HandView(
         hand.registration,
         row.model if row else "",
         serial_words(row.serial) if row else "",
         confirmed[:1].upper() + confirmed[1:],
-        bool(row and is_old(row)),
+        bool(row and is_old(row, day)),
         hand.gone,
         choose_address(back),
         choose_address(back, ""),

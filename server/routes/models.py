@@ -38,6 +38,12 @@ class State(Shape):
     publications: int = Field(examples=[16])
     shown_at: datetime.datetime
     up_to_date: bool = Field(description="False while an ingest is at work.")
+    day: datetime.date | None = Field(
+        None, description="The day that the answer is given for, where none was asked for."
+    )
+    demonstration: str | None = Field(
+        None, description="That the library is the demonstration; null = it is not."
+    )
 
 
 class Publication(Shape):

@@ -10,6 +10,7 @@ from fastapi.responses import HTMLResponse, PlainTextResponse, RedirectResponse,
 
 from indexer.errors import HangarleafError
 from indexer.library.problems import EntryRefused
+from indexer.library.day import today
 from indexer.library.register import DIRECTIVE_LIST, DIRECTIVE_LIST_NAME, day_given
 from indexer.library.register_lists import export_csv, import_csv
 from indexer.trade.evidence import Answer
@@ -93,7 +94,7 @@ def effective_page(
     on: Annotated[str, Query(max_length=10)] = "",
 ) -> Response:
     library = library_of(request)
-    day = day_given(on) if on else datetime.date.today()
+    day = day_given(on) if on else today(library.catalogue)
     with library.reading():
         answer = effective_on(library, publication_id, day)
         record = library.publication(publication_id)

@@ -11,9 +11,11 @@ from plain_engine import PlainEngine
 
 from indexer.ingest import ingest
 from indexer.library.catalogue import Catalogue
+from indexer.library.day import make_demonstration
 from indexer.library.whoosh_engine import WhooshEngine
 from indexer.settings import Settings
 from server.app import create_app
+from server.demo import DAY
 from server.opened import OpenedLibrary, index_folder
 from server.render import PagePictures
 
@@ -79,11 +81,16 @@ SAMPLES = (
 
 @pytest.fixture(scope="session")
 def sample_folder(tmp_path_factory):
-    """A library made from some of the sample documents, the whole way: read, tagged, related, indexed."""
+    """A library made from some of the sample documents, the whole way: read, tagged, related, indexed.
+
+    Its day is the demonstration's: what the samples say is in force is.
+    """
     place = tmp_path_factory.mktemp("samples")
     files = [ROOT / "sample_docs" / "pdf" / name for name in SAMPLES]
     settings = Settings(library=str(place / "library"))
     engine = WhooshEngine(index_folder(place / "library"), settings.search_cache_mb)
+    with Catalogue.open(place / "library", create=True) as catalogue:
+        make_demonstration(catalogue, DAY)
     report = ingest(files, place / "library", settings, engine=engine)
     assert not report.refused
     return place / "library"

@@ -186,7 +186,10 @@ def test_a_directive_binds_from_its_day(samples):
     early = one(samples, line, "", "directive", BEFORE)
     assert answers(early)["directive"] != YES
     assert "choose the aircraft" not in early["enough"]["directive"]["why"]
-    assert any("not in force before 12 May 2031" in each["status"] for each in early["directives"])
+    assert any(
+        each["status"] == "effective from 12 May 2031: not in force on 1 May 2031"
+        for each in early["directives"]
+    )
 
 
 def test_credit_is_for_work_before_the_directive_only(samples, twin):

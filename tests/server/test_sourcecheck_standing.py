@@ -226,8 +226,8 @@ def test_a_replaced_directive_that_is_not_held_is_history(library):
         line = "C/W AD 2029-22-08, latch inspected."
         return check(held, line, work="directive", on=day, keep=False).fields()["citations"][0]
 
-    after = told(None)
+    after = told(datetime.date(2032, 3, 15))
     assert after["resolved"] is None and after["current"]["state"] == "superseded"
     assert answers(after)["directive"] == "no" and "AD 2032-03-05" in after["enough"]["directive"]["why"]
-    before = told(datetime.date(2031, 1, 1))
+    before = told(datetime.date(2032, 3, 14))
     assert before["current"]["state"] == "unknown" and answers(before)["directive"] == "cannot tell"

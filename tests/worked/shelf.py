@@ -2,16 +2,20 @@
 way.
 """
 
+import datetime
 from pathlib import Path
 
 from worked import bulletins, directives, manuals, papers
 
 from indexer.ingest import ingest
+from indexer.library.catalogue import Catalogue
+from indexer.library.day import make_demonstration
 from indexer.library.whoosh_engine import WhooshEngine
 from indexer.settings import Settings
 from sample_docs.draw.book import draw_book
 from server.opened import index_folder
 
+DAY = datetime.date(2100, 1, 1)  # after the newest of the drawn directives
 SAMPLES = Path(__file__).parents[2] / "sample_docs" / "pdf"
 FROM_THE_SAMPLES = (
     "qz62-maintenance-manual.pdf",
@@ -69,6 +73,8 @@ def ingested(place: Path) -> Path:
     files = [*draw(place / "drawn"), *(SAMPLES / name for name in FROM_THE_SAMPLES)]
     folder = place / "library"
     settings = Settings(library=str(folder))
+    with Catalogue.open(folder, create=True) as catalogue:
+        make_demonstration(catalogue, DAY)
     report = ingest(
         files, folder, settings, engine=WhooshEngine(index_folder(folder), settings.search_cache_mb)
     )

@@ -3,6 +3,7 @@
 import datetime
 
 from indexer.library import fleet, register
+from indexer.library.day import today
 from server.opened import OpenedLibrary
 
 WHO = "Isolde Marchbanks"
@@ -33,9 +34,9 @@ def confirm_fleet(library: OpenedLibrary) -> None:
 
 
 def keep_register(library: OpenedLibrary) -> None:
-    """Checks of today, to be made again in a year."""
+    """Checks of the library's day, to be made again in a year."""
     held = {record.number: record.id for record in library.publications()}
-    today = datetime.date.today()
+    day_of_check = today(library.catalogue)
     for number, revision, date, source in REGISTER:
         day = datetime.date.fromisoformat(date)
-        register.record_check(library.catalogue, held[number], revision, day, source, today, WHO, 365)
+        register.record_check(library.catalogue, held[number], revision, day, source, day_of_check, WHO, 365)
