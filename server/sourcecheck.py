@@ -24,8 +24,9 @@ from indexer.tagging.tags import Citation
 from indexer.trade.circular_conditions import circular_conditions
 from server.checking.asking import NEEDS
 from server.checking.comparing import differences
-from server.checking.enough import CLASSES, MAJOR, MINOR
+from server.checking.enough import CLASSES, DIRECTIVE, MAJOR, MINOR
 from server.checking.entry import Entry, read_entry
+from server.checking.entry_words import speaks_of_compliance
 from server.checking.fields import finding_fields
 from server.checking.findings import SourceFinding
 from server.checking.maker_data import maker_data
@@ -111,7 +112,8 @@ def check(
     standing with the words that prove it, what directive reaches it, and whether it is enough.
 
     aircraft  registration of the fleet list; None and "" = none chosen
-    work      one of CLASSES; "" = not said: minor and major are both answered
+    work      one of CLASSES; "" = not said: minor and major are both answered, and work for a directive
+              where the entry says that one was complied with
     on        the day the work was done; None = what the entry says, else today
     keep      False leaves the trail as it is
     Raises CheckRefused, AircraftUnknown.
@@ -211,7 +213,10 @@ def _asked(
     missing = NO_AIRCRAFT
     if held is None and entry.unknown:
         missing = f"{entry.unknown} is not in the fleet list: need the model and the serial number."
-    classes = tuple(dict.fromkeys((MINOR, MAJOR, *([work] if work else []))))
+    if held is None and (entry.several or entry.alike):
+        missing = entry.several or entry.alike
+    of_directive = [DIRECTIVE] if speaks_of_compliance(text, entry.said, citations) else []
+    classes = tuple(dict.fromkeys((MINOR, MAJOR, *([work] if work else []), *of_directive)))
     day = on or entry.done_on
     other = entry.aircraft if chosen and entry.aircraft and entry.aircraft.id != chosen.id else None
     conflict = (

@@ -3,12 +3,14 @@
 from dataclasses import dataclass, field
 
 from indexer.library.records import PublicationRecord, ReferenceState
-from indexer.library.register_records import CurrencyFinding
+from indexer.library.register_records import CurrencyFinding, CurrencyState
+from indexer.library.works import DIRECTIVES
 from indexer.tagging.entry_fact_records import EntryFacts
 from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
 from server.checking.findings import DirectiveFinding, Enough, StandingFinding
+from server.words import date_words
 
 RULES_ONLY = frozenset(
     {Type.REGULATION, Type.ORDER_OR_HANDBOOK, Type.ACCIDENT_REPORT, Type.CODE_TABLE, Type.PROPOSED_DIRECTIVE}
@@ -45,6 +47,9 @@ class Facts:
     contradicted: tuple[str, ...] = ()  # values of the entry that a directive replaced by others, in words
     not_entered: bool = False  # the entry names an aircraft that the fleet list does not have
     revision_named: bool = True  # False = the reference names neither revision nor date where one is needed
+    not_used: str = ""  # words of the entry that say that the source was not used
+    other_number: str = ""  # what does not fit the directive held: its amendment, its date; "" = all fits
+    stretched: str = ""  # words of a bulletin that stretch a limit
 
 
 def no(why: str) -> Enough:
@@ -80,3 +85,31 @@ def quoted(standing: StandingFinding) -> str:
     where = f", PDF page {standing.pdf_page}" if standing.pdf_page else ""
     source = f" of {standing.source}" if standing.source else ""
     return f": «{standing.quote}»{where}{source}"
+
+
+def said_not_used(facts: Facts) -> str:
+    return f"The entry says «{facts.not_used}»: that names no source of the work."
+
+
+def conditions_of(facts: Facts, for_directive: bool = False) -> str:
+    """What a yes hangs on, for its first sentence: ", if it applies to ..., and if this revision ..."; or "".
+
+    for_directive  it is given for a directive, which names its revision itself
+    """
+    said = []
+    through = facts.standing.source if facts.current.state is CurrencyState.SUPERSEDED else ""
+    if through and not for_directive:
+        said.append(f"for the actions of {through} only")
+    if facts.applies.answer is not Applies.APPLIES:
+        said.append("if it applies to the aircraft")
+    if for_directive or through or facts.kind in DIRECTIVES:
+        said.append("if no later directive replaces it")
+    elif facts.current.state is not CurrencyState.CURRENT:
+        said.append("if this revision is current")
+    if not facts.revision_named and facts.publication is not None:
+        mark, date = facts.publication.revision, facts.publication.date
+        named = f"revision {mark}" if mark else f"the one of {date_words(date)}" if date else "the one"
+        said.append(f"if {named}, held here, was used")
+    if not said:
+        return ""
+    return f", {' and '.join([', '.join(said[:-1]), said[-1]] if said[1:] else said)}"

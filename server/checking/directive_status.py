@@ -1,18 +1,22 @@
 """How a directive held here stands on the day of the work, and what a sentence calls it."""
 
 import datetime
+import re
 from dataclasses import dataclass
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.directives_held import force_of
 from indexer.library.records import PublicationRecord
+from indexer.library.relation_rules.cited_dates import cited_days
 from indexer.library.relation_rules.directive_force import Force
 from indexer.library.works import DIRECTIVES, number_key
+from indexer.tagging.tags import Citation
 from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
 from server.words import date_words, numbered, publication_name
 
 IN_FORCE = "in force"
+_AMENDMENT = re.compile(r"\b(?:amendment|amdt\.?)\s+(39-[0-9]{3,6})", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +53,27 @@ def status_of(catalogue: Catalogue, record: PublicationRecord, on: datetime.date
         case Force.NO_RULE:
             return Status(force.state.value, Answer.NO)
     return Status(f"cannot tell whether it is in force: {force.why}", Answer.CANNOT_TELL, effective)
+
+
+def misprinted(text: str, citation: Citation, record: PublicationRecord | None) -> str:
+    """What an entry says of a directive and the one held does not print: amendment or date; "" = it agrees.
+
+    A date may be that of issue or of effect; a date that can be read two ways agrees with either.
+    """
+    if record is None or record.type is not Type.AIRWORTHINESS_DIRECTIVE or record.directive is None:
+        return ""
+    facts, said = record.directive, text[citation.start : citation.end + 40]
+    amendment = _AMENDMENT.search(said)
+    if amendment and facts.amendment and amendment[1] not in facts.amendment.value:
+        return (
+            f"The entry says amendment {amendment[1]}, and {name_of(record)} prints {facts.amendment.value}."
+        )
+    days = cited_days(citation)
+    printed = {record.date, facts.effective.value if facts.effective else None} - {None}
+    if days and printed and not printed & set(days):
+        held = " and ".join(date_words(each) for each in sorted(printed))
+        return f"The entry says {citation.date_words}, and {name_of(record)} prints {held}."
+    return ""
 
 
 def name_of(record: PublicationRecord) -> str:

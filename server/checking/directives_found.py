@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from indexer.library.catalogue import Catalogue
 from indexer.library.cited import claim_of, claims_on
 from indexer.library.records import PublicationRecord, RevisionMatch, Tie
+from indexer.library.relation_rules.cited_dates import is_of_day
 from indexer.library.relation_rules.reference_targets import names_in
 from indexer.library.relations import ties_to
 from indexer.library.works import BULLETINS, DIRECTIVES, claimed_keys, number_key
@@ -186,7 +187,12 @@ def _finding(
         credits = _credits(said.claim.before or status.effective, match, status, on)
         note = _credit(said.claim.before or status.effective, match, on)
     elif level is ClaimKind.ALTERNATIVE:
-        note = "Holds only for the directive, aircraft and holder the letter names (14 CFR 39.19)."
+        letter = said.source.type is Type.AMOC_LETTER
+        note = (
+            "Holds only for the directive, aircraft and holder the letter names (14 CFR 39.19)."
+            if letter
+            else "Speaks of alternative methods for it: read which of them hold."
+        )
     else:
         note = "Mentioned only: nothing in these words requires it."
     quote = said.claim.evidence
@@ -214,7 +220,7 @@ def _match(claim: Claim, citation: Citation) -> RevisionMatch:
     if claim.revision and citation.revision:
         answers.append(same_revision(claim.revision, citation.revision))
     if claim.date and citation.date:
-        answers.append(Answer.YES if claim.date == citation.date else Answer.NO)
+        answers.append(is_of_day(citation, claim.date))
     if Answer.NO in answers:
         return RevisionMatch.OTHER
     return RevisionMatch.EXACT if Answer.YES in answers else RevisionMatch.CANNOT_TELL

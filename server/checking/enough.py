@@ -19,10 +19,12 @@ from server.checking.answer_facts import (
     RULES_ONLY,
     Facts,
     cannot_tell,
+    conditions_of,
     no,
     not_known_to_apply,
     quoted,
     reached,
+    said_not_used,
 )
 from server.checking.enough_directive import for_directive
 from server.checking.entry_words import (
@@ -102,6 +104,10 @@ def _against(facts: Facts) -> Enough | None:
         return cannot_tell(facts.reason) if circular is None else None
     if facts.applies.answer is Applies.DOES_NOT_APPLY:
         return no(f"It does not apply to {facts.aircraft or 'this aircraft'}: {facts.applies.why}")
+    if facts.not_used:
+        return cannot_tell(said_not_used(facts))
+    if facts.other_number:
+        return cannot_tell(f"{facts.other_number} Cannot tell whether that is the one meant.")
     if facts.place is not ReferenceState.RESOLVED:
         return cannot_tell(facts.reason)
     if facts.current.state is CurrencyState.SUPERSEDED and not reached(facts):
@@ -117,10 +123,11 @@ def _against(facts: Facts) -> Enough | None:
     if standing.value == StandingValue.INFORMATION.value and circular is None:
         return no(f"Information only{quoted(standing)}. It is no data for the work.")
     if kind in (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER) and (
-        said := speaks_of_life_limit(facts.entry, facts.said)
+        said := speaks_of_life_limit(facts.entry, facts.said) or facts.stretched
     ):
+        who = "bulletin" if said == facts.stretched else "entry"
         words = (
-            f"The entry speaks of «{said}». An airworthiness limitation is changed only by its own "
+            f"The {who} speaks of «{said}». An airworthiness limitation is changed only by its own "
             f"revision or "
             "by an alternative the FAA has approved (14 CFR 43.16, 91.403(c)): a bulletin does not "
             "override it"
@@ -171,12 +178,15 @@ def _for_minor(facts: Facts, work: str) -> Enough:
     if kind in _PAPERS_OF_ONE_AIRCRAFT and not facts.aircraft:
         return cannot_tell(_PAPERS_OF_ONE_AIRCRAFT[kind])
     if standing.value == _APPROVED and standing.quote:
-        return Enough(Answer.YES, f"Approved data{quoted(standing)}. {_check_first(facts)}".strip())
+        return Enough(
+            Answer.YES,
+            f"Approved data{conditions_of(facts)}{quoted(standing)}. {_check_first(facts)}".strip(),
+        )
     if standing.value == _ACCEPTABLE and standing.quote:
         return Enough(
             Answer.YES,
-            f"Acceptable data{quoted(standing)}; {work} work needs no more (14 CFR 43.13(a)). "
-            f"{_check_first(facts)}".strip(),
+            f"Acceptable data{conditions_of(facts)}{quoted(standing)}; {work} work needs no more "
+            f"(14 CFR 43.13(a)). {_check_first(facts)}".strip(),
         )
     if standing.quote:
         return cannot_tell(f"The words printed do not settle it{quoted(standing)}.")
@@ -217,7 +227,8 @@ def _for_major(facts: Facts) -> Enough:
         Answer.YES,
         " ".join(
             (
-                f"Approved data{quoted(standing)}, scope: {standing.scope or 'the place quoted'}.",
+                f"Approved data{conditions_of(facts)}{quoted(standing)}, "
+                f"scope: {standing.scope or 'the place quoted'}.",
                 *standing.conditions,
                 _check_first(facts),
             )
@@ -250,7 +261,6 @@ def _may_be_reached(facts: Facts) -> DirectiveFinding | None:
 
 def _check_first(facts: Facts) -> str:
     """What must still be looked up before it is used."""
-    said = [] if facts.aircraft else ["No aircraft is given: see whether it applies."]
-    if facts.current.state is not CurrencyState.CURRENT:
-        said.append(f"Check the revision first: {facts.current.why}")
-    return " ".join(said)
+    if facts.current.state is CurrencyState.CURRENT:
+        return ""
+    return f"Check the revision first: {facts.current.why}"

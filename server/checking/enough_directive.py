@@ -7,7 +7,15 @@ from indexer.trade.applies import Applies
 from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.publication_types import type_row
-from server.checking.answer_facts import RULES_ONLY, Facts, cannot_tell, no, not_known_to_apply
+from server.checking.answer_facts import (
+    RULES_ONLY,
+    Facts,
+    cannot_tell,
+    conditions_of,
+    no,
+    not_known_to_apply,
+    said_not_used,
+)
 from server.checking.findings import CITED_ITSELF, Enough
 
 
@@ -21,6 +29,10 @@ def for_directive(facts: Facts) -> Enough:
         return no(f"It does not apply to {facts.aircraft or 'this aircraft'}: {facts.applies.why}")
     if facts.contradicted:
         return no(facts.contradicted[0])
+    if facts.not_used:
+        return cannot_tell(said_not_used(facts))
+    if facts.other_number:
+        return cannot_tell(f"{facts.other_number} Cannot tell whether that is the one meant.")
     reached = [each for each in facts.directives if each.reaches is Answer.YES and each.quote]
     if reached and facts.place is ReferenceState.RESOLVED and facts.publication is not None:
         if (unsure := not_known_to_apply(facts)) is not None:
@@ -30,10 +42,11 @@ def for_directive(facts: Facts) -> Enough:
                 f"{reached[0].number} names it: choose the aircraft, to see whether it reaches it."
             )
         first = reached[0]
-        what = "is in force" if first.level == CITED_ITSELF else f"names it ({first.level})"
+        what = f"is {first.status}" if first.level == CITED_ITSELF else f"names it ({first.level})"
         return Enough(
             Answer.YES,
-            f"{first.number} {what}: «{first.quote}». For its actions only; where they differ, the "
+            f"{first.number} {what}{conditions_of(facts, for_directive=True)}: «{first.quote}». "
+            "For its actions only; where they differ, the "
             "directive governs (14 CFR 39.27).",
         )
     return _not_compliance(facts)

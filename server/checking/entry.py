@@ -11,6 +11,7 @@ from indexer.tagging.entry_facts import read_entry as facts_of
 from indexer.tagging.tags import Citation
 from server.words import date_words
 
+_LIKE_FIGURES = str.maketrans("IO", "10")
 _LIKE_A_MARK = re.compile(r"(?<![\w-])[A-Z0-9]{1,2}-?[A-Z0-9]{2,6}(?![\w-])")
 
 
@@ -21,6 +22,8 @@ class Entry:
     aircraft  of the fleet list, or made of the model and serial that the entry gives; None = none, or several
     called    how a sentence calls it
     unknown   a registration that is not in the fleet list; "" = none
+    several   in words, where the entry names more than one aircraft of the fleet list; "" = it does not
+    alike     in words, where a mark is one of the fleet list but for a letter that looks like a figure
     done_on   the day of the work, None = not said, or not to be read for sure
     facts     what mattered, in words for a person
     said      all that was read
@@ -29,6 +32,8 @@ class Entry:
     aircraft: Aircraft | None = None
     called: str = ""
     unknown: str = ""
+    several: str = ""
+    alike: str = ""
     done_on: datetime.date | None = None
     facts: tuple[str, ...] = ()
     said: EntryFacts = field(default_factory=EntryFacts)
@@ -41,13 +46,16 @@ def read_entry(
     said = facts_of(text, citations)
     found, unknown = _registrations(text, citations, said, fleet)
     facts: list[str] = []
-    aircraft, called = None, ""
+    aircraft, called, several, alike = None, "", "", ""
     if len(found) == 1:
         aircraft, called = found[0], f"{found[0].registration}, which the entry names"
         facts.append(f"The entry names {found[0].registration}, which is in the fleet list.")
     elif found:
         named = ", ".join(each.registration for each in found)
-        facts.append(f"The entry names several aircraft of the fleet list ({named}): choose one.")
+        several = f"The entry names several aircraft of the fleet list ({named}): choose one."
+        facts.append(several)
+    elif alike := _nearly(text, citations, fleet):
+        facts.append(alike)
     else:
         aircraft = _stated(said, today)
         if aircraft is not None:
@@ -59,7 +67,7 @@ def read_entry(
     facts += (
         [f"The entry speaks of: {', '.join(work)}. That does not decide the class of work."] if work else []
     )
-    return Entry(aircraft, called, unknown, said.done_on, tuple(facts), said)
+    return Entry(aircraft, called, unknown, several, alike, said.done_on, tuple(facts), said)
 
 
 def _day_words(said: EntryFacts) -> list[str]:
@@ -103,6 +111,17 @@ def _registrations(
     named = [fact.value for fact in said.of_kind(FactKind.REGISTRATION) if not fact.denied]
     unknown = [each for each in named if _mark(each) not in by_mark and _mark(each) not in others]
     return list(found.values()), unknown[0] if unknown else ""
+
+
+def _nearly(text: str, citations: Sequence[Citation], fleet: Sequence[Aircraft]) -> str:
+    """A mark with the letter I or O where one of ours has a figure: US marks have neither (14 CFR 47.15)."""
+    ours = {_mark(each.registration): each.registration for each in fleet}
+    for match in _LIKE_A_MARK.finditer(text.upper()):
+        meant = ours.get(_mark(match[0]).translate(_LIKE_FIGURES))
+        outside = not any(each.start <= match.start() < each.end for each in citations)
+        if meant and outside:
+            return f"{match[0]} is not in the fleet list, {meant} is: which is meant?"
+    return ""
 
 
 def _mark(registration: str) -> str:

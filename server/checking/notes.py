@@ -1,10 +1,10 @@
 """What must be known beside the answers of a source check: both sides of a dispute, what overrides a page."""
 
-import re
 from collections.abc import Mapping, Sequence
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.records import ReferenceState
+from indexer.library.relation_rules.cited_dates import cited_days
 from indexer.library.works import BULLETINS
 from indexer.tagging.tags import Citation, ClaimKind, StandingValue
 from indexer.trade.circular_conditions import circular_conditions
@@ -48,6 +48,7 @@ def notes_of(
         notes.append("Look at the page as printed before the reference is signed for.")
     if lacks:
         notes.append(f"The reference is incomplete: {', '.join(lacks)} missing. {NEEDS}")
+    notes += [facts.other_number] if facts.other_number else []
     notes += _said_of_the_date(citation)
     notes += circular_words(citation)
     if publication is not None:
@@ -82,11 +83,11 @@ def notes_of(
 
 def _said_of_the_date(citation: Citation) -> list[str]:
     """How a date was read that has two readings, and a revision that is called current and not named."""
-    notes, date = [], citation.date
-    in_figures = re.search(r"[0-9]{1,2}[/.-][0-9]{1,2}[/.-][0-9]{2,4}", citation.date_words)
-    if date and in_figures and date.day <= 12 and date.day != date.month:
-        said = f"«{citation.date_words}» was read month first, as {date_words(date)}"
-        notes.append(f"{said}. Day first it is another date.")
+    notes = []
+    days = cited_days(citation)
+    if len(days) > 1:
+        read = " or ".join(date_words(each) for each in days)
+        notes.append(f"«{citation.date_words}» can be read {read}: write the month as a word.")
     if citation.claims_current and not citation.revision:
         notes.append("The entry calls it current and does not say which revision that was: name it.")
     return notes

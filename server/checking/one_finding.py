@@ -9,8 +9,8 @@ from indexer.library.directives_held import directive_numbered
 from indexer.library.fleet_records import Aircraft
 from indexer.library.records import PublicationRecord
 from indexer.library.register_records import CurrencyFinding, CurrencyState
-from indexer.tagging.entry_fact_records import EntryFacts
-from indexer.tagging.tags import Citation, ClaimKind
+from indexer.tagging.entry_fact_records import EntryFacts, FactKind
+from indexer.tagging.tags import Citation, CitationKind, ClaimKind
 from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
@@ -18,11 +18,19 @@ from indexer.trade.revisions import later_revision
 from server.applying import Applying
 from server.checking.answer_facts import Facts
 from server.checking.asking import ask_whom, missing_in, place_is_missing
-from server.checking.directive_status import name_of
+from server.checking.beside_reference import not_used, other_words_before
+from server.checking.directive_status import misprinted, name_of
 from server.checking.directives_found import NONE_HELD, directives_of
 from server.checking.enough import enough
 from server.checking.exceptions_found import exceptions_of
-from server.checking.findings import DirectiveFinding, Resolved, SourceFinding, StandingFinding
+from server.checking.findings import (
+    Candidate,
+    DirectiveFinding,
+    Resolved,
+    SourceFinding,
+    StandingFinding,
+)
+from server.checking.limits_stretched import stretches_a_limit
 from server.checking.notes import MOST_PAGES, notes_of
 from server.checking.places import Place, place_of
 from server.checking.resolving import Resolution, resolve
@@ -34,6 +42,7 @@ from server.current import currency_of, page_currency
 from server.words import publication_name
 
 _WORST = (CurrencyState.SUPERSEDED, CurrencyState.CHECK_EXPIRED, CurrencyState.UNKNOWN, CurrencyState.CURRENT)
+_NAMES_NO_PAPER = (FactKind.REGISTRATION, FactKind.SERIAL, FactKind.MODEL, FactKind.OTHER_AIRCRAFT)
 NO_AIRCRAFT = "No aircraft is given."
 VAGUE = "The words name no document that could be looked up: the reference is incomplete."
 
@@ -68,6 +77,7 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
     resolution = resolve(catalogue, citation, _words_near(citation, asked), asked.aircraft)
     if is_vague(citation) and resolution.publication is None:
         resolution = Resolution(None, resolution.candidates, VAGUE, only_by_kind=True)
+    resolution = _unless_something_else_is_named(citation, resolution, asked)
     publication = resolution.publication
     kind = publication.type if publication else citation.type
     place = place_of(catalogue, publication, citation) if publication else Place()
@@ -107,6 +117,9 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         tuple(each.words for each in exceptions if each.used),
         not_entered=asked.aircraft is None and asked.no_aircraft != NO_AIRCRAFT,
         revision_named=not any("revision" in each or each == "date" for each in lacks),
+        not_used=not_used(asked.text, citation),
+        other_number=misprinted(asked.text, citation, publication),
+        stretched=stretches_a_limit(catalogue, publication),
     )
     answers = {work: enough(facts, work) for work in asked.classes}
     return SourceFinding(
@@ -126,9 +139,28 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
                 catalogue, citation, asked.others, resolution, place, facts, lacks, answers, exceptions
             ),
         ),
-        record_words(citation, publication, asked.aircraft),
+        record_words(citation, publication, asked.aircraft, place),
         "" if directives else NONE_HELD,
     )
+
+
+def _unless_something_else_is_named(citation: Citation, resolution: Resolution, asked: Asked) -> Resolution:
+    """A bare place leads to no manual where the words before it name another number or revision."""
+    publication = resolution.publication
+    if publication is None or citation.number or citation.kind is CitationKind.REGULATION:
+        return resolution
+    known = [*publication.models, *(fact.value for fact in asked.said.facts if fact.kind in _NAMES_NO_PAPER)]
+    if (held := asked.aircraft) is not None:
+        known += [held.registration, held.model, held.serial]
+        known += [name for each in held.fitted for name in (each.model, each.serial)]
+    said = other_words_before(
+        asked.text, citation, asked.others, publication.number, publication.revision, known
+    )
+    if not said:
+        return resolution
+    reason = f"The words «{said}» before it may name another document or revision than those held here."
+    listed = Candidate(publication.id, publication_name(publication), publication.revision, "has this place")
+    return replace(resolution, publication=None, candidates=(listed, *resolution.candidates), reason=reason)
 
 
 def _words_near(citation: Citation, asked: Asked) -> str:

@@ -8,12 +8,14 @@ from indexer.library.catalogue import Catalogue
 from indexer.library.cited import holds_number, prints_page_date, publications_called
 from indexer.library.fleet_records import Aircraft
 from indexer.library.records import PublicationRecord, ReferenceState
+from indexer.library.relation_rules.cited_dates import certain_day, cited_days
 from indexer.library.relation_rules.reference_targets import names_in, type_fits
 from indexer.library.relation_rules.references import of_revision
 from indexer.library.works import BULLETINS, DIRECTIVES, number_key
 from indexer.tagging.tags import Citation, CitationKind
 from indexer.trade.chapters import Scheme
 from indexer.trade.publication_types import PublicationType as Type
+from indexer.trade.revisions import normalised_revision
 from server.checking.findings import Candidate
 from server.checking.narrowing import BY_WORDS, as_held, is_called, narrowed
 from server.words import count_of, date_words, publication_name
@@ -64,7 +66,7 @@ def resolve(catalogue: Catalogue, citation: Citation, words: str, aircraft: Airc
     if citation.kind is CitationKind.REGULATION:
         return _rule(catalogue, citation)
     if citation.number and not _own_place(citation):
-        named = _with_number(catalogue, citation)
+        named = _with_number(catalogue, _as_revised(citation)) or _with_number(catalogue, citation)
         if named:
             return _of_number(catalogue, citation, named, words, aircraft)
         if citation.chapter_number is None or str(citation.chapter_number) != citation.number:
@@ -74,6 +76,13 @@ def resolve(catalogue: Catalogue, citation: Citation, words: str, aircraft: Airc
     if citation.type in BULLETINS | DIRECTIVES and not citation.number:
         return Resolution(None, reason="The words name the kind of paper and not its number.")
     return _by_kind(catalogue, citation, words, aircraft)
+
+
+def _as_revised(citation: Citation) -> Citation:
+    """ "AD 2031-07-11 Rev 1" as its number is printed: 2031-07-11R1."""
+    if citation.type not in DIRECTIVES or not citation.revision.isdecimal() or citation.revision == "0":
+        return citation
+    return replace(citation, number=re.sub(r"[ -]?R[0-9]+$", "", citation.number) + f"R{citation.revision}")
 
 
 def _own_place(citation: Citation) -> bool:
@@ -114,6 +123,8 @@ def _of_number(
     if not fitting:
         reason = "This number is held here, but of another kind of document than the words say."
         return Resolution(None, _candidates(named, "has this number"), reason, named=tuple(named))
+    if (reason := _other_revision_of_a_rule(citation, fitting)) is not None:
+        return Resolution(None, _candidates(fitting, "without the revision named"), reason)
     notes: tuple[str, ...] = ()
     works = _works(fitting)
     if len(works) == 1 and _is_weak(citation) and not _is_told(citation, fitting, words, aircraft):
@@ -126,6 +137,16 @@ def _of_number(
         reason = f"{len(works)} documents held here have this number, and the words do not say which."
         return Resolution(None, _candidates(fitting, "has this number"), reason, named=tuple(fitting))
     return _dated(catalogue, citation, fitting, notes)
+
+
+def _other_revision_of_a_rule(citation: Citation, held: Sequence[PublicationRecord]) -> str | None:
+    """Why a directive with the number is not the one named; None = it is. R1 ends a revised number."""
+    mark = normalised_revision(citation.revision)
+    if citation.type not in DIRECTIVES or mark in ("", "original"):
+        return None
+    if any(re.search(rf"R ?{re.escape(mark)}$", each.number, re.IGNORECASE) for each in held):
+        return None
+    return f"{citation.number} is held here, and not its revision {citation.revision}: cannot tell."
 
 
 def _is_weak(citation: Citation) -> bool:
@@ -142,7 +163,8 @@ def _is_told(
     citation: Citation, held: Sequence[PublicationRecord], words: str, aircraft: Aircraft | None
 ) -> bool:
     """Whether more than the number tells it: a model, the maker, its date, or the aircraft worked on."""
-    if any(citation.date and citation.date == each.date for each in held):
+    day = certain_day(citation)
+    if day is not None and any(day == each.date for each in held):
         return True
     told, why = narrowed(held, words, aircraft)
     return bool(told) and bool(why)
@@ -161,10 +183,11 @@ def _dated(
         return found
     by_mark = _of_revision(replace(citation, date=None), held, notes, only_by_kind)
     meant = by_mark.publication
-    if meant is None or not prints_page_date(catalogue, meant.id, citation.date, citation.page):
-        return found
-    said = f"{date_words(citation.date)} is the date that page {citation.page} prints, not the revision's."
-    return replace(by_mark, notes=(*by_mark.notes, said))
+    days = cited_days(citation) if meant is not None else ()
+    for day in (each for each in days if prints_page_date(catalogue, meant.id, each, citation.page)):
+        said = f"{date_words(day)} is the date that page {citation.page} prints, not the revision's."
+        return replace(by_mark, notes=(*by_mark.notes, said))
+    return found
 
 
 def _of_revision(

@@ -4,15 +4,18 @@ A good reference names title, number, revision, date, chapter-section-subject an
 source). What an entry must hold: 14 CFR 43.9(a), 43.11(a), part 43 Appendix B.
 """
 
+from dataclasses import replace
+
 from indexer.library.fleet_records import Aircraft
-from indexer.library.records import PublicationRecord
+from indexer.library.records import PublicationRecord, ReferenceState
+from indexer.library.relation_rules.cited_dates import cited_days
 from indexer.library.works import DIRECTIVES
 from indexer.tagging.tags import Citation, CitationKind
 from indexer.trade.chapters import Scheme
 from indexer.trade.part_approvals import part_approval_of_type
 from indexer.trade.publication_types import PublicationType as Type
 from server.checking.directive_status import name_of
-from server.checking.places import names_a_place
+from server.checking.places import Place, names_a_place
 from server.words import date_words, numbered
 
 _UNREVISED = frozenset(
@@ -50,8 +53,16 @@ REMINDERS = {
 }
 
 
-def record_words(citation: Citation, publication: PublicationRecord | None, aircraft: Aircraft | None) -> str:
-    """The reference as a record should give it; "" when nothing is known that it could name."""
+def record_words(
+    citation: Citation,
+    publication: PublicationRecord | None,
+    aircraft: Aircraft | None,
+    place: Place | None = None,
+) -> str:
+    """The reference as a record should give it; "" when nothing is known that it could name.
+
+    place  where it was found in the publication: what was not found there is not suggested
+    """
     kind = publication.type if publication else citation.type
     if part_approval_of_type(kind) is not None:
         return ""  # a part's approval is no data to work by
@@ -63,14 +74,23 @@ def record_words(citation: Citation, publication: PublicationRecord | None, airc
     parts = [f"IAW {document}"]
     if kind in _UNREVISED:
         parts += _amended(publication)
+    elif publication is not None and not citation.revision and not citation.date:
+        parts.append(_held_here(publication))
     else:
         parts += [_revision(citation, publication), _date(citation, publication)]
-    parts += _place(citation, kind)
+    parts += _place(citation, kind) if place is None else _place_found(citation, kind, place)
     if aircraft is not None:
         serial = f"S/N {aircraft.serial}" if aircraft.serial else "[serial?]"
         parts.append(
-            f"aircraft {aircraft.registration}, {' '.join((aircraft.maker, aircraft.model)).strip()}, "
-            f"{serial}"
+            ", ".join(
+                each
+                for each in (
+                    f"aircraft {aircraft.registration}".strip(),
+                    " ".join((aircraft.maker, aircraft.model)).strip(),
+                    serial,
+                )
+                if each
+            )
         )
     return ", ".join(part for part in parts if part) + "."
 
@@ -94,16 +114,32 @@ def _document(citation: Citation, publication: PublicationRecord | None) -> str:
 
 
 def _revision(citation: Citation, publication: PublicationRecord | None) -> str:
-    """The mark that the entry names, else the one that the document it was taken for prints."""
-    mark = citation.revision or (publication.revision if publication else "")
+    """The mark as the document prints it, where one was found for what the entry names; else the entry's."""
+    mark = (publication.revision if publication else "") or citation.revision
     if not mark:
         return "" if publication is not None and publication.date else "[revision?]"
+    return _mark(mark)
+
+
+def _mark(mark: str) -> str:
     return "original issue" if mark == "original" else f"Rev {mark}"
 
 
+def _held_here(publication: PublicationRecord) -> str:
+    """The revision held, as a question: the entry names none."""
+    dated = f"dated {date_words(publication.date)}" if publication.date else ""
+    held = ", ".join(
+        each for each in (_mark(publication.revision) if publication.revision else "", dated) if each
+    )
+    return f"[{held} is held here: was it used?]" if held else "[revision?], [date?]"
+
+
 def _date(citation: Citation, publication: PublicationRecord | None) -> str:
-    date = (publication.date if publication else None) or citation.date
-    return f"dated {date_words(date)}" if date else "[date?]"
+    if publication is not None and publication.date:
+        return f"dated {date_words(publication.date)}"
+    if len(cited_days(citation)) > 1:
+        return f"[date? «{citation.date_words}» can be read two ways]"
+    return f"dated {date_words(citation.date)}" if citation.date else "[date?]"
 
 
 def _amended(publication: PublicationRecord | None) -> list[str]:
@@ -112,6 +148,19 @@ def _amended(publication: PublicationRecord | None) -> list[str]:
         return []
     parts = [f"Amendment {facts.amendment.value}"] if facts.amendment else []
     return [*parts, f"effective {date_words(facts.effective.value)}"] if facts.effective else parts
+
+
+def _place_found(citation: Citation, kind: Type | None, place: Place) -> list[str]:
+    """The place named, as far as it was found."""
+    if place.state is ReferenceState.RESOLVED:
+        return _place(citation, kind)
+    if place.state is ReferenceState.CANNOT_TELL:
+        return [*_place(citation, kind), "[place not found for sure]"]
+    if not place.pdf_pages or citation.chapter_number is None:
+        return ["[chapter, page or paragraph?]"]
+    gone = replace(citation, page="", figure="", item="", paragraph="")
+    named = (("page", citation.page), ("figure", citation.figure), ("paragraph", citation.paragraph))
+    return [*_place(gone, kind), *(f"[{word}?]" for word, value in named if value)]
 
 
 def _place(citation: Citation, kind: Type | None) -> list[str]:

@@ -5,10 +5,12 @@ manual of the same maker and models; a type word chooses that type. Where severa
 is chosen. Common practice, no source, where no other is named.
 """
 
+import datetime
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from indexer.library.records import ReferenceState
+from indexer.library.relation_rules.cited_dates import cited_days, is_of_day
 from indexer.library.relation_rules.held import Held, Shelf
 from indexer.library.relation_rules.places import Inside
 from indexer.library.relation_rules.reference_places import Found, Source, place_in
@@ -141,19 +143,34 @@ def of_revision(citation: Citation, named: list[Held]) -> tuple[list[Held], str,
     if exact:
         return exact, "", ReferenceState.RESOLVED
     if all(answer is Answer.NO for answer in answers.values()):
-        held = ", ".join(sorted({each.revision or "without a revision mark" for each in named}))
-        wanted = citation.revision or f"of {citation.date}"
+        held = ", ".join(sorted({_edition(each, bool(citation.date)) for each in named}))
+        wanted = f"{citation.revision} of {_days(citation)}".strip() if citation.date else citation.revision
         reason = f"Held here, but not at the revision named ({wanted}): {held}."
         return named, reason, ReferenceState.NOT_HELD
+    if not citation.revision and len(cited_days(citation)) > 1:
+        reason = (
+            f"Held here; «{citation.date_words}» can be read {_days(citation)}: cannot tell which is meant."
+        )
+        return named, reason, ReferenceState.CANNOT_TELL
     return named, "Held here; cannot tell whether it is the revision named.", ReferenceState.CANNOT_TELL
+
+
+def _days(citation: Citation) -> str:
+    return " or ".join(_day(each) for each in cited_days(citation))
+
+
+def _edition(held: Held, dated: bool) -> str:
+    mark = held.revision or "without a revision mark"
+    return f"{mark} of {_day(held.date)}" if dated and held.date else mark
+
+
+def _day(day: datetime.date) -> str:
+    return f"{day.day} {day:%B} {day.year}"
 
 
 def _fits(citation: Citation, target: Held) -> Answer:
     mark = same_revision(citation.revision, target.revision) if citation.revision else None
-    date = None
-    if citation.date:
-        same = citation.date == target.date
-        date = Answer.CANNOT_TELL if target.date is None else Answer.YES if same else Answer.NO
+    date = is_of_day(citation, target.date) if citation.date else None
     if target.type in DIRECTIVES:
         return Answer.YES  # its number names it; dates beside it are of its issue or its effect
     answers = {each for each in (mark, date) if each is not None}
