@@ -6,6 +6,8 @@ from typing import Any
 from indexer.library import fleet
 from indexer.library.fleet_records import Aircraft, Fitted
 from indexer.library.shop_lists import Imported
+from server import list_imports
+from server.list_imports import NOTHING_TAKEN
 from server.opened import OpenedLibrary
 from server.words import count_of, date_words
 
@@ -92,18 +94,13 @@ def is_old(row: Aircraft, today: datetime.date) -> bool:
 
 def import_fields(taken: Imported) -> dict[str, Any]:
     """What came of an import; with any problem nothing was taken."""
-    return {
-        "added": taken.added,
-        "changed": taken.changed,
-        "already": taken.already,
-        "problems": [{"line": problem.line, "what": problem.what} for problem in taken.problems],
-    }
+    return {**list_imports.import_fields(taken), "changed": taken.changed}
 
 
 def import_words(taken: Imported) -> str:
     """The same in a sentence."""
     if taken.problems:
-        return "Nothing was taken: correct the lines named, then send the list again."
+        return NOTHING_TAKEN
     changed = f" {taken.changed:,} changed." if taken.changed else ""
     known = f" {taken.already:,} were there already." if taken.already else ""
     return f"{count_of(taken.added, 'aircraft')} added.{changed}{known}".replace("aircrafts", "aircraft")

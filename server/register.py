@@ -22,6 +22,7 @@ from indexer.library.register_records import RevisionCheck
 from indexer.library.shop_lists import Imported
 from indexer.library.works import DIRECTIVES
 from server.current import Current, current_fields
+from server.list_imports import NOTHING_TAKEN
 from server.opened import OpenedLibrary
 from server.words import count_of, date_words, publication_kind, publication_name
 
@@ -129,19 +130,10 @@ def check_words(check: RevisionCheck) -> str:
     )
 
 
-def import_fields(taken: Imported) -> dict[str, Any]:
-    """What came of an import; with any problem nothing was taken."""
-    return {
-        "added": taken.added,
-        "already": taken.already,
-        "problems": [{"line": problem.line, "what": problem.what} for problem in taken.problems],
-    }
-
-
 def import_words(taken: Imported) -> str:
-    """The same in a sentence."""
+    """What came of an import."""
     if taken.problems:
-        return "Nothing was taken: correct the lines named, then send the list again."
+        return NOTHING_TAKEN
     known = (
         f" {count_of(taken.already, 'line')} said what the register says already." if taken.already else ""
     )

@@ -121,7 +121,8 @@ def undo(number: int, who: str, why: str, as_json: bool, library: str | None) ->
 def import_(file: Path, who: str, as_json: bool, library: str | None) -> int:
     """Add the lines of a CSV FILE (publication, revision, source, checked_on): all, or none."""
     from indexer.library.register_lists import import_csv
-    from server.register import import_fields, import_words
+    from server.list_imports import import_fields
+    from server.register import import_words
 
     text = csv_lists.text_of(file)
     with opened(library) as held:

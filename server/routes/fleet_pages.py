@@ -1,28 +1,27 @@
 """The shop's fleet: a page to read and edit it, and the choice of the aircraft in hand."""
 
 import datetime
-from collections.abc import Callable
+from functools import partial
 from typing import Annotated, Any
-from urllib.parse import urlencode
 
-from fastapi import APIRouter, Depends, Query, Request
-from fastapi.responses import HTMLResponse, PlainTextResponse, RedirectResponse, Response
+from fastapi import APIRouter, Query, Request
+from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from indexer.errors import ForeignOrigin, HangarleafError
 from indexer.library import fleet, fleet_list
 from indexer.library.day import today
 from indexer.library.fleet_records import Aircraft, Fitted, FittedKind
 from indexer.library.fleet_values import fitted_words, kind_given
-from server.fleet import aircraft_words, confirmed_words, import_fields, import_words, is_old, serial_words
-from server.routes.desk_view import remember, writer
+from indexer.library.shop_lists import Imported
+from server.fleet import aircraft_words, confirmed_words, import_words, is_old, serial_words
+from server.routes.answers import csv_file
+from server.routes.desk_view import writer
 from server.routes.in_hand import choose_address, is_from_elsewhere, keep, local_address
+from server.routes.list_pages import after, after_import
 from server.routes.shown import library_of, shown, state_of
-from server.routes.writing import form_fields, require_writer
+from server.routes.writing import WRITES, Form
 
-WRITES = [Depends(require_writer)]
-CSV = "text/csv; charset=utf-8"
 router = APIRouter(default_response_class=HTMLResponse)
-Form = Annotated[dict[str, str], Depends(form_fields)]
 
 
 @router.get("/fleet")
@@ -32,10 +31,7 @@ def fleet_page(request: Request, done: Annotated[str, Query(max_length=300)] = "
 
 @router.get("/fleet.csv")
 def fleet_csv(request: Request) -> Response:
-    headers = {"Content-Disposition": 'attachment; filename="fleet.csv"'}
-    return PlainTextResponse(
-        fleet_list.export_csv(library_of(request).catalogue), media_type=CSV, headers=headers
-    )
+    return csv_file(fleet_list.export_csv(library_of(request).catalogue), "fleet.csv")
 
 
 @router.get("/fleet/choose")
@@ -53,7 +49,8 @@ def choose_page(
     address = local_address(back)
     if aircraft is None:
         rows = fleet.fleet(library.catalogue)
-        chosen = [(choose_address(address, each.registration), _card(each)) for each in rows]
+        day = today(library.catalogue)
+        chosen = [(choose_address(address, each.registration), _card(each, day)) for each in rows]
         return shown(request, "fleet_choose.html", state_of(library), rows=chosen, back=address)
     if is_from_elsewhere(request):
         raise ForeignOrigin(request.headers.get("origin") or "another site")
@@ -79,7 +76,7 @@ def post_aircraft(request: Request, form: Form) -> Response:
         )
         return f"Added: {aircraft_words(row)}."
 
-    return _done(request, form, act)
+    return after(form, "/fleet", act, partial(_page, request))
 
 
 @router.post("/fleet/change", dependencies=WRITES)
@@ -98,7 +95,7 @@ def post_change(request: Request, form: Form) -> Response:
         )
         return f"Changed: {aircraft_words(row)}. Confirm the row when it was held against the aircraft."
 
-    return _done(request, form, act)
+    return after(form, "/fleet", act, partial(_page, request))
 
 
 @router.post("/fleet/confirm", dependencies=WRITES)
@@ -113,7 +110,7 @@ def post_confirm(request: Request, form: Form) -> Response:
         words = confirmed_words(row, today(library_of(request).catalogue))
         return f"{row.registration}: {words}."
 
-    return _done(request, form, act)
+    return after(form, "/fleet", act, partial(_page, request))
 
 
 @router.post("/fleet/fit", dependencies=WRITES)
@@ -137,7 +134,7 @@ def post_fit(request: Request, form: Form) -> Response:
         )
         return f"{row.registration}: {fitted_words(row.fitted[-1])} entered."
 
-    return _done(request, form, act)
+    return after(form, "/fleet", act, partial(_page, request))
 
 
 @router.post("/fleet/unfit", dependencies=WRITES)
@@ -156,7 +153,7 @@ def post_unfit(request: Request, form: Form) -> Response:
         )
         return f"{row.registration}: {kind} {model} taken out."
 
-    return _done(request, form, act)
+    return after(form, "/fleet", act, partial(_page, request))
 
 
 @router.post("/fleet/remove", dependencies=WRITES)
@@ -170,36 +167,17 @@ def post_removal(request: Request, form: Form) -> Response:
         )
         return f"Taken out: {gone.registration}."
 
-    return _done(request, form, act)
+    return after(form, "/fleet", act, partial(_page, request))
 
 
 @router.post("/fleet/import", dependencies=WRITES)
 def post_import(request: Request, form: Form) -> Response:
-    catalogue = library_of(request).catalogue
-    try:
-        taken = fleet_list.import_csv(
-            catalogue, form.get("csv", ""), form.get("who", ""), form.get("why", "")
+    def take() -> Imported:
+        return fleet_list.import_csv(
+            library_of(request).catalogue, form.get("csv", ""), form.get("who", ""), form.get("why", "")
         )
-    except HangarleafError as problem:
-        return _page(request, form, problem)
-    if taken.problems:
-        return _page(request, form, lines=import_fields(taken)["problems"], said=import_words(taken))
-    return _to_page(import_words(taken), form)
 
-
-def _done(request: Request, form: dict[str, str], act: Callable[[], str]) -> Response:
-    """Do it and show the list, so that loading the page again does nothing twice; or say what is wrong."""
-    try:
-        said = act()
-    except HangarleafError as problem:
-        return _page(request, form, problem)
-    return _to_page(said, form)
-
-
-def _to_page(said: str, form: dict[str, str]) -> Response:
-    response = RedirectResponse(f"/fleet?{urlencode({'done': said})}", status_code=303)
-    remember(response, form.get("who", ""))
-    return response
+    return after_import(form, "/fleet", take, import_words, partial(_page, request))
 
 
 def _page(

@@ -9,6 +9,7 @@ from indexer.library.register import day_given
 from indexer.library.register_lists import export_csv, import_csv
 from server import register
 from server.effective_on import effective_on
+from server.list_imports import import_fields
 from server.routes import models
 from server.routes import register_models as shapes
 from server.routes.answers import csv_file, described
@@ -61,7 +62,7 @@ def post_check(request: Request, given: shapes.NewCheck) -> Response:
 def post_checks(request: Request, sent: shapes.ChecksToImport) -> Response:
     days = request.app.state.settings.recheck_days
     taken = import_csv(library_of(request).catalogue, sent.csv, sent.who, days)
-    return JSONResponse(register.import_fields(taken), 400 if taken.problems else 200)
+    return JSONResponse(import_fields(taken), 400 if taken.problems else 200)
 
 
 @router.post(

@@ -1,33 +1,33 @@
 """The revision register and what was effective on a day, as pages."""
 
 import datetime
-from collections.abc import Callable
+from functools import partial
 from typing import Annotated, Any
 from urllib.parse import urlencode
 
-from fastapi import APIRouter, Depends, Path, Query, Request
-from fastapi.responses import HTMLResponse, PlainTextResponse, RedirectResponse, Response
+from fastapi import APIRouter, Path, Query, Request
+from fastapi.responses import HTMLResponse, Response
 
 from indexer.errors import HangarleafError
-from indexer.library.problems import EntryRefused
 from indexer.library.day import today
+from indexer.library.problems import EntryRefused
 from indexer.library.register import DIRECTIVE_LIST, DIRECTIVE_LIST_NAME, day_given
 from indexer.library.register_lists import export_csv, import_csv
+from indexer.library.shop_lists import Imported
 from indexer.trade.evidence import Answer
 from server import register
 from server.effective_on import EffectiveOn, PageOn, count_words, effective_on
 from server.opened import OpenedLibrary
 from server.routes.addresses import page_address, publication_address
-from server.routes.desk_view import Given, remember, writer
+from server.routes.answers import csv_file
+from server.routes.desk_view import Given, writer
+from server.routes.list_pages import after, after_import
 from server.routes.shown import library_of, shown, state_of
 from server.routes.views import publication_view
-from server.routes.writing import form_fields, require_writer
+from server.routes.writing import WRITES, Form
 from server.words import date_words
 
 router = APIRouter(default_response_class=HTMLResponse)
-WRITES = [Depends(require_writer)]
-Form = Annotated[dict[str, str], Depends(form_fields)]
-CSV = "text/csv; charset=utf-8"
 _NEVER_SHOWN = 50  # publications nobody has checked that the page names
 
 
@@ -40,8 +40,7 @@ def register_page(
 
 @router.get("/register.csv")
 def register_csv(request: Request) -> Response:
-    headers = {"Content-Disposition": 'attachment; filename="revision-register.csv"'}
-    return PlainTextResponse(export_csv(library_of(request).catalogue), media_type=CSV, headers=headers)
+    return csv_file(export_csv(library_of(request).catalogue), "revision-register.csv")
 
 
 @router.post("/register", dependencies=WRITES)
@@ -60,7 +59,7 @@ def post_check(request: Request, form: Form) -> Response:
         )
         return f"Recorded. {kept['publication']}: {kept['words']}."
 
-    return _done(request, form, keep)
+    return after(form, "/register", keep, partial(_page, request))
 
 
 @router.post("/register/undo", dependencies=WRITES)
@@ -71,20 +70,16 @@ def post_undo(request: Request, form: Form) -> Response:
         gone = register.undo(library_of(request), check_id, form.get("who", ""), form.get("why", ""))
         return f"Taken back. {gone['publication']}: {gone['words']}."
 
-    return _done(request, form, undo)
+    return after(form, "/register", undo, partial(_page, request))
 
 
 @router.post("/register/import", dependencies=WRITES)
 def post_import(request: Request, form: Form) -> Response:
-    days = request.app.state.settings.recheck_days
-    try:
-        taken = import_csv(library_of(request).catalogue, form.get("csv", ""), form.get("who", ""), days)
-    except HangarleafError as problem:
-        return _page(request, form, problem)
-    said = register.import_words(taken)
-    if taken.problems:
-        return _page(request, form, lines=register.import_fields(taken)["problems"], said=said)
-    return _to_page(said, form)
+    def take() -> Imported:
+        days = request.app.state.settings.recheck_days
+        return import_csv(library_of(request).catalogue, form.get("csv", ""), form.get("who", ""), days)
+
+    return after_import(form, "/register", take, register.import_words, partial(_page, request))
 
 
 @router.get("/publications/{publication_id}/effective")
@@ -141,21 +136,6 @@ def _days(given: str, default: int) -> int:
     if not given.isascii() or not given.isdigit():
         raise EntryRefused(f"\u00ab{given}\u00bb is no number of days", "Write it in figures: 90.")
     return int(given)
-
-
-def _done(request: Request, form: dict[str, str], act: Callable[[], str]) -> Response:
-    """Do it and show the register, so that loading again does nothing twice; or say what is wrong."""
-    try:
-        said = act()
-    except HangarleafError as problem:
-        return _page(request, form, problem)
-    return _to_page(said, form)
-
-
-def _to_page(said: str, form: dict[str, str]) -> Response:
-    response = RedirectResponse(f"/register?{urlencode({'done': said[:300]})}", status_code=303)
-    remember(response, form.get("who", ""))
-    return response
 
 
 def _page(
