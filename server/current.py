@@ -1,18 +1,18 @@
 """Whether a publication, or a page of it, is known to be current on one day, and from what.
 
 Only a check of the register by a named person makes a revision current, and only where the file's own
-revision was read for sure. All else is superseded, a check that has run out, or unknown (TRADE facts 7).
+revision was read for sure. All else is superseded, a check that has run out, or unknown.
 """
 
 import datetime
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.day import today
 from indexer.library.directives_held import force_of
-from indexer.library.effective_pages import ListCheck, PageState, list_check
+from indexer.library.effective_pages import ListCheck, PageFinding, PageState, list_check
 from indexer.library.records import (
     OverrideState,
     PageOverride,
@@ -42,8 +42,8 @@ _LABELS = {
     _EXPIRED: "The check has expired",
     _UNKNOWN: "Not known to be current",
 }
-_lists = KeptByState(most=128)  # lists of effective pages held against their pages: each may be long
-_problems = KeptByState(most=100_000)  # the same in a few words
+_lists = KeptByState(most=8)  # lists of effective pages held against their pages: each may be long
+_words = KeptByState(most=1024)  # the same in a few words for each page
 _checks = KeptByState(most=100_000, states=4)  # of the register, by day
 _findings = KeptByState(most=100_000, states=4)  # by day
 
@@ -97,16 +97,48 @@ def kept_list_check(catalogue: Catalogue, publication: PublicationRecord) -> Lis
         return kept.once(_list_key(publication), lambda: list_check(catalogue, publication))
 
 
-def _kept_problems(catalogue: Catalogue, publication: PublicationRecord) -> str:
-    """`list_problems` of a publication, "" without a list."""
+@dataclass(frozen=True, slots=True)
+class _PageWords:
+    """How a page stands to the list; `older` = by its own date it came before the one listed."""
+
+    state: PageState
+    why: str
+    older: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _ListWords:
+    """What is asked of a list for each of many answers; whole, age as of ListCheck; problems "" = none."""
+
+    whole: bool
+    age: int
+    problems: str
+    pages: Mapping[int, _PageWords]  # by PDF page
+
+
+def _list_words(catalogue: Catalogue, publication: PublicationRecord) -> _ListWords | None:
+    """Of the publication's list, kept as `kept_list_check` is; None = it has none."""
     with catalogue.reading():
-        kept = _problems.of(catalogue, documents_generation(catalogue))
+        kept = _words.of(catalogue, documents_generation(catalogue))
+        return kept.once(_list_key(publication), lambda: _shortened(list_check(catalogue, publication)))
 
-        def read() -> str:
-            check = kept_list_check(catalogue, publication)
-            return list_problems(check) if check else ""
 
-        return kept.once(_list_key(publication), read)
+def _shortened(check: ListCheck | None) -> _ListWords | None:
+    if check is None:
+        return None
+    alike: dict[_PageWords, _PageWords] = {}  # most pages of a list stand to it in the same words
+    pages = {}
+    for pdf_page in {each.pdf_page for each in check.findings} - {None}:
+        words = _page_words(check.of_page(pdf_page))
+        pages[pdf_page] = alike.setdefault(words, words)
+    return _ListWords(check.whole, check.age, list_problems(check), pages)
+
+
+def _page_words(page: PageFinding) -> _PageWords:
+    listed = page.listed.date if page.listed else None
+    printed = page.mark.date.value if page.mark and page.mark.date else None
+    older = page.state is PageState.WRONG_DATE and bool(listed and printed and printed < listed)
+    return _PageWords(page.state, page.why, older)
 
 
 def _list_key(publication: PublicationRecord) -> tuple[str, datetime.date | None]:
@@ -293,8 +325,8 @@ class Current:
         self, finding: CurrencyFinding, publication: PublicationRecord, pdf_page: int
     ) -> CurrencyFinding:
         """What the list of effective pages says of a page."""
-        check = kept_list_check(self._catalogue, publication)
-        page = check.of_page(pdf_page) if check else None
+        check = _list_words(self._catalogue, publication)
+        page = check.pages.get(pdf_page) if check else None
         if check is None or page is None:
             if finding.state is not _CURRENT:
                 return finding
@@ -314,15 +346,7 @@ class Current:
             words = f"This page is {page.why} in the {kind}{within}."
             return CurrencyFinding(finding.state, f"{words} {finding.why}", finding.check)
         words = f"Of this page: {page.why}."
-        superseded = (
-            page.state is PageState.WRONG_DATE
-            and page.listed
-            and page.mark
-            and page.listed.date
-            and page.mark.date
-            and page.mark.date.value < page.listed.date
-        )
-        state = _SUPERSEDED if superseded else _lowered(finding.state)
+        state = _SUPERSEDED if page.older else _lowered(finding.state)
         return CurrencyFinding(state, f"{words} {finding.why}", finding.check)
 
     @staticmethod
@@ -334,8 +358,10 @@ class Current:
 
     def _list_words(self, publication: PublicationRecord) -> str:
         """What to know of a publication that is current, where its pages are not as its list has them."""
-        words = _kept_problems(self._catalogue, publication)
-        return f" Not every page is as its list of effective pages has it: {words}." if words else ""
+        check = _list_words(self._catalogue, publication)
+        if check is None or not check.problems:
+            return ""
+        return f" Not every page is as its list of effective pages has it: {check.problems}."
 
 
 def list_problems(check: ListCheck) -> str:

@@ -108,7 +108,7 @@ def test_pages_without_text_hold_a_picture_and_no_words():
 
 
 def test_the_fictitious_line_holds_no_words_that_block_use():
-    """The words are those of TRADE facts: a notice "for reference only" or "not for maintenance" blocks."""
+    """Common practice, no source: a notice "for reference only" or "not for maintenance" blocks."""
     for words in ("reference", "not for maintenance", "not been FAA approved", "uncontrolled"):
         assert words.lower() not in FICTITIOUS_LINE.lower()
 

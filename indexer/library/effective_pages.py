@@ -1,7 +1,7 @@
 """A list of effective pages held against the pages that are there: right, wrong date, missing, extra.
 
 The list says what a manual should hold; it proves nothing of which revision is current. A page older than its
-manual's revision is right when the list gives it that date (TRADE facts 7, partial revision).
+manual's revision is right when the list gives it that date (common practice, no source).
 """
 
 import datetime
@@ -9,7 +9,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.page_facts import listed_pages_of, page_marks_of
@@ -144,9 +144,18 @@ def check_list(
 
 def page_key(number: str, printed_page: str) -> tuple[str, str]:
     """Number and page for comparison: "32-41" and "32-41-00" are one; a worded number ("Section V") is ""."""
+    return _chapter_key(number), _page_key(printed_page)
+
+
+@lru_cache(4096)
+def _chapter_key(number: str) -> str:
     found = parse_number(number) if number[:1].isdigit() else None
-    chapter = f"{found.chapter}-{found.section or '00'}-{found.subject or '00'}" if found else ""
-    return chapter, plain_dashes(printed_page).replace(" ", "").casefold()
+    return f"{found.chapter}-{found.section or '00'}-{found.subject or '00'}" if found else ""
+
+
+@lru_cache(16_384)
+def _page_key(printed_page: str) -> str:
+    return plain_dashes(printed_page).replace(" ", "").casefold()
 
 
 def in_words(date: datetime.date) -> str:

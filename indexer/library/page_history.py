@@ -1,8 +1,8 @@
 """Which page of a manual was effective on a day, among the revisions held. Pure; nothing is ever guessed.
 
-A page keeps its date until a revision changes it (TRADE facts 7, partial revision): a page that a later
-revision still holds with an older date was effective all the while. Where a revision lies between that is not
-held, or a date is missing, the answer is "cannot tell".
+A page keeps its date until a revision changes it (common practice, no source): a page that a later revision
+still holds with an older date was effective all the while. Where a revision lies between that is not held, or
+a date is missing, the answer is "cannot tell".
 """
 
 import datetime

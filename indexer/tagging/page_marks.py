@@ -1,8 +1,8 @@
 """What each page prints of its own state in head or foot: number, page, date, revision.
 
-A typical foot stacks "32-41-00 / Page 401 / Mar 14/2031" (TRADE facts 1.2). The running head of a manual may
-print the date of the whole manual too: the date that stands in one column with the page or its number is the
-page's own.
+A typical foot stacks "32-41-00 / Page 401 / Mar 14/2031" (common practice, no source). The running head of a
+manual may print the date of the whole manual too: the date that stands in one column with the page or its
+number is the page's own.
 """
 
 import datetime

@@ -97,7 +97,7 @@ class Identity:
 
 @dataclass(frozen=True, slots=True)
 class DirectiveFacts:
-    """What an airworthiness directive of any era says of itself (TRADE facts 3.1 to 3.3).
+    """What an airworthiness directive of any era says of itself.
 
     number     "2031-04-07"; None for a proposal without a number
     amendment  "39-22419"; None before amendments were numbered so
@@ -128,7 +128,7 @@ class DirectiveFacts:
 
 @dataclass(frozen=True, slots=True)
 class BulletinFacts:
-    """What a bulletin or letter says of itself (TRADE facts 4)."""
+    """What a bulletin or letter says of itself."""
 
     compliance: Tag[str] | None  # the maker's urgency as printed; not law
     approval: Tag[str] | None  # the approval paragraph as printed

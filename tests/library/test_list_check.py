@@ -1,4 +1,4 @@
-"""A list of effective pages held against the pages that are there. Facts: TRADE.md section 7."""
+"""A list of effective pages held against the pages that are there. Common practice, no source."""
 
 from pathlib import Path
 
@@ -49,7 +49,7 @@ def test_right_wrong_missing_and_extra():
 
 
 def test_a_page_older_than_the_revision_is_right_when_the_list_gives_it_that_date():
-    """TRADE.md section 9, case 23: a page of 1998 in a manual at revision 12 of 2009."""
+    """Common practice, no source: a page of 1998 in a manual at revision 12 of 2009."""
     lines = [line("1", "1998-05-04"), line("2", "2009-02-10")]
     marks = [mark(1, "LEP-1", "2009-02-10", ""), mark(2, "1", "1998-05-04"), mark(3, "2", "2009-02-10")]
     check = check_list(lines, marks, [sheet(n) for n in (1, 2, 3)], marks[0].date.value)

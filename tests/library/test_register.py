@@ -138,7 +138,8 @@ def test_csv_goes_out_and_comes_back(catalogue, manual, tmp_path):
 
 def test_a_list_with_one_wrong_line_is_not_taken_at_all(catalogue, manual):
     text = "publication,revision,source,checked_on\nD4410-1,6,Maker's list,2032-01-05\n"
-    text += "D9999-1,2,List,2032-01-05\nD4410-1,6,,2032-01-05\nD4410-1,6,List,05.01.2032\nD4410-1,6,List,2033-01-05\n"
+    text += "D9999-1,2,List,2032-01-05\nD4410-1,6,,2032-01-05\n"
+    text += "D4410-1,6,List,05.01.2032\nD4410-1,6,List,2033-01-05\n"
     taken = import_csv(catalogue, text, "B. Marsh", 90, TODAY)
     assert [problem.line for problem in taken.problems] == [3, 4, 5, 6]
     assert (taken.added, checks(catalogue)) == (0, [])

@@ -1,4 +1,4 @@
-"""Whether a publication or a page is known to be current, and from what. Facts: TRADE.md sections 7 and 9."""
+"""Whether a publication or a page is known to be current. Facts: 14 CFR 43.13(a), 145.109(d)."""
 
 import datetime
 from dataclasses import replace
@@ -77,7 +77,7 @@ def test_current_as_checked_says_by_whom_against_what_when_and_until_when(catalo
 
 
 def test_revision_7_announced_and_6_on_the_shelf(catalogue, take):
-    """TRADE.md section 9, case 22: superseded; not current for 145.109(d)."""
+    """14 CFR 145.109(d): data must be current when the work is done; a superseded revision is not."""
     publication = take(SIX)
     check(catalogue, publication, "7", "")
     finding = found(catalogue, publication)
@@ -203,7 +203,7 @@ def test_a_file_without_revision_and_date_is_not_matched(catalogue, take):
 
 
 def test_an_old_page_that_the_list_gives_is_current_within_the_revision(catalogue, take):
-    """TRADE.md section 9, case 23: page of 1998, manual at revision 12 of 2009, the list says 1998."""
+    """Common practice, no source: page of 1998, manual at revision 12 of 2009, the list says 1998."""
     pages = [(WHEELS, "401", "1998-05-04"), (WHEELS, "402", "2009-02-10")]
     publication = take(Manual("12", "2009-02-10", pages))
     unchecked = page(catalogue, publication, 2)

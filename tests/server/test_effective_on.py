@@ -1,4 +1,4 @@
-"""What was effective on a day, page by page, among the revisions held. Facts: TRADE.md section 7."""
+"""What was effective on a day, page by page, among the revisions held."""
 
 import datetime
 from dataclasses import replace

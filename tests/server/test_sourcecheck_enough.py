@@ -251,7 +251,7 @@ def test_each_rule(held, basis, given, minor, major):
 
 
 def test_an_inspection_needs_what_minor_work_needs(held):
-    """FAA Order 8300.16 1b, as TRADE notes it: acceptable data is enough for inspection and servicing."""
+    """FAA Order 8300.16 1b: acceptable data is enough for inspection and servicing."""
     assert enough(facts(held), INSPECTION).answer is YES
     assert enough(facts(held, standing=UNDETERMINED), INSPECTION).answer is CANNOT_TELL
 

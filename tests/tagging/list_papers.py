@@ -1,8 +1,7 @@
 """Draws lists of effective pages in the forms that manuals print, each with its truth. Our own fiction.
 
 A layout is a list of (x, top, text) to draw on one page or several, and the lines a person reads there:
-"number|page|date|revision". The forms are common practice, no source; the footer's stack and the "Page/Date"
-pairs are those of TRADE facts 1.2 and 7.
+"number|page|date|revision". The forms are common practice, no source.
 """
 
 from collections.abc import Callable

@@ -53,7 +53,7 @@ def test_enough_forms_are_read():
 
 
 def test_a_bulletin_that_also_covers_the_subject_is_only_mentioned():
-    """TRADE facts 3.2, as AD 47-51-08 closes."""
+    """As AD 47-51-08 closes."""
     read = read_directive(FORTIES.text)
     assert [each.document for each in read.mentioned] == ["5"]
     assert read.required == read.incorporated == read.credit == ()

@@ -105,7 +105,7 @@ def _own_state(facts: DirectiveFacts, on: datetime.date) -> ForceOnDay:
 
 
 def _year(facts: DirectiveFacts) -> int | None:
-    """Of its number. Numbers had two digits of the year before 2000 (TRADE facts 3.1)."""
+    """Of its number. Numbers had two digits of the year before 2000."""
     if not facts.number or facts.number.evidence.origin is not Origin.DIGITAL:
         return None
     digits = facts.number.value.partition("-")[0]
