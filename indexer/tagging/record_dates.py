@@ -16,13 +16,13 @@ _MONTH = (
 _YEAR = r"(?:(?:19|20)[0-9]{{2}}|'?[0-9]{{2}})"
 _END = r"(?![\w])(?!-[0-9])(?!\.[0-9])"
 DATE = spaced(
-    r"(?:(?P<iso>(?:19|20)[0-9]{2}-[0-9]{2}-[0-9]{2})"
+    r"(?:(?P<iso>(?:19|20)[0-9]{2}(?P<of_iso>[-/.])[0-9]{2}(?P=of_iso)[0-9]{2})"
     r"|(?P<first>[0-9]{1,2})(?P<joint>[/.-])(?P<second>[0-9]{1,2})(?P=joint)(?P<y1>(?:19"
     r"|20)[0-9]{2}|[0-9]{2})"
-    rf"|(?P<d2>[0-9]{{1,2}})(?:st|nd|rd|th)?(?: of)?[ -]?{_MONTH.format('m2')}[ ,/-]{{0,2}}"
+    rf"|(?P<d2>[0-9]{{1,2}})(?:st|nd|rd|th)?(?: of)?[ /-]?{_MONTH.format('m2')}[ ,/-]{{0,2}}"
     rf"(?P<y2>{_YEAR.format()})"
-    rf"|{_MONTH.format('m3')}[ -]?(?P<d3>[0-9]{{1,2}})(?:st|nd|rd|th)?[ ,/-]{{1,3}}(?P<y3>{_YEAR.format()})"
-    rf"|{_MONTH.format('m4')}[ ,/-]{{1,2}}(?P<y4>(?:19|20)[0-9]{{2}})"
+    rf"|{_MONTH.format('m3')}[ /-]?(?P<d3>[0-9]{{1,2}})(?:st|nd|rd|th)?[ ,/-]{{1,3}}(?P<y3>{_YEAR.format()})"
+    rf"|{_MONTH.format('m4')}[ ,/-]{{1,2}}(?P<y4>(?:19|20)[0-9]{{2}}|'[0-9]{{2}})"
     rf"){_END}"
 )
 # Two-digit years: publications of the trade begin in the 1940s.
@@ -41,7 +41,7 @@ def date_readings(words: str) -> tuple[datetime.date, ...]:
     if not match:
         return ()
     if match["iso"]:
-        year, month, day = (int(part) for part in match["iso"].split("-"))
+        year, month, day = (int(part) for part in match["iso"].split(match["of_iso"]))
         pairs = [(month, day)]
     elif match["first"]:
         year = _year(match["y1"])

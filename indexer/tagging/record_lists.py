@@ -18,8 +18,10 @@ _TOKEN = spaced(
 )
 _DIRECTIVE = spaced(r"(?:AD )?" + DIRECTIVE_NUMBER)
 _CIRCULAR = spaced(r"(?P<number>-?[12][A-Z](?![\w])|43[.-]13-[12][A-Z](?![\w]))")
+_CERTIFICATE = spaced(r"(?P<number>S[AEHPR][0-9]{2,5}[A-Z]{2}(?:-[A-Z])?)(?![\w-])")
 _CHAPTER_NEXT = re.compile(r"(?:[0-9]{2}-[0-9]{2}(?P<subject>-[0-9]{2})?)(?![0-9])")
 _MOST = 60
+_ONE_SHAPE = (Numbered.BULLETIN, Numbered.DRAWING, Numbered.PAPER)
 _PLACES = {"page": PAGE, "figure": FIGURE, "paragraph": PARAGRAPH}
 _VALUES = {
     "page": re.compile(r"(?P<one>(?:[A-Z]{1,3}-)?[0-9]{1,4}(?:[-.][0-9]{1,4})?[A-Z]?)(?![\w-])(?P<until>)"),
@@ -47,7 +49,20 @@ def further(
         if not one:
             break
         found.append(one)
+    _share_back([first, *found])
     return found
+
+
+def _share_back(members: list[Reading]) -> None:
+    """ "32-41-00 and 32-42-00 rev 6": a manual has one revision, said once after all its places."""
+    last = members[-1]
+    if not last.chapter or any(each.revision or each.date_words for each in members[:-1]):
+        return
+    if any(each.type is not last.type for each in members):
+        return
+    for each in members[:-1]:
+        each.revision, each.date_words = last.revision, last.date_words
+        each.current = each.current or last.current
 
 
 def _next(before: Reading, start: int, **cleared: object) -> Reading:
@@ -116,7 +131,10 @@ def _number(
     elif kind.numbered is Numbered.CIRCULAR and first.number and (match := _CIRCULAR.match(flat, place)):
         one = _next(before, place, **clean)
         one.number = _circular(first.number, match["number"])
-    elif kind.numbered in (Numbered.BULLETIN, Numbered.DRAWING) and (match := _TOKEN.match(flat, place)):
+    elif kind.type is Type.SUPPLEMENTAL_TYPE_CERTIFICATE and (match := _CERTIFICATE.match(flat, place)):
+        one = _next(before, place, **clean)
+        one.number = match["number"]
+    elif kind.numbered in _ONE_SHAPE and (match := _TOKEN.match(flat, place)):
         if not first.number or not _belongs(first.number, match["number"], joint[0], words[0]):
             return None
         one = _next(before, place, **clean)

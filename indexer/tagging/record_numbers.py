@@ -3,7 +3,7 @@
 import re
 
 from indexer.tagging.record_dates import DATE
-from indexer.tagging.record_place_words import FIGURE, PAGE, PARAGRAPH
+from indexer.tagging.record_place_words import BETWEEN, FIGURE, PAGE, PARAGRAPH, REVISION
 from indexer.tagging.record_words import Kind, Numbered
 from indexer.tagging.reference_words import spaced
 from indexer.trade.publication_types import PublicationType as Type
@@ -15,7 +15,7 @@ _TOKEN = (
 )
 _ALIAS = re.compile(r"[ ]?\([A-Z]{2,5}s?\)")
 _LABELS = (
-    r"(?:P/N|part no\.?|pub(?:lication)?\.?|doc(?:ument)?\.?|report|rpt\.?|form|supplement"
+    r"(?:P/N|part no\.?|pub(?:lication)?\.?|doc(?:ument)?\.?|report|rpt\.?|form|supplement|per|vol(?:ume)?\.?"
     r"|nos?\b\.?|number|#)"
 )
 _OF_MANUAL = spaced(rf"[ ,]{{1,3}}(?P<label>(?:{_LABELS}[ #:]{{0,3}}){{0,3}}){_TOKEN}")
@@ -40,7 +40,8 @@ _CIRCULAR = spaced(
 _TOKEN_AFTER = spaced(rf" ?{_NO}[ .:#-]{{0,3}}{_TOKEN}")
 _FORM = re.compile(r"337|8110-3|8100-9|8130-3|TSO[ -]{0,2}(?P<tso>C[0-9]{1,3}[a-z]{0,2})", re.IGNORECASE)
 _OWN_OF_FORM = spaced(
-    r" ?(?:(?:form |cert(?:ificate)? )?(?:tracking )?(?:no|number|nbr)\b\.?|tracking|#)[ .:#]{0,3}" + _TOKEN
+    r" ?,? ?(?:(?:form |cert(?:ificate)? )?(?:tracking )?(?:no|number|nbr)\b\.?|tracking|#)[ .:#]{0,3}"
+    + _TOKEN
 )
 _OWN_PAPER = re.compile(r"(?:report|dwg|drawing)$", re.IGNORECASE)
 _MAY_BE_DIGITS = frozenset(
@@ -51,7 +52,7 @@ _MAY_BE_DIGITS = frozenset(
 def read_number(flat: str, kind: Kind, words: re.Match) -> tuple[str, str, int]:
     """(number, revision glued to it, end) after the words of the kind; ("", "", their end) without one."""
     place = words.end()
-    if kind.numbered is Numbered.MANUAL:
+    if kind.numbered in (Numbered.MANUAL, Numbered.TITLED):
         return _manual(flat, kind, place)
     if kind.numbered is Numbered.BULLETIN:
         return _bulletin(flat, words)
@@ -99,10 +100,13 @@ def _is_own_number(flat: str, match: re.Match, kind: Kind) -> bool:
     if any(pattern.match(flat, start) for pattern in (DATE, PAGE, FIGURE, PARAGRAPH)):
         return False
     if re.fullmatch(
-        r"(?i)(?:ch|chap|ata|sect?|task|para?|r|rev|chg|i|f|fig|pg?|page|pb)[.-]?[0-9][0-9.-]*|[0-9]{2}(?:[-.][0-9]{2}){1,2}.*",
+        r"(?i)(?:ch|chap|ata|sect?|task|para?|r|rev|chg|i|f|fig|pg?|page|pb)[.-]?[0-9][0-9.-]*|[0-9]{2}(?:[-.][0-9]{2}){1,2}(?![0-9]).*",
         number,
     ):
         return False
+    revised = REVISION.match(flat, BETWEEN.match(flat, match.end()).end()) is not None
+    if kind.numbered is Numbered.TITLED and number.isdigit():
+        return bool(match["label"]) or len(number) >= 3 and revised
     if number.isdigit():
         short_is_number = kind.type is Type.FLIGHT_MANUAL_SUPPLEMENT or match["label"]
         return (
@@ -111,7 +115,7 @@ def _is_own_number(flat: str, match: re.Match, kind: Kind) -> bool:
             or bool(match["label"])
         )
     if re.fullmatch(r"[0-9]{1,2}-[0-9]{1,3}[A-Z]?", number):
-        return bool(match["label"])
+        return bool(match["label"]) or kind.type is None and revised
     return True
 
 

@@ -11,27 +11,31 @@ BETWEEN = re.compile(r"[ ]{0,3}[,/(:.)#-]{0,2}[ ]{0,3}")
 _BOUND = r"(?![A-Za-z0-9])"
 _NO = r"(?: ?(?:no|number|nbr)\b\.?)?"
 REVISION = spaced(
-    rf"(?:rev(?:ision)?\.?|issue|iss\b\.?|chg\.?|change)(?: ?(?:level|letter|ltr"
+    r"(?:(?:at|thru|through|incl(?:uding)?\.?|up to|to|with|w/) ?)?"
+    r"(?:rev(?:ision)?(?!s(?![\w]))\.?|issue|iss\b\.?|chg\.?|change|amendment|amdt\b\.?|edition|ed\b\."
+    r"|ver(?:sion)?\b\.?)"
+    rf"(?: ?(?:level|letter|ltr"
     rf"|date)\b\.?)?{_NO}(?:[ .:#]{{0,3}}|-(?=[A-Z0-9]))"
     rf"(?P<mark>orig(?:inal)?\b\.?(?: (?:issue|release|iss))?|N/?C{_BOUND}|basic|initial"
     rf"(?: (?:issue|release))?"
-    rf"|[0-9]{{1,4}}[A-Z]?{_BOUND}|[A-Z]{{1,2}}{_BOUND}|-(?= |$|[,;)]))(?![/-]\w)"
+    rf"|[0-9]{{1,4}}[A-Z]?{_BOUND}|[A-Z]{{1,2}}{_BOUND}|[IVX]{{1,5}}{_BOUND}|-(?= |$|[,;)]))(?![/-]\w)"
 )
 ORIGINAL = spaced(
     r"(?:orig(?:inal)?|initial|basic)\b\.? (?:issue|iss|release|rev(?:ision)?)\b\.?|original(?![\w])"
     r"|orig\b\.?(?= ?(?:[,;)]|$|and |& |dtd|dated|[0-9]))"
 )
-SHORT = spaced(r"R[. ]{0,2}(?P<mark>[0-9]{1,2})(?![\w-])(?!\.[0-9])(?!/[A-Za-z])")
+SHORT = spaced(r"R[. -]{0,2}(?P<mark>[0-9]{1,2})(?![\w-])(?!\.[0-9])(?!/[A-Za-z])")
 CURRENT = spaced(
     r"(?:(?:at )?(?:the )?(?:latest|current|most recent|most current)(?: FAA)?(?: approved)?"
     r" (?:rev(?:ision)?s?|issue|version|edition|change)(?: level)?(?![\w])|rev(?:ision)?\.? (?:level )?"
     r"(?:current|latest)(?![\w]))"
 )
 NO_MARK = frozenset("is to of at in on by as or if no an it we up do".split())
-DATED = spaced(r"(?:dated?|dtd|issued|of|rev(?:ision)?\.? date|date of)[ .:]{0,3}")
+DATED = spaced(r"(?:(?:rev(?:ision)?\.?,? )?(?:dated?|dtd|of|date of)|issued|revised(?: on)?)[ .:]{0,3}")
 _GROUPS = (
     r"(?P<a>[0-9]{2})(?:[ ]?-[ ]?(?P<b>[0-9]{2})(?:[ ]?-[ ]?(?P<c>[0-9]{2}))?"
-    r"|\.(?P<b1>[0-9]{2})\.(?P<c1>[0-9]{2})|[ ](?P<b2>[0-9]{2})[ ](?P<c2>[0-9]{2}))"
+    r"|\.(?P<b1>[0-9]{2})\.(?P<c1>[0-9]{2})|[ ](?P<b2>[0-9]{2})[ ](?P<c2>[0-9]{2})"
+    r"|(?P<b3>[0-9]{2})(?P<c3>[0-9]{2})(?![0-9./]))"
 )
 _TASK = r"[ ]?-[ ]?(?P<task>[0-9][0-9A-HJ-NP-Z]{2}-[0-9]{2}[0-9A-Z](?:-[0-9A-Z]{1,3})?)(?![\w-])"
 _CHAPTER_WORD = (
@@ -48,12 +52,19 @@ _OWN = r"(?:[0-9]{1,2}(?:[-.][0-9]{1,3})?[A-Z]?|[IVXL]{1,6})"
 OWN_CHAPTER = spaced(
     rf"(?P<word>ATA|chapters?|chap\b\.?|ch\.?|sections?|sect?\b\.?|secs\b\.?)[ .:#]{{0,3}}"
     rf"(?P<value>{_OWN}){_BOUND}(?!-[0-9]{{3}})(?!\.[0-9])"
-    rf"(?:[ ,]{{1,3}}(?:sections?|sect?\b\.?)[ .#]{{0,3}}(?P<section>{_OWN}){_BOUND})?"
+    rf"(?:[ ,]{{1,3}}(?:sections?|sect?\b\.?)[ .#]{{0,3}}(?P<section>{_OWN}){_BOUND}"
+    rf"(?P<until> ?(?:thru|through|to|-|and|&|,) ?{_OWN}{_BOUND})?"
+    rf"(?:[ ,]{{1,3}}(?:subjects?|subj\b\.?|sub)[ .#]{{0,3}}(?P<subject>[0-9]{{2}}){_BOUND})?)?"
+)
+# "Sect. 4 of ch. 2", smaller before larger.
+SECTION_FIRST = spaced(
+    rf"(?:sections?|sect?\b\.?)[ .#]{{0,3}}(?P<section>{_OWN}){_BOUND},? (?:of |in )?"
+    rf"(?:chapter|chap\b\.?|ch\b\.?)[ .#]{{0,3}}(?P<value>{_OWN}){_BOUND}(?!-[0-9])"
 )
 _PAGE_VALUE = r"(?:(?:[A-Z]{1,4}|[IVX]{1,5})-)?[0-9]{1,5}(?:[-.][0-9]{1,4})?[A-Z]?"
 PAGE = spaced(
     rf"(?:page ?blocks?|pages?|pgs?|pp|p/b|pb|p)\.?{_NO}[ .#:]{{0,3}}(?P<list>"
-    rf"(?P<value>[0-9]{{1,4}})(?P<range> ?(?:-|thru|through|to) ?(?=[0-9]{{3}}))"
+    rf"(?P<value>[0-9]{{1,4}})(?P<range> ?(?:-|/|thru|through|to) ?(?=[0-9]{{3}}))"
     rf"(?P<last>[0-9]{{3,4}}){_BOUND}|(?P<one>{_PAGE_VALUE}){_BOUND}(?:(?: ?- ?| thru "
     rf"| through | to )(?P<until>{_PAGE_VALUE}){_BOUND})?)(?![-.][0-9])"
 )
@@ -83,8 +94,9 @@ BARE_LETTERS = spaced(rf"(?P<one>{_LETTERS})(?![\w])(?P<until>)")
 PART = spaced(r"(?P<value>(?:parts?|notes?|appendix|app\.?) ?(?:[0-9]{1,3}|[IVX]{1,4}|[A-H])(?![\w])(?!-\w))")
 OWN_PARAGRAPH = spaced(r"(?P<one>[0-9]{1,2}-[0-9]{1,3})(?![\w-])(?!/[0-9])(?P<until>)")
 PASSED = spaced(
-    rf"(?:sheets?|shts?|sh|steps?|repair|tables?)\.?{_NO}[ #:]{{0,3}}[0-9]{{1,3}}"
-    rf"(?:\.?[A-Z](?![A-Za-z]))?(?: of [0-9]{{1,2}})?(?![\w-])"
+    rf"(?:sheets?|shts?|sh|steps?|repair|tables?|items?|details?|views?|zones?)\.?{_NO}[ #:]{{0,3}}"
+    rf"[0-9]{{1,3}}(?:[-.][0-9]{{1,3}})?(?:\.?[A-Z](?![A-Za-z]))?(?: (?:thru|through|to|&|and) [0-9]{{1,3}})?"
+    rf"(?: of [0-9]{{1,2}})?(?![\w-])"
     r"|(?:the )?(?:accomplishment|acc\.?|acc'?t) instr(?:uctions?)?\b\.?(?=,? (?:parts?|para|step))"
     r"|reissued?\b|(?:no|title)\b\.?(?= [0-9])|(?:amdt|amendment)\b\.? ?(?:no\b\.? ?)?39-[0-9]{3,5}(?![\w-])"
 )

@@ -49,6 +49,13 @@ _NO_CHAPTERS = frozenset(
         Type.AMOC_LETTER, Type.PROPOSED_DIRECTIVE, Type.PROCESS_SPECIFICATION, Type.REGULATION,
     }
 )  # fmt: skip
+# Types whose chapter-section-subject is so usual that six digits together are one: "MM 324100".
+_BY_CHAPTER = frozenset(
+    {
+        Type.MAINTENANCE_MANUAL, Type.STRUCTURAL_REPAIR_MANUAL, Type.COMPONENT_MAINTENANCE_MANUAL,
+        Type.PARTS_CATALOG, Type.WIRING_DIAGRAM_MANUAL, Type.STANDARD_PRACTICES_MANUAL,
+    }
+)  # fmt: skip
 _OWN_ORDER = frozenset({Type.SERVICE_MANUAL, Type.ENGINE_MANUAL, Type.PROPELLER_MANUAL, Type.FLIGHT_MANUAL})
 
 
@@ -130,8 +137,10 @@ def _chapter(flat: str, place: int, reading: Reading, last: int) -> bool:
     match = words.CHAPTER.match(flat, place, last)
     if not match or not is_chapter(match["a"]):
         return False
-    section, subject = match["b"] or match["b1"] or match["b2"], match["c"] or match["c1"] or match["c2"]
+    section, subject = _first(match, "b"), _first(match, "c")
     word = match["word"].strip(" .").lower()
+    if match["b3"] and reading.type not in _BY_CHAPTER:
+        return False
     if subject is None and (word.startswith("p") or reading.type in _OWN_ORDER and not word):
         return False
     if subject is None and (match["task"] or match["x"] or match["pg"]):
@@ -148,19 +157,30 @@ def _chapter(flat: str, place: int, reading: Reading, last: int) -> bool:
     return True
 
 
+def _first(match: re.Match, group: str) -> str | None:
+    return next((match[name] for name in (group, *(f"{group}{n}" for n in "123")) if match[name]), None)
+
+
 def _own_chapter(flat: str, place: int, reading: Reading, last: int) -> bool:
     if reading.chapter or reading.type in _NO_CHAPTERS:
         return False
+    if match := words.SECTION_FIRST.match(flat, place, last):
+        reading.chapter = ChapterNumber(match["value"].upper(), match["section"], scheme=Scheme.OWN)
+        reading.places.append("chapter")
+        reading.end = match.end()
+        return True
     match = words.OWN_CHAPTER.match(flat, place, last)
     if not match:
         return False
     value, section = match["value"], match["section"]
+    if match["until"]:  # several sections of one chapter: the chapter is what is cited
+        section = None
     chapter_word = match["word"].lower()[:1] in "ac"
     if chapter_word and re.fullmatch("[0-9]{2}", value) and reading.type is not Type.ADVISORY_CIRCULAR:
         if not is_chapter(value):
             return False
         digits = section if section and re.fullmatch("[0-9]{2}", section) else None
-        reading.chapter = ChapterNumber(value, digits)
+        reading.chapter = ChapterNumber(value, digits, match["subject"] if digits else None)
         if section and not digits:
             match = words.OWN_CHAPTER.match(flat, place, match.end("value")) or match
     else:
@@ -169,6 +189,8 @@ def _own_chapter(flat: str, place: int, reading: Reading, last: int) -> bool:
         )
     reading.places.append("chapter")
     reading.end = match.end("section") if section and reading.chapter.section else match.end("value")
+    if match["until"] or reading.chapter.subject:
+        reading.end = match.end()
     return True
 
 

@@ -26,10 +26,13 @@ _RULE = spaced(
     rf"(?:,? {_APPENDIX} (?P<letter>[A-G])(?![\w]))?"
 )
 _PART_APPENDIX = spaced(
-    rf"(?<![\w-])(?:parts? (?P<number>{_PARTS}),? {_APPENDIX} (?P<letter>[A-G])(?![\w])"
+    rf"(?<![\w.-])(?:(?:parts? (?P<number>{_PARTS})|(?P<n3>43)),? {_APPENDIX} (?P<letter>[A-G])(?![\w])"
     rf"|{_APPENDIX} (?P<l2>[A-G]) (?:of|to) (?:(?:14 ?CFR|FAR) ?)?(?:part ?)?(?P<n2>{_PARTS})(?![\w.-]))"
 )
-_OWN_NUMBER = spaced(r"(?P<number>[A-Z]{1,5}[0-9]{0,4}(?:-[0-9A-Z]{1,6}){1,4})(?![\w-])")
+_OWN_NUMBER = spaced(
+    r"(?P<number>[A-Z]{1,5}[0-9]{0,4}(?:-[0-9A-Z]{1,6}){1,4}|[0-9]{2,4}-[0-9]{3,6}(?:-[0-9A-Z]{1,4}){0,2})(?![\w-])"
+)
+_TITLE = re.compile(r"(?:(?!\w*(?:ed|ing|[PS]N)\b)[A-Z][A-Z&'.]{1,20}[ ]{1,3}){0,4}", re.IGNORECASE)
 _CHAPTER = re.compile(r"[0-9]{2}-[0-9]{2}-[0-9]{2}(?![0-9])")
 
 
@@ -67,12 +70,15 @@ def makers_words_after(flat: str, place: int) -> Iterator[Reading]:
 
 def _rules(flat: str) -> Iterator[Reading]:
     for match in _RULE.finditer(flat):
+        if joint := _SECTION_NEXT.match(flat, match.end()):
+            yield from _section(flat, joint.end())
         number = "".join(match["number"].split())
         number = number if "." in number else f"part {number}"
         number += f" appendix {match['letter'].upper()}" if match["letter"] else ""
         yield Reading(match.start(), match.end(), Type.REGULATION, number, rule=True)
     for match in _PART_APPENDIX.finditer(flat):
-        number = f"part {match['number'] or match['n2']} appendix {(match['letter'] or match['l2']).upper()}"
+        part, letter = match["number"] or match["n2"] or match["n3"], match["letter"] or match["l2"]
+        number = f"part {part} appendix {letter.upper()}"
         yield Reading(match.start(), match.end(), Type.REGULATION, number, rule=True)
 
 
@@ -114,10 +120,13 @@ def _chapter(flat: str, place: int) -> Iterator[Reading]:
 
 
 def _own_number(flat: str, place: int) -> Iterator[Reading]:
-    """A publication called by its number alone, where a place in it or a revision follows."""
-    match = _OWN_NUMBER.match(flat, place)
+    """A publication called by its number, with words of a title or none, where a place in it or a revision
+    follows."""
+    title = _TITLE.match(flat, place)
+    match = _OWN_NUMBER.match(flat, title.end())
     if match and re.search("[0-9]", match["number"]):
-        reading = Reading(place, match.end(), None, match["number"])
+        named = " ".join(title[0].split())
+        reading = Reading(place, match.end(), None, match["number"], named=named)
         read_places(flat, reading, len(flat))
         if reading.places:
             yield reading

@@ -30,6 +30,9 @@ _BEFORE = spaced(
     r"|[0-9]{2}-[0-9]{2}-[0-9]{2})[ ,]{1,3}){1,4})(?:(?:of|in|from) (?:the )?)?$"
 )
 _OF = re.compile(r"[ ,]{0,4}(?:(?:of|in|from)[ ]{1,3}(?:the[ ]{1,3})?)?")
+_PLACES_ENOUGH = (Numbered.MANUAL, Numbered.TITLED, Numbered.CERTIFICATE, Numbered.WORDS)
+# Of these the number is what tells them from words of the entry.
+_SHORT_TITLE = re.compile(r"^IM$|instr\w*\.?$", re.IGNORECASE)
 _CHAIN = spaced(r" ?(?:[,;/&+]|,? ?(?:and|or)) ?(?:the )?")
 _AFTER_337 = spaced(
     r"'?s? ?(?:\(?[0-9]{1,2}[-/ ]|dtd|dated?|form|filed|submitted|sent|complet|on file"
@@ -92,7 +95,7 @@ def _read(
     reading = Reading(named, end, kind.type, number, revision=revision)
     reading.named = _named(flat, named, words, kind)
     reading.current = bool(re.search(r"\b(?:current|latest)\b", reading.named, re.IGNORECASE))
-    if not number and kind.numbered is Numbered.MANUAL:
+    if not number and kind.numbered in (Numbered.MANUAL, Numbered.TITLED):
         _number_among_names(reading)
     earlier = _places_before(flat, reading, named, floor)
     read_places(flat, reading, len(flat))
@@ -158,14 +161,18 @@ def _counts(
         return False
     if kind.numbered is Numbered.DRAWING:
         return bool(reading.number)
+    if kind.numbered is Numbered.PAPER and not reading.number:
+        return False
+    if kind.numbered is Numbered.TITLED and (short := _SHORT_TITLE.search(words[0])):
+        return bool(reading.number) and (bool(reading.places) or short[0].upper() != "IM")
     if kind.numbered is Numbered.FORM and words[0].strip("sS") == "337":
         approved = _APPROVED_BEFORE.search(flat, max(0, words.start() - 12), words.start())
         return bool(approved or _AFTER_337.match(flat, words.end())) or pointers.at(reading.start)
     if kind.type is Type.SUPPLEMENTAL_TYPE_CERTIFICATE and _OF_CERTIFICATE.match(flat, reading.end):
         return False  # "STC SA123ZZ ICA" names the instructions of the certificate
-    if kind.alone or reading.number:
+    if kind.alone or reading.number and kind.numbered is not Numbered.PAPER:
         return True
-    if kind.numbered in (Numbered.MANUAL, Numbered.CERTIFICATE, Numbered.WORDS) and reading.places:
+    if kind.numbered in _PLACES_ENOUGH and reading.places:
         return True
     if kind.type is Type.AMOC_LETTER and _TO_DIRECTIVE.match(flat, reading.end):
         return True

@@ -15,11 +15,13 @@ class Numbered(Enum):
     """What stands after the words of a kind."""
 
     MANUAL = auto()  # a number of its own, or a chapter, section, page of it
+    TITLED = auto()  # as of a manual, of which it must have one
     BULLETIN = auto()
     DIRECTIVE = auto()
     CIRCULAR = auto()
     CERTIFICATE = auto()  # the number of a certificate or data sheet
     DRAWING = auto()  # nothing without its number
+    PAPER = auto()  # nothing without its number and words that point at it
     FORM = auto()  # the words are the number: "8110-3"
     WORDS = auto()  # no number: "field approval"
 
@@ -33,11 +35,17 @@ class Kind:
     numbered: Numbered
     alone: bool = False
 
+    @property
+    def words_of_any(self) -> str:
+        """The words, of a manual in the plural too: "CMMs", "CMM's"."""
+        return rf"(?:{self.words})(?:'?s(?!\w))?" if self.numbered is Numbered.MANUAL else self.words
+
 
 _MANUAL = r"(?:manuals?|man\b\.?)"
 _MAKER = r"(?:manufacturer'?s?'?|manuf|mfr'?s?|mfge?r?'?s?|maker'?s?|factory)\.?"
 _OVERHAUL = r"(?:O/?H|overhaul)"
 _MAINTENANCE = r"(?:maint(?:enance)?|mx)\.?"
+_INSTALLATION = r"inst(?:al(?:l(?:ation)?)?|l|'l)?\.?"
 _LIMITATION = r"airworthiness limitations?(?: (?:sect(?:ion)?\b\.?|items?))?"
 # Of two kinds that begin at one place the earlier is taken, so the longer words stand first.
 KINDS: tuple[Kind, ...] = (
@@ -79,7 +87,7 @@ KINDS: tuple[Kind, ...] = (
         Numbered.MANUAL,
     ),
     Kind(
-        r"(?:AFM|(?:airplane |aircraft |rotorcraft )?flight manual) supp(?:l(?:ement)?)?\b\.?|AFMS",
+        r"(?:[AR]FM|(?:airplane |aircraft |rotorcraft )?flight manual) supp(?:l(?:ement)?)?\b\.?|[AR]FMS",
         Type.FLIGHT_MANUAL_SUPPLEMENT,
         Numbered.MANUAL,
     ),
@@ -97,14 +105,22 @@ KINDS: tuple[Kind, ...] = (
         Numbered.MANUAL,
     ),
     Kind(
-        rf"(?:aircraft |airplane |acft )?{_MAINTENANCE} {_MANUAL}|A\.?M\.?M\.?|M/M|M\.?M\.?",
+        rf"(?:aircraft |airplane |acft )?{_MAINTENANCE} (?:(?:&|and|/|\+) [a-z]{{4,12}} )?{_MANUAL}"
+        r"|A\.?M\.?M\.?|[HLM]MM|M/M|M\.?M\.?",
         Type.MAINTENANCE_MANUAL,
         Numbered.MANUAL,
     ),
     Kind(
         rf"(?:serv(?:ic(?:e|ing))?|svc|shop|repair)\.? {_MANUAL}|S/M|SM", Type.SERVICE_MANUAL, Numbered.MANUAL
     ),
-    Kind(rf"{_OVERHAUL} {_MANUAL}|OHM|F\.?I\.?M\.?|TSM|NDTM", None, Numbered.MANUAL),
+    Kind(rf"{_OVERHAUL} {_MANUAL}|OHM|F\.?I\.?M\.?|TSM|NDTM|NTM", None, Numbered.MANUAL),
+    # Any other title ends in one of these words; what goes before them names it.
+    Kind(
+        rf"{_INSTALLATION} (?:manual|guide|instructions?|instr\b\.?)|IM|manuals?|(?:hand|h/)b(?:oo)?k"
+        rf"|(?:user'?s?|pilot'?s?|owner'?s?|service|tech(?:nical)?|{_MAINTENANCE}) guide",
+        None,
+        Numbered.TITLED,
+    ),
     Kind(
         r"(?:alert |mandatory |emergency |critical )?(?:serv(?:ice)?|svc)\.? (?:bull(?:etin)?"
         r"|bltn|bul)s?\b\.?",
@@ -112,8 +128,17 @@ KINDS: tuple[Kind, ...] = (
         Numbered.BULLETIN,
     ),
     Kind(
-        r"bulletins?|[AMC]?S\.B\.|S/B(?:'?s)?|(?:[AMCE]|NM)?SB(?:'?s)?",
+        r"(?:(?:tech(?:nical)?|product|customer service|spares|information)\.? )?bulletins?"
+        r"|tech(?:nical)?\.? notes?|[AMC]?S\.B\.|S/B(?:'?s)?|(?:[AMCE]|NM)?SB(?:'?s)?"
+        # Short forms that are also a state, a model or a tube: only before what is plainly a number.
+        r"|T[BN](?= (?:no\.? ?|# ?)[0-9]| [0-9]{1,4}-[0-9]| [0-9]{1,3}(?![\w.,-]))",
         Type.SERVICE_BULLETIN,
+        Numbered.BULLETIN,
+    ),
+    Kind(
+        r"(?:(?:serv(?:ice)?|svc|product|tech(?:nical)?|info(?:rmation)?)\.? )"
+        r"(?:info(?:rmation)? )?(?:notices?|memos?|advisor(?:y|ies)|news(?:letters?)?|notes?)",
+        Type.SERVICE_LETTER,
         Numbered.BULLETIN,
     ),
     Kind(
@@ -154,7 +179,19 @@ KINDS: tuple[Kind, ...] = (
         Numbered.DRAWING,
     ),
     Kind(r"N\.?P\.?R\.?M\.?(?: docket)?", Type.PROPOSED_DIRECTIVE, Numbered.DRAWING),
-    Kind(r"(?:eng(?:ineering|r)?\.? order|E\.?O\.?)", None, Numbered.DRAWING),
+    Kind(
+        r"(?:eng(?:ineering|r|rg)?\.? (?:change )?(?:orders?|authori[sz]ations?|reports?|instructions?"
+        r"|dispositions?|releases?)|E\.?O\.?|E/O|ECO|tech(?:nical)? orders?|repair schemes?"
+        r"|proc(?:ess)?\.? spec(?:ification)?s?)",
+        None,
+        Numbered.DRAWING,
+    ),
+    # A paper of no kind of its own: only where the entry points at it, and by its number.
+    Kind(
+        r"(?:doc(?:ument)?s?|pub(?:lication)?s?|rep(?:or)?ts?|rpts?|ER|specs?|specification|procedures?)\b\.?",
+        None,
+        Numbered.PAPER,
+    ),
     Kind(r"(?:drawings?|dwgs?|drwgs?)\b\.?", None, Numbered.DRAWING),
     Kind(
         r"field[ -]approv(?:al|ed)(?: (?:FAA[ -]{0,2})?(?:form )?337)?",
@@ -216,16 +253,19 @@ KINDS: tuple[Kind, ...] = (
 )
 HEAD = spaced(
     r"(?<![\w-])(?:"
-    + "|".join(f"(?P<k{place}>{kind.words})" for place, kind in enumerate(KINDS))
+    + "|".join(f"(?P<k{place}>{kind.words_of_any})" for place, kind in enumerate(KINDS))
     + r")(?![A-Za-z_'])"
 )
 # After these words a source is named, even by its kind alone.
 POINTS = spaced(
-    r"(?<![\w])(?:i\.?a\.?w\.?|i/a/w|(?:as )?per|in acc(?:ord(?:ance)?)?\.? ?w(?:ith|/)?"
+    # The first letter of "IAW" as a scanner or a hurried hand gives it too.
+    r"(?<![\w])(?:[il1]\.?a\.?w\.?|i/a/w|i a w|(?:as )?per|in acc(?:ord(?:ance)?)?\.? ?w(?:ith|/)?"
     r"|acc(?:\.|ording)? to|acc\."
     r"|ref(?:er(?:ence)?)?(?: to)?[.:]?|refs[.:]?|see|using|utilizing|comply(?:ing)? with"
     r"|c/w|cw|complied w(?:ith|/)"
-    r"|in compliance with|in conformity with|follow(?:ed|ing))[ :]{1,3}"
+    r"|in compliance with|in conformity with|conform(?:s|ed|ing)? (?:to|with)|follow(?:ed|ing)"
+    r"|pursuant to|under"
+    r"|as (?:described|outlined|specified|called out|shown|given|listed) (?:in|by))[ :]{1,3}"
     r"(?:(?:the|all|appl(?:icable)?\.?|appropriate|FAA|both|enclosed|attached|[A-Z]\)) ){0,3}"
 )
 USED_AFTER = spaced(r"(?: ?[/&,] ?[A-Z.]{2,6}){0,4} (?:used|referenced|consulted|followed)(?![\w])")
@@ -241,7 +281,7 @@ MAKERS_WORDS = spaced(
     r"|(?:(?:current|latest|appropriate) )?manuals?)(?![\w])"
 )
 SPECIFICATION = spaced(
-    r"(?P<number>MIL-[A-Z]{1,4}-[0-9]{3,6}[A-Z]?|SAE (?:AS|AMS|AIR|ARP|J) ?[0-9]{3,5}"
+    r"(?P<number>MIL-[A-Z]{1,4}-[0-9]{3,6}[A-Z]?(?:/[0-9]{1,3})?|SAE (?:AS|AMS|AIR|ARP|J) ?[0-9]{3,5}"
     r"|AMS ?[0-9]{4}|ASTM [A-Z][0-9]{2,5})"
     r"(?![\w])"
 )

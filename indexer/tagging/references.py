@@ -12,6 +12,7 @@ from dataclasses import replace
 from indexer.reading.page import Passage, PassageKind
 from indexer.tagging.joined_lines import Flat, joined_lines
 from indexer.tagging.record_references import record_citations
+from indexer.tagging.record_spoken import Typed, typed
 from indexer.tagging.reference_atoms import Atom, find_atoms
 from indexer.tagging.reference_joints import joined
 from indexer.tagging.reference_words import ANNOUNCES, POINTS_TO
@@ -69,9 +70,16 @@ def find_citations(text: str) -> list[Citation]:
     """
     flat = joined_lines(text)
     told = [each for each in _running_text(flat) if not _is_label(flat.text, each)]
-    written = [_on_its_lines(flat, each) for each in record_citations(flat.text.replace("\u2019", "'"))]
+    said = typed(flat.text.replace("\u2019", "'"))
+    written = [_on_its_lines(flat, _as_said(flat, said, each)) for each in record_citations(said.text)]
     found = _merged([each for each in written if not _is_foot(flat, each)], told)
     return [_as_given(text, flat, each) for each in found]
+
+
+def _as_said(flat: Flat, said: Typed, citation: Citation) -> Citation:
+    """The citation with its places in the flat text."""
+    start, end = said.place(citation.start), said.place(citation.end, end=True)
+    return replace(citation, start=start, end=end, text=flat.text[start:end])
 
 
 def _on_its_lines(flat: Flat, citation: Citation) -> Citation:

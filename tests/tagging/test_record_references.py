@@ -16,7 +16,7 @@ from indexer.trade.publication_types import PublicationType as Type
 DATA = Path(__file__).parent / "data"
 WRITTEN = read_lines(DATA / "record_lines.txt")
 # The head of each keeps how it came out the one time it was scored, before the reader was mended by it.
-APART = ("record_lines_blind.txt", *(f"record_lines_blind_{count}.txt" for count in (2, 3, 4)))
+APART = ("record_lines_blind.txt", *(f"record_lines_blind_{count}.txt" for count in (2, 3, 4, 5)))
 
 
 @pytest.mark.parametrize("line", WRITTEN, ids=lambda line: line.text[:60])
@@ -127,6 +127,27 @@ def test_typesetters_marks_and_words_run_together(text, number):
 
 
 @pytest.mark.parametrize(
+    "text, said",
+    [
+        ("maintenance manual thirty two dash forty one dash zero zero page four oh one rev six",
+         {"ch": "32-41-00", "p": "401", "rev": "6"}),
+        ("airworthiness directive 2031 dash 07 dash 11 paragraph g", {"n": "2031-07-11", "par": "g"}),
+        ("service bulletin number twenty four", {"n": "24"}),
+        ("IAW AMM 32-4l-O0 P.401", {"ch": "32-41-00", "p": "401"}),
+    ],
+)  # fmt: skip
+def test_records_as_spoken_or_scanned(text, said):
+    (found,) = find_citations(f"Done - {text} and closed.")
+    assert told(found) == said
+    assert found.text == text.removeprefix("IAW ")
+
+
+def test_a_revision_after_two_places_of_one_manual_is_that_of_both():
+    found = find_citations("per AMM 32-41-00 and 32-42-00 rev 6, SB 24 & SB 27 rev B")
+    assert [each.revision for each in found] == ["6", "6", "", "B"]
+
+
+@pytest.mark.parametrize(
     "text", ["IAW the manual", "per standard practices", "iaw mfgr's data", "per ODA-600123-NM letter"]
 )
 def test_words_that_name_no_document_are_told_all_the_same(text):
@@ -156,7 +177,7 @@ def test_citations_of_any_text_slice_to_it_and_never_overlap():
     [
         "MM " * 9000, "SB " * 9000, "AD 2031-07-11 & " * 2500, "IAW mfr " * 5000, "A-1-" * 9000,
         "MM 32-41-00, " * 3000, "ch 4 para 4 " * 4000, "SB 24, " * 5000, "Fig 1 and " * 4000,
-        "3/14/31 " * 5000, "(g)" * 12000, "per the " * 5000,
+        "3/14/31 " * 5000, "(g)" * 12000, "per the " * 5000, "thirty two " * 5000, "32 dash " * 5000,
     ],
     ids=lambda text: text[:16],
 )  # fmt: skip
