@@ -99,7 +99,8 @@ class SourceFinding:
     """All that is found of one citation.
 
     resolved    None = not held here, or it cannot be told which is meant: see candidates
-    enough      by class of work: "minor" and "major" always; "directive", "inspection" when asked for
+    enough      by class of work: "minor" and "major" always; "directive", "inspection" when asked for;
+                "directive" also where the entry says that a directive was complied with
     ask         whom to ask, () = nobody needed
     missing     what the reference lacks, in words ("revision", "chapter or page")
     notes       both positions of a disputed point, conditions of a circular, what overrides a page ...

@@ -16,7 +16,7 @@ from server.routes.addresses import page_address, publication_address
 from server.words import STANDING_LABELS, count_of, numbered
 
 WORKS = (
-    ("", "Not said", "minor and major are both answered"),
+    ("", "Not said", "minor and major are both answered, and a directive where the entry complies with one"),
     ("minor", "Minor repair, alteration or servicing", ""),
     ("major", "Major repair or alteration", ""),
     ("directive", "Work for a directive", ""),
@@ -113,7 +113,7 @@ class FindingView:
     quote_place: str
     quote_address: str
     rows: tuple[Row, ...]
-    first: int  # how many rows answer for the class of work asked for, or for both where none was said
+    first: int  # how many rows answer for the class of work asked for, or for each where none was said
     mandatory: str
     directives: tuple[DirectiveView, ...]
     directives_note: str
@@ -250,7 +250,7 @@ def _finding(place: int, finding: Mapping[str, Any], answer: Mapping[str, Any]) 
         _quote_place(standing),
         page_address(resolved["publication"], quote_page) if same_paper and quote_page else "",
         _rows(finding, answer["aircraft"] or "", answer["work"] or ""),
-        1 if answer["work"] else min(2, len(finding["enough"])),
+        1 if answer["work"] else len(finding["enough"]),
         standing["mandatory"],
         tuple(_directive(each) for each in finding["directives"]),
         finding["directives_note"],

@@ -19,6 +19,7 @@ from indexer.settings import Settings
 from sample_docs.draw.book import draw_book
 from server.demo import DAY
 from server.opened import OpenedLibrary, index_folder
+from server.routes.check_view import check_view
 from server.sourcecheck import check
 
 TWIN, SINGLE = "N62QZ", "N14PW"
@@ -118,7 +119,7 @@ def test_words_that_name_the_same_manual_a_part_or_an_aircraft_leave_nothing_ope
 
 @pytest.mark.parametrize("text", ["AD 2032-03-05 Rev 1", "AD 2032-03-05 R1", "AD 2032-03-05, Revision 2"])
 def test_a_revised_directive_is_not_the_one_it_revises(shelf, text):
-    """14 CFR part 39: a revised directive carries R and a figure behind its number (TRADE facts 3)."""
+    """14 CFR part 39: a revised directive carries R and a figure behind its number."""
     found = the_one(shelf, f"C/W {text}", TWIN, "directive")
     assert answers(found) == {"cannot tell"} and found["resolved"] is None
     assert "Amendment" not in found["wording"]
@@ -271,6 +272,13 @@ def test_a_revision_is_suggested_as_the_document_prints_it(shelf):
 def test_an_entry_that_speaks_of_compliance_is_answered_for_the_directive_too(shelf, text):
     for found in findings(shelf, text, TWIN):
         assert set(found["enough"]) == {"minor", "major", "directive"}
+
+
+def test_the_page_says_at_its_head_what_each_is_enough_for_with_the_directive(shelf):
+    asked = check(shelf, "C/W AD 2032-03-05 by SB QZ62-52-0093 Rev A", TWIN, keep=False)
+    for view in check_view(asked.fields()).findings:
+        questions = [row.question for row in view.rows[: view.first]]
+        assert questions[2:] == ["Enough for work for a directive?"]
 
 
 def test_an_entry_without_compliance_is_answered_as_before(shelf):
