@@ -3,7 +3,7 @@
 "Applies" where one clause has the model by name, holds the serial, and sets no condition. "Does not apply"
 only where every clause shuts it out by closed words, every word of the text was read, and neither the model
 nor the serial stands anywhere in the text in another place. "Cannot tell" in every other case: a missing
-match proves nothing (TRADE facts 5).
+match proves nothing.
 """
 
 import re
@@ -15,7 +15,7 @@ from indexer.tagging.applicability_text import plain_text
 from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Answer
 from indexer.trade.model_names import ModelMatch, compare_models, fold_model, is_bare_number
-from indexer.trade.serials import Serial, is_registration, parse_serial
+from indexer.trade.serials import Serial, SerialRange, is_registration, parse_serial
 
 _WORD = re.compile(r"(?<![A-Z0-9-])[A-Z0-9][A-Z0-9./-]*[A-Z0-9]")
 
@@ -246,7 +246,8 @@ def _mentioned_elsewhere(text: str, read: ReadApplicability, asked: Asked) -> st
     by_name = _listed_by_name(read, asked, named)
     left = _left(plain, read)
     core = fold_model(asked.model)
-    if core and not by_name and _stands_in(core, left):
+    listed = {fold_model(each.printed) for each in _printed_serials(read)}  # a model may be read as a serial
+    if core and not by_name and (core in listed or _stands_in(core, left)):
         return f"Model {asked.model} stands in the words in a place that could not be read."
     numbers = [word for word in _WORD.findall(left) if re.search(r"\d", word)]
     near = next((word for word in numbers if not by_name and _near(asked.model, word, named)), "")
@@ -258,11 +259,16 @@ def _mentioned_elsewhere(text: str, read: ReadApplicability, asked: Asked) -> st
     return ""
 
 
+def _printed_serials(read: ReadApplicability) -> list[SerialRange]:
+    lists = [clause.serials for clause in read.clauses if clause.serials]
+    return [each for held in lists for each in (*held.included, *held.excepted)]
+
+
 def _left(plain: str, read: ReadApplicability) -> str:
     """The words without the lists that were read."""
+    for each in _printed_serials(read):
+        plain = plain.replace(each.printed.upper(), " ")
     for clause in read.clauses:
-        for each in (*clause.serials.included, *clause.serials.excepted) if clause.serials else ():
-            plain = plain.replace(each.printed.upper(), " ")
         for name in sorted((*clause.models, *clause.excepted), key=lambda name: -len(name.name)):
             plain = re.sub(rf"(?<![A-Z0-9]){re.escape(name.name.upper())}(?![A-Z0-9])", " ", plain)
     return plain
@@ -279,16 +285,13 @@ def _stands_in(folded: str, plain: str) -> bool:
 
 
 def _is_excepted(read: ReadApplicability, serial: Serial) -> bool:
-    lists = [clause.serials for clause in read.clauses if clause.serials]
-    ends = [each for held in lists for each in (*held.included, *held.excepted)]
+    ends = _printed_serials(read)
     # An end that is not included ("prior to 1050") is printed and read.
     at_ends = any(
         (each.low == serial and not each.low_included) or (each.high == serial and not each.high_included)
         for each in ends
     )
-    return at_ends or any(
-        each.holds(serial) is Answer.YES for held in lists for each in (*held.included, *held.excepted)
-    )
+    return at_ends or any(each.holds(serial) is Answer.YES for each in ends)
 
 
 def _unread(read: ReadApplicability) -> str:

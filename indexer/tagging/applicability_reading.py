@@ -62,7 +62,7 @@ class _Reader:
             self._add(draft, segment.text[draft.start : end].strip(" ,;"))
 
     def _take_lead(self, drafts: list[Draft], text: str) -> None:
-        if len(drafts) > 1 or (drafts and drafts[0].serials) or words.GOES_ON.search(text):
+        if len(drafts) > 1 or (drafts and drafts[0].serials) or words.WIDENS.search(text):
             self.unread.append(text)
             return
         if drafts and self._lead:

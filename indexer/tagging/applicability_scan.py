@@ -22,6 +22,7 @@ class SegmentScan:
         self.closed = True
         self.table = False
         self._effectivity = effectivity
+        self._accounted: list[int] = []  # where words that widen were read as such
 
     @property
     def draft(self) -> Draft:
@@ -37,6 +38,7 @@ class SegmentScan:
             self._exception,
             self._not_complete,
             self._serials,
+            self._with_serials,
             self._condition,
             self._all,
             self._certain,
@@ -53,6 +55,16 @@ class SegmentScan:
                 self._leave_unread()
         if self.table and any(not draft.models or not draft.serials for draft in self._rows()):
             self.unread.append(self.text)
+        self.unread += self._widening_unread()
+
+    def _widening_unread(self) -> list[str]:
+        """Words that open another set of articles and stand where no clause was begun: in a maker's note, in
+        a condition, among names."""
+        return [
+            self.text[found.start() :]
+            for found in words.WIDENS.finditer(self.text)
+            if not any(found.start() < place <= found.end() + 1 for place in self._accounted)
+        ]
 
     def read_drafts(self) -> list[Draft]:
         """What the segment says, without "the airplanes" that stand before a list of them."""
@@ -87,7 +99,11 @@ class SegmentScan:
         return None
 
     def _idle(self) -> bool:
-        return self._pass(words.IDLE)
+        start = self.place
+        if not self._pass(words.IDLE):
+            return False
+        self._account_for(start, self.place)
+        return True
 
     def _small(self) -> bool:
         return self._pass(words.SMALL)
@@ -108,6 +124,9 @@ class SegmentScan:
         found = self._match(words.TABLE_HEAD)
         if not found or take_serials(self.text, found.end()) and starts_serials(self.text, found.end() + 1):
             return False
+        if words.CONDITIONS[0][1].match(self.text, _past_blank(self.text, found.end())):
+            self.unread.append(self.text[self.place :])  # "models and serial numbers listed in Appendix 1"
+        self._account_for(self.place, found.end())
         self.place = found.end()
         self.table = True
         self._next_draft()
@@ -128,6 +147,8 @@ class SegmentScan:
             self.text[self.place :].lstrip(" ,")
         ):
             return False
+        if words.ADDED.search(self.text[: found.start()]):
+            self.unread.append(self.text[found.start() :])
         self._set_serials(SerialList(everything=True), labelled=True)
         return True
 
@@ -153,15 +174,39 @@ class SegmentScan:
             self.unread.append(self.text[self.place : taken.end])  # "Model 172 series, 1977 thru 1986": years
         if not label and self.draft.serials is not None and not words.JOINED.search(self.text[: self.place]):
             self.unread.append(self.text[self.place : taken.end])  # a list goes on without a mark between
+        if words.OF_ARTICLE.match(self.text, self.place) and self.draft.article is Article.AIRCRAFT:
+            self.unread.append(self.text[self.place : taken.end])  # "airplanes, engine serial numbers 1 to 9"
+        if self.table and _holds_a_stranger(taken.serials):
+            self.unread.append(self.text[self.place : taken.end])  # it may be the model of the next row
+        self._doubt_after_equipment(taken.end)
+        self._account_for(start, taken.end)
+        self._accounted.append(start)
         self.place = taken.end
         self._set_serials(taken.serials, labelled=bool(label) or not self._effectivity)
         return True
+
+    def _with_serials(self) -> bool:
+        found = self._match(words.WITH_SERIALS)
+        return bool(found and take_serials(self.text, found.end())) and self._pass(words.WITH_SERIALS)
+
+    def _doubt_after_equipment(self, end: int) -> None:
+        """ "Any airplane with kit 9; QZ-001 to QZ-009": whether these serials belong to it is not said."""
+        told = any(not words.CERTAIN.match(condition.words) for condition in self.draft.conditions)
+        if told and self.draft.noun and not self.draft.models:
+            self.unread.append(self.text[self.draft.start : end])
+
+    def _account_for(self, start: int, end: int) -> None:
+        """Words inside what was read as one thing ("up to and including 50") open nothing."""
+        found = words.WIDENS.finditer(self.text, start, end)
+        self._accounted += [each.end() for each in found]
 
     def _serials_elsewhere(self, start: int) -> bool:
         """ "Serial numbers listed in Table 1": the condition that follows says it all."""
         place = start + len(self.text[start:]) - len(self.text[start:].lstrip())
         if not words.CONDITIONS[0][1].match(self.text, place):
             return False
+        if self.draft.serials is not None or words.ADDED.search(self.text[: self.place]):
+            self.unread.append(self.text[self.place :])  # "and serial numbers listed in Table 1": more
         self.place = place
         return True
 
@@ -182,7 +227,7 @@ class SegmentScan:
                 held.everything or (serials.everything and not serials.excepted),
             )
         self.draft.labelled = labelled and (held is None or self.draft.labelled)
-        if self._effectivity and not labelled and not self.draft.models and _only_bare_numbers(serials):
+        if self._effectivity and not labelled and _only_bare_numbers(serials):
             self.draft.conditions.append(
                 Condition(ConditionKind.LINE_NUMBERS, ", ".join(each.printed for each in serials.included))
             )
@@ -195,6 +240,7 @@ class SegmentScan:
             return True
         taken = take_serials(self.text, found.end())
         if taken and taken.serials.included:
+            self._doubt_after_equipment(taken.end)
             self.place = taken.end
             held = self.draft.serials
             if held is None:
@@ -273,6 +319,9 @@ class SegmentScan:
             self.draft.conditions.append(Condition(ConditionKind.EQUIPMENT, told.strip(" ,;.")))
         if words.GOES_ON.search(told) or len(words.NOT_COMPLETE.findall(told)) > 1:
             self.unread.append(told.strip(" ,;."))
+        limited = words.NOT_LIMITED.search(self.text, found.start(), end)
+        if limited:
+            self._account_for(limited.start(), limited.end())
         return True
 
     def _take_condition(
@@ -312,6 +361,9 @@ class SegmentScan:
         if not found:
             return False
         self.place = found.end()
+        if self.table and self.draft.models and self.draft.serials is None and self._row_is_all():
+            self._set_serials(SerialList(everything=True), labelled=True)
+            return True
         rest = self.text[self.place :].strip(" .,;:")
         models = re.match(r"models?\b\s*(?![\w(-])", rest)
         if not rest or models or words.ARTICLES[0][1].match(rest):
@@ -320,6 +372,11 @@ class SegmentScan:
         if models:
             self.place = self.text.index(models[0].strip(), self.place) + len(models[0].strip())
         return True
+
+    def _row_is_all(self) -> bool:
+        """Whether "All" stands for the serials of a table's row: the next row or the end follows."""
+        place = _past_blank(self.text, self.place)
+        return place >= len(self.text.rstrip(" .")) or bool(take_names(self.text, place, table=True).names)
 
     def _certain(self) -> bool:
         found = self._match(words.CERTAIN)
@@ -394,6 +451,7 @@ class SegmentScan:
     def _next_draft(self) -> None:
         article = self.draft.article if self.table else Article.UNSTATED
         self.drafts.append(Draft(article=article, start=self.place))
+        self._accounted.append(self.place)
 
     def _bracket(self) -> bool:
         for pattern in (words.MAKER_NOTE, words.MAKER_SHORT):
@@ -425,6 +483,15 @@ class SegmentScan:
 
 def _past_blank(text: str, place: int) -> int:
     return place + len(text[place:]) - len(text[place:].lstrip())
+
+
+def _holds_a_stranger(serials: SerialList) -> bool:
+    """Whether a single number with another prefix than the list begins with stands before a range."""
+    first = serials.included[0].prefix if serials.included else ""
+    return any(
+        one.low == one.high and one.prefix != first and then.low != then.high
+        for one, then in zip(serials.included, serials.included[1:], strict=False)
+    )
 
 
 def _only_bare_numbers(serials: SerialList) -> bool:

@@ -15,7 +15,7 @@ _PLACES = r"paragraphs?\s+(?:\([a-z0-9]+\))+(?:\s*(?:through|and|or|,)+\s*(?:\([
 # Set phrases that neither widen nor narrow; room is left for how often they are printed with capitals.
 IDLE = _words(
     r"(?:this|the|proposed)\s+(?:ad|directive|bulletin|service\s+bulletin|letter|manual)\s+(?:applies\s+to|is\s+for|affects)\b",
-    r"applies\s+to\b", r"applicable\s+to\b", r"affects\b",
+    r"applicability(?=\s+this\s+(?:ad|directive)\b)", r"applies\s+to\b", r"applicable\s+to\b", r"affects\b",
     r"(?:applicability|effectivity|affected)\s*:",
     r"(?:models?|airplanes?|aircraft|helicopters?|engines?|propellers?|products?|units?)(?:\s+and\s+serial\s+(?:numbers?|nos\.?))?"
     r"\s+affected\b\s*:?",
@@ -35,6 +35,9 @@ CERTAIN = _words(r"(?:certain|various|some|selected)\b(?:\s+serial[-\s]+(?:numbe
 MODEL = _words(r"(?:type/)?models?\b(?:\s*/\s*types?\b)?(?:\s+nos?\.)?\s*:?")
 SERIES = _words(r"series\b")
 LABELLED = _words(LABEL + r"(?:\s+affected)?\s*:?")
+# "Airplanes with serial numbers 1 to 9": the serials are the airplanes' own.
+WITH_SERIALS = _words(rf"(?:with|having|bearing)\s+(?!engine|unit)(?={LABEL})")
+OF_ARTICLE = _words(r"(?:engine|unit)\s+")
 ALL_SERIALS = _words(
     rf"\(?\s*(?:all|any)\s+{LABEL}\s*\)?", rf"{LABEL}\s*:?\s*all\b(?:\s+(?:airplanes|aircraft|serials))?"
 )
@@ -48,9 +51,11 @@ EXCEPT = _words(
     r"\(?\s*(?:except(?:ing)?(?:\s+for)?|excluding|other\s+than|but\s+not(?:\s+including)?|but\s+excluding"
     r"|not\s+including|with\s+the\s+exception\s+of)\b"
 )
+NOT_LIMITED = re.compile(
+    r"(?:including\s*,?\s+)?but\s*(?:are\s+|is\s+)?not\s+(?:necessarily\s+)?limited\s+to\b", re.IGNORECASE
+)
 NOT_COMPLETE = _words(
-    r"(?:including\s*,?\s+)?but\s*(?:are\s+|is\s+)?not\s+(?:necessarily\s+)?limited\s+to\b", r"including\b",
-    r"such\s+as\b",
+    NOT_LIMITED.pattern, r"including\b", r"such\s+as\b",
     r"e\.g\.", r"for\s+example\b", r"etc\b\.?", r"and\s+(?:others|similar)\b", r"and\s+any\s+other\b",
     r"or\s+similar\b",
 )  # fmt: skip
@@ -135,7 +140,24 @@ BRACKET = re.compile(r"\(([^()]*)\)")
 VARIANT_BRACKET = re.compile(r"\bvariants?\b|\bonly\b|\bwith\b|\bexcept\b|\bwithout\b", re.IGNORECASE)
 
 GOES_ON = re.compile(r"\b(?:and|or)\s+(?:all|any|those|also)\b", re.IGNORECASE)
-ANY_OTHER = re.compile(r"\b(?:and|or)\s+(?:all|any|those)\s+$", re.IGNORECASE)
+ANY_OTHER = re.compile(
+    r"(?:\b(?:and|or)\s+(?:(?:all|any|those|the|other)\s+)*|[;:]\s*(?:(?:all|any|those|each|every)\s+))$",
+    re.IGNORECASE,
+)
+_ARTICLE = (
+    r"(?:airplanes?|aeroplanes?|aircraft|helicopters?|rotorcraft|gliders?|sailplanes?|engines?|propellers?)\b"
+)
+# Words that open another set of articles wherever they stand. Each must be read as the beginning of a clause.
+WIDENS = _words(
+    r"\b(?:and|or|plus|&)\s+(?:all|any|those|each|every|some|certain|others?|such|similar|spares?)\b",
+    rf"\b(?:and|or|plus|&)\s+(?:the\s+)?(?:{_ARTICLE}|{LABEL}(?!\w))",
+    rf"[;:]\s*(?:all|any|those|each|every)\s+(?:\w+\s+)?{_ARTICLE}",
+    r"\balso\b(?!\s+known)", r"\bplus\b", r"\bas\s+well\b", r"\b(?:together|along)\s+with\b",
+    r"\bin\s+addition\b", r"\badditional(?:ly)?\b", r"\blikewise\b", r"\btoo\b", r"\binclud(?:ing|es)\b",
+    r"\bothers\b", r"\bother\b(?!\s+than\b)", r"\bsimilar(?:ly)?\b", r"\bsuch\s+as\b", r"\be\.g\.",
+    r"\bfor\s+example\b", r"\betc\b", r"\bnot\s+(?:necessarily\s+)?limited\b",
+)  # fmt: skip
+ADDED = re.compile(r"\b(?:and|or|plus)\s+$|&\s*$", re.IGNORECASE)
 YEARS = re.compile(r"(?:19|20)\d\d\b.*(?:19|20)\d\d|(?:19|20)\d\d\s+(?:and|&)\s.*", re.IGNORECASE)
 LETTERED = re.compile(r"\S*\s*(?:\S+\s+)?\S*[A-Z]-?\d|\S*[A-Z]\S*\d")
 BARE_NUMBERS = re.compile(r"\d{1,5}(?:-\d{1,5})?(?=\s*(?:[,;&.(]|$|and\b|thru\b|through\b|to\b))")
@@ -148,7 +170,7 @@ STOP = re.compile(
 ITEM_MARK = re.compile(r"(?:(?<=\s)|^)(?:\((?:\d{1,2}|[a-z]{1,4})\)|(?:\d{1,2}|[A-H])\.)\s+(?=[A-Za-z])")
 SENTENCE_END = re.compile(r"(?<=[A-Za-z0-9)\]\"'])\.\s+(?=[A-Z(\d])")
 ABBREVIATION = re.compile(
-    r"(?:\b(?:Inc|Ltd|Co|Corp|Nos?|Mfg|Amdt|Rev|approx|St|Jr|Bros|GmbH|Ser|Para|Fig|incl|subs)|(?:\b[A-Za-z]\.)+[A-Za-z])$"
+    r"(?:\b(?:Inc|Ltd|Co|Corp|[Nn]os?|Mfg|Amdt|Rev|approx|St|Jr|Bros|GmbH|Ser|Para|Fig|incl|subs)|(?:\b[A-Za-z]\.)+[A-Za-z])$"
 )
 
 # Words with a meaning of their own, which are no part of a model's or a maker's name.

@@ -14,7 +14,9 @@ LABEL = (
 _LABEL = re.compile(LABEL, re.IGNORECASE)
 _TOKEN = re.compile(SERIAL)
 _TO = re.compile(r"\s*(?:,?\s*(?:through|thru|to)\s+|\s-\s+|/(?=[A-Z0-9]))", re.IGNORECASE)
-_INCLUSIVE = re.compile(r"\s*,?\s*\(?\s*inclusive\b\s*\)?", re.IGNORECASE)
+_INCLUSIVE = re.compile(
+    r"\s*,?\s*\(?\s*(?:inclusive\b|incl?\b\.?(?=\s*(?:[,;.)]|$|and\b)))\s*\)?", re.IGNORECASE
+)
 _AND_ON = re.compile(
     r"\s*,?\s*(?:(?:and|&)\s+(?:on\b(?!\s+which)|up\b(?!\s+to)|upwards?\b|subs(?:equent)?\b\.?|after\b|later\b|above\b|onwards?\b)"
     r"|onwards?\b)(?:\s+(?:serial\s+numbers?|serials|s/ns?)\b)?",
@@ -32,7 +34,7 @@ _EXCEPT = re.compile(
     re.IGNORECASE,
 )
 _BETWEEN = re.compile(
-    r"\s*(?:;\s*(?:and\s+|or\s+)?|,\s*(?:and\s+|or\s+|&\s*)?|(?:and|or|&|plus)\s+)", re.IGNORECASE
+    r"\s*(?:;\s*(?:and\s+|or\s+)?|,\s*(?:and\s+|or\s+|plus\s+|&\s*)?|(?:and|or|&|plus)\s+)", re.IGNORECASE
 )
 # A number with these after it is a model and no serial.
 _NOUN_FOLLOWS = re.compile(
@@ -110,9 +112,26 @@ def _next(text: str, place: int, taking: _Taking) -> tuple[int, tuple[SerialRang
     known = {each.prefix for each in (*taking.included, *taking.excepted)}
     if item and item[0].prefix not in known and _LABEL_FOLLOWS.match(text, item[1]):
         return place, None  # "..., B14, serial numbers 1 through 50": the next model
+    if item and _begins_row(text, item, taking):
+        return place, None
     if item:
         taking.excepting = bool(after) or (taking.excepting and ";" not in between[0])
     return place, item
+
+
+def _begins_row(text: str, item: tuple[SerialRange, int], taking: _Taking) -> bool:
+    """ "152 15279406 thru 15285594, A152 A1520735 thru A1521014": in a table whose lines were joined a model
+    follows the comma at a line's end. It is written otherwise than the serials before, and a range follows it
+    without a mark, or one that begins with its own number."""
+    piece, end = item
+    one = piece.low if piece.low == piece.high else None
+    ends = [serial for each in taking.included for serial in (each.low, each.high) if serial]
+    if one is None or any((one.prefix, len(one.digits)) == (each.prefix, len(each.digits)) for each in ends):
+        return False
+    after = re.compile(r"\s*(,?)\s*").match(text, end)
+    if not after or not after[0] or not starts_serials(text, after.end()):
+        return False
+    return not after[1] or text.startswith(f"{one.prefix}{one.joint}{one.digits}", after.end())
 
 
 def _item(text: str, start: int) -> tuple[SerialRange, int] | None:

@@ -123,6 +123,19 @@ def test_words_that_reach_more_leave_nothing_shut_out_wherever_they_stand(row, m
     assert asked(row, text) is not Applies.DOES_NOT_APPLY
 
 
+@pytest.mark.parametrize("more", ["and any airplane with kit 9", "; any airplane repaired with kit 9;"])
+def test_a_sample_of_every_form_with_words_that_reach_more_shuts_nothing_out(more):
+    """Each eleventh place of each form; bench/applicability_sweep.py takes every place and more words."""
+    wrong = []
+    for row in {row["text"]: row for row in ROWS if row["answer"] == "does not apply"}.values():
+        pieces = row["text"].split(" ")
+        for place in range(1, len(pieces) + 1, 11):
+            text = " ".join([*pieces[:place], more, *pieces[place:]])
+            if asked(row, text) is Applies.DOES_NOT_APPLY:
+                wrong.append(text)
+    assert wrong == []
+
+
 @settings(max_examples=500)
 @given(some.text(max_size=120), some.text(max_size=12), some.text(max_size=12))
 def test_any_text_can_be_asked_and_gets_a_reason(text, model, serial):
