@@ -5,25 +5,25 @@ Changing a row does not confirm it.
 """
 
 import datetime
-import sqlite3
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from indexer.library import rows
 from indexer.library.catalogue import Catalogue
 from indexer.library.day import today
 from indexer.library.fleet_records import Aircraft, Fitted, FittedKind
-from indexer.library.fleet_values import alike, checked, day_given, key_of, said
+from indexer.library.fleet_rows import every_row, held_row, insert, refuse_twice, rewrite
+from indexer.library.fleet_values import checked, day_given, said
 from indexer.library.generations import change as new_generation
 from indexer.library.generations import note as note_act
 from indexer.library.persons import named
-from indexer.library.problems import AircraftUnknown, EntryRefused
+from indexer.library.problems import EntryRefused
 
 
 def fleet(catalogue: Catalogue) -> list[Aircraft]:
     """Every aircraft, by registration."""
     with catalogue.reading() as connection:
-        return _aircraft(connection)
+        return every_row(connection)
 
 
 def aircraft(catalogue: Catalogue, registration: str) -> Aircraft:
@@ -32,7 +32,7 @@ def aircraft(catalogue: Catalogue, registration: str) -> Aircraft:
     I and 1, O and 0 are never taken for each other. Raises AircraftUnknown.
     """
     with catalogue.reading() as connection:
-        return _held(connection, registration)
+        return held_row(connection, registration)
 
 
 def add(
@@ -52,11 +52,11 @@ def add(
     new = checked(Aircraft(0, registration, maker, model, serial, tuple(fitted), note, day, name))
     at = rows.now()
     with catalogue.database.writing() as connection:
-        _refuse_twice(connection, new.registration)
+        refuse_twice(connection, new.registration)
         insert(connection, new)
         note_act(connection, at, "aircraft added", "", "", f"{name}: {said(new)}")
         new_generation(connection, at, ())
-        return _held(connection, new.registration)
+        return held_row(connection, new.registration)
 
 
 def change(
@@ -149,17 +149,17 @@ def _change(
     name, reason = named(who, why)
     at = rows.now()
     with catalogue.database.writing() as connection:
-        before = _held(connection, registration)
+        before = held_row(connection, registration)
         after = checked(make(before))
         if after == before:
             raise EntryRefused(
                 f"nothing of {before.registration} would change", "Change something, or confirm the row."
             )
         if after.registration != before.registration:
-            _refuse_twice(connection, after.registration, but=before.id)
+            refuse_twice(connection, after.registration, but=before.id)
         rewrite(connection, before, after, at, name, f"Why: {reason}")
         new_generation(connection, at, ())
-        return _held(connection, after.registration)
+        return held_row(connection, after.registration)
 
 
 def confirm(
@@ -173,7 +173,7 @@ def confirm(
     day = day_given(on, today(catalogue))
     at = rows.now()
     with catalogue.database.writing() as connection:
-        before = _held(connection, registration)
+        before = held_row(connection, registration)
         if day < before.confirmed_on:
             raise EntryRefused(
                 f"{before.registration} was confirmed on {before.confirmed_on}, which is later than {day}",
@@ -181,7 +181,7 @@ def confirm(
             )
         rewrite(connection, before, replace(before, confirmed_on=day, confirmed_by=name), at, name, "")
         new_generation(connection, at, ())
-        return _held(connection, registration)
+        return held_row(connection, registration)
 
 
 def remove(catalogue: Catalogue, registration: str, who: str, why: str) -> Aircraft:
@@ -192,120 +192,9 @@ def remove(catalogue: Catalogue, registration: str, who: str, why: str) -> Aircr
     name, reason = named(who, why)
     at = rows.now()
     with catalogue.database.writing() as connection:
-        gone = _held(connection, registration)
+        gone = held_row(connection, registration)
         connection.execute("DELETE FROM aircraft WHERE id = ?", (gone.id,))
         act = f"{name}: {said(gone)} -> none. Why: {reason}"
         note_act(connection, at, "aircraft removed", "", "", act)
         new_generation(connection, at, ())
         return gone
-
-
-# Rows, inside the caller's transaction ----------------------------------------------------------------------
-
-
-def insert(connection: sqlite3.Connection, new: Aircraft) -> None:
-    found = connection.execute(
-        "INSERT INTO aircraft VALUES (NULL, ?, ?, ?, ?, ?, ?, ?)",
-        (
-            new.registration,
-            new.maker,
-            new.model,
-            new.serial,
-            new.note,
-            new.confirmed_on.isoformat(),
-            new.confirmed_by,
-        ),
-    )
-    _insert_fitted(connection, found.lastrowid, new.fitted)
-
-
-def rewrite(
-    connection: sqlite3.Connection, before: Aircraft, after: Aircraft, at: str, who: str, why: str
-) -> None:
-    """Put one row in place of another; both stand in the history."""
-    connection.execute(
-        "UPDATE aircraft SET registration = ?, maker = ?, model = ?, serial = ?, note = ?, confirmed_on = ?,"
-        " confirmed_by = ? WHERE id = ?",
-        (
-            after.registration,
-            after.maker,
-            after.model,
-            after.serial,
-            after.note,
-            after.confirmed_on.isoformat(),
-            after.confirmed_by,
-            before.id,
-        ),
-    )
-    connection.execute("DELETE FROM fitted WHERE aircraft_id = ?", (before.id,))
-    _insert_fitted(connection, before.id, after.fitted)
-    confirmed = replace(after, confirmed_on=before.confirmed_on, confirmed_by=before.confirmed_by) == before
-    event = "aircraft confirmed" if confirmed else "aircraft changed"
-    act = f"{who}: {said(before)} -> {said(after)}. {why}".strip()
-    note_act(connection, at, event, "", "", act)
-
-
-def _insert_fitted(connection: sqlite3.Connection, aircraft_id: int | None, fitted: Iterable[Fitted]) -> None:
-    connection.executemany(
-        "INSERT INTO fitted VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-        (
-            (
-                aircraft_id,
-                ordinal,
-                each.kind.value,
-                each.position,
-                each.maker,
-                each.model,
-                each.serial,
-                each.note,
-            )
-            for ordinal, each in enumerate(fitted)
-        ),
-    )
-
-
-def _aircraft(connection: sqlite3.Connection) -> list[Aircraft]:
-    fitted: dict[int, list[Fitted]] = {}
-    for row in connection.execute("SELECT * FROM fitted ORDER BY aircraft_id, ordinal"):
-        fitted.setdefault(row["aircraft_id"], []).append(
-            Fitted(
-                FittedKind(row["kind"]),
-                row["model"],
-                row["serial"],
-                row["maker"],
-                row["position"],
-                row["note"],
-            )
-        )
-    return [
-        Aircraft(
-            row["id"],
-            row["registration"],
-            row["maker"],
-            row["model"],
-            row["serial"],
-            tuple(fitted.get(row["id"], ())),
-            row["note"],
-            datetime.date.fromisoformat(row["confirmed_on"]),
-            row["confirmed_by"],
-        )
-        for row in connection.execute("SELECT * FROM aircraft ORDER BY registration")
-    ]
-
-
-def _held(connection: sqlite3.Connection, registration: str) -> Aircraft:
-    asked = key_of(registration)
-    held = _aircraft(connection)
-    found = next((each for each in held if asked and key_of(each.registration) == asked), None)
-    if found is None:
-        near = tuple(each.registration for each in held if alike(each.registration, registration))
-        raise AircraftUnknown(" ".join(registration.split()), near)
-    return found
-
-
-def _refuse_twice(connection: sqlite3.Connection, registration: str, but: int = 0) -> None:
-    for each in _aircraft(connection):
-        if each.id != but and key_of(each.registration) == key_of(registration):
-            raise EntryRefused(
-                f"{each.registration} is in the fleet list already", "Change that row, or correct the name."
-            )

@@ -7,7 +7,7 @@ import datetime
 from collections.abc import Iterator
 from dataclasses import replace
 
-from indexer.library import fleet, rows
+from indexer.library import fleet, fleet_rows, rows
 from indexer.library.catalogue import Catalogue
 from indexer.library.day import today
 from indexer.library.fleet_records import Aircraft, Fitted
@@ -54,12 +54,12 @@ def import_csv(catalogue: Catalogue, text: str, who: str, why: str = "") -> Impo
         for _, row in given:
             before = held.get(key_of(row.registration))
             if before is None:
-                fleet.insert(connection, row)
+                fleet_rows.insert(connection, row)
                 note_act(connection, at, "aircraft added", "", "", f"{name}: {said(row)}. Imported")
                 added += 1
             elif not _same(before, row):
                 after = replace(row, id=before.id)
-                fleet.rewrite(connection, before, after, at, name, f"Why: {reason}. Imported")
+                fleet_rows.rewrite(connection, before, after, at, name, f"Why: {reason}. Imported")
                 changed += 1
         if added or changed:
             new_generation(connection, at, ())
