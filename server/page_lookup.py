@@ -8,21 +8,23 @@ from collections.abc import Iterator
 from indexer.library.catalogue import Catalogue
 from indexer.library.records import PageRecord, PassageRecord, PublicationRecord
 from indexer.reading.page import TextState
+from server.standing_today import StandingToday
 
 SEARCHED = (TextState.TEXT, TextState.BLANK)  # any other page holds what search cannot find
 _RUNS_ON = 3  # pages: how far a passage is followed that begins on an earlier page
 
 
 def passages_on(catalogue: Catalogue, publication: PublicationRecord, pdf_page: int) -> list[PassageRecord]:
-    """The passages that have a part on a page, in reading order."""
+    """The passages that have a part on a page, in reading order, their standing as of the library's today."""
     with catalogue.reading() as connection:
         found = connection.execute(
             "SELECT id FROM passage WHERE publication_id = ? AND pdf_page BETWEEN ? AND ? ORDER BY ordinal",
             (publication.id, pdf_page - _RUNS_ON, pdf_page),
         )
         near = catalogue.passages(row["id"] for row in found.fetchall())
+    on_day = StandingToday(catalogue)
     return [
-        passage
+        on_day.passage(passage)
         for passage in near.values()
         if passage.pdf_page == pdf_page or any(place.pdf_page == pdf_page for place in passage.boxes)
     ]

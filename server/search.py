@@ -22,6 +22,7 @@ from server.opened import LibraryState, OpenedLibrary
 from server.page_lookup import pages_not_searched
 from server.question import Question, must_ask, parse_filters, parse_question
 from server.snippet import Snippet, snippet
+from server.standing_today import StandingToday
 from server.system_asked import number_name
 from server.system_records import Meaning
 from server.systems_named import systems_named
@@ -259,6 +260,7 @@ def _hits(
     """Hits in the order given; a passage that was taken out since the index was made is left out."""
     currency = Currency(library.catalogue)
     current = Current(library.catalogue, currency=currency)
+    on_day = StandingToday(library.catalogue)
     owners = {each: library.publication(each) for each in {one.publication_id for one in records.values()}}
     current.prepare(owners.values())
     if applying:
@@ -269,7 +271,7 @@ def _hits(
             continue
         publication = owners[passage.publication_id]
         yield Hit(
-            passage,
+            on_day.passage(passage),
             publication,
             snippet(passage.text, library.engine.marks(query, passage.text)),
             scored.score,

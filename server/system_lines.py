@@ -20,6 +20,7 @@ from server.applying import Applying
 from server.currency import Currency, Relation
 from server.current import Current
 from server.opened import OpenedLibrary
+from server.standing_today import StandingToday
 from server.system_entries import Entries, Entry
 from server.system_order import GROUPS, ONE_SUBJECT, block_order, group_of
 from server.system_records import Counts, How, Line, Mention, PagePlace, Part, PassagePlace, Section
@@ -36,6 +37,7 @@ class Around:
     publications: Mapping[str, PublicationRecord]  # on the shelf, by id
     currency: Currency
     current: Current
+    on_day: StandingToday
     known: dict[str, tuple[tuple[str, ...], frozenset[int]]]  # what `against` has found, by publication id
     printed: Mapping[tuple[str, int], str]
     own: Mapping[str, ChapterNumber]  # passage id -> its section in a manual with its own order
@@ -85,6 +87,7 @@ class Around:
             records,
             currency,
             current,
+            StandingToday(catalogue, current.on),
             {},
             begins | systems.printed_pages(catalogue, long),
             {passage: number for passage, held in numbers.items() for number in held if _is_own(number)},
@@ -190,7 +193,10 @@ def _line(run: Sequence[Entry], around: Around) -> Line:
         headings=tuple(figures[1:] or dict.fromkeys(() if figures else below)),
         evidence=first.evidence,
         also_read=tuple(dict.fromkeys(number for entry in run for number in entry.also_read)),
-        standings=_distinct([entry.place.standing for entry in run]),
+        standings=tuple(
+            around.on_day.standing(each, record.id)
+            for each in _distinct([entry.place.standing for entry in run])
+        ),
         currency=_currency(around, record, pages),
         current=around.current.of_pages(record, pages),
         ties=ties,

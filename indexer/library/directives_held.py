@@ -142,6 +142,29 @@ def directive_numbered(catalogue: Catalogue, number: str, on: datetime.date) -> 
         )
 
 
+@dataclass(frozen=True, slots=True)
+class NotYet:
+    """A directive on the shelf that takes effect on a later day; its name as standings have it."""
+
+    name: str
+    effective: datetime.date
+
+
+def not_yet_effective(catalogue: Catalogue, on: datetime.date) -> dict[str, NotYet]:
+    """The directives on the shelf that do not bind yet on a day, by id."""
+    with catalogue.reading() as connection:
+        rows = connection.execute(
+            "SELECT id FROM publication WHERE type = ?", (PublicationType.AIRWORTHINESS_DIRECTIVE.value,)
+        ).fetchall()
+        records = catalogue.publications_with([row["id"] for row in rows])
+    found = {}
+    for record in records:
+        force = in_force(record.directive, (), on) if record.directive else None
+        if record.replaced is None and force and force.state is Force.NOT_YET and force.since:
+            found[record.id] = NotYet(_name(record), force.since)
+    return found
+
+
 def force_of(catalogue: Catalogue, publication_id: str, on: datetime.date) -> ForceOnDay | None:
     """Whether a directive held here binds on a day; None for a publication that is none."""
     held = _directives(catalogue, {publication_id}, on).get(publication_id)

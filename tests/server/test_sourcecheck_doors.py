@@ -190,12 +190,12 @@ def test_the_command_prints_a_finding_with_its_proof_and_the_cautions(sample_fol
 
 
 def test_the_command_gives_the_json_of_the_api(sample_folder, samples):
-    told = json.loads(run(sample_folder, "check", LINE, "--json").output)
+    told = json.loads(run(sample_folder, "check", LINE, "--json").stdout)
     assert told["citations"] == json.loads(json.dumps(check(samples, LINE, keep=False).fields()["citations"]))
-    again = json.loads(run(sample_folder, "checks", "again", str(told["id"]), "--json").output)
+    again = json.loads(run(sample_folder, "checks", "again", str(told["id"]), "--json").stdout)
     assert again["kept"] == told and again["differences"] == []
-    assert json.loads(run(sample_folder, "checks", "show", str(told["id"]), "--json").output) == told
-    assert f"{told['id']:>6}" in run(sample_folder, "checks", "--limit", "1").output
+    assert json.loads(run(sample_folder, "checks", "show", str(told["id"]), "--json").stdout) == told
+    assert f"{told['id']:>6}" in run(sample_folder, "checks", "--limit", "1").stdout
 
 
 def test_the_command_reads_files_and_writes_findings(sample_folder, tmp_path):
