@@ -64,7 +64,11 @@ class HeldAgainst:
         else:
             row = self.aircraft
             found = told(text, origin, row.model, row.serial, Article.AIRCRAFT, beside)
-            if article is Article.UNSTATED and found.answer is Applies.DOES_NOT_APPLY:
+            if (
+                found.answer is Applies.DOES_NOT_APPLY
+                and article is Article.UNSTATED
+                and not self._is_of_aircraft(publication, text, origin)
+            ):
                 found = ApplicabilityAnswer(Applies.CANNOT_TELL, _WHOSE, found.quote)
             found = self._with_alterations(found, text)
         page = f" (PDF page {evidence.pdf_page})" if evidence.pdf_page else ""
@@ -73,8 +77,7 @@ class HeldAgainst:
     def _article(
         self, publication: PublicationRecord, text: str, origin: Origin, whole: Sequence[Stated]
     ) -> Article:
-        """Whose model and serial words speak of. Where they do not say, the rest of the publication may; it
-        takes words about aircraft, or an aircraft's model of the fleet list, to call them an aircraft's."""
+        """Whose model and serial words speak of. Where they do not say, the rest of the publication may."""
         if publication.type in _ARTICLES:
             return _ARTICLES[publication.type]
         own = read_once(text, origin)
@@ -84,9 +87,12 @@ class HeldAgainst:
             wide = read_once(each.words.value, each.words.evidence.origin).article
             if wide is not Article.UNSTATED:
                 return wide
-        if publication.type in _OF_AIRCRAFT or names_one_of(text, origin, self.fleet):
-            return Article.AIRCRAFT
         return Article.UNSTATED
+
+    def _is_of_aircraft(self, publication: PublicationRecord, text: str, origin: Origin) -> bool:
+        """Whether words that do not say whose models they list list an aircraft's: it takes a paper that only
+        aircraft have, or an aircraft's model of the fleet list."""
+        return publication.type in _OF_AIRCRAFT or names_one_of(text, origin, self.fleet)
 
     @property
     def fleet(self) -> frozenset[tuple[str, str]]:

@@ -7,11 +7,14 @@ from indexer.library import fleet
 from indexer.library.fleet_records import Aircraft, Fitted
 from indexer.library.shop_lists import Imported
 from server import list_imports
+from server.kept import KeptByState
 from server.list_imports import NOTHING_TAKEN
 from server.opened import OpenedLibrary
 from server.words import count_of, date_words
 
 LONG_AGO_DAYS = 365  # after which a row's confirmation is called old; common practice, no source
+
+_chosen = KeptByState(most=1000)
 
 
 def fleet_list(library: OpenedLibrary) -> dict[str, Any]:
@@ -34,7 +37,12 @@ def one_aircraft(library: OpenedLibrary, registration: str) -> dict[str, Any]:
 
 def chosen(library: OpenedLibrary, registration: str) -> Aircraft | None:
     """The aircraft that is asked about; "" = none. Raises AircraftUnknown."""
-    return fleet.aircraft(library.catalogue, registration) if registration.strip() else None
+    if not registration.strip():
+        return None
+    catalogue = library.catalogue
+    with catalogue.reading():
+        kept = _chosen.of(catalogue, catalogue.generation)
+        return kept.once(registration, lambda: fleet.aircraft(catalogue, registration))
 
 
 def aircraft_fields(row: Aircraft) -> dict[str, Any]:

@@ -48,14 +48,24 @@ def names_one_of(text: str, origin: Origin, aircraft: frozenset[tuple[str, str]]
     listed = {fold_model(name.name) for each in words.read.clauses for name in each.models}
     if not listed:
         return False
-    return not listed.isdisjoint(_models(aircraft)) or any(
-        words.applies(model, serial).answer is Applies.APPLIES for model, serial in aircraft
+    by_model = _serials(aircraft)
+    if any(fold_model(model) in listed for model in by_model):
+        return True
+    return any(
+        words.applies(model, serial).answer is Applies.APPLIES
+        for model, serials in by_model.items()
+        if words.applies(model).answer is not Applies.DOES_NOT_APPLY  # else no serial of it is reached
+        for serial in serials
     )
 
 
 @lru_cache(8)
-def _models(aircraft: frozenset[tuple[str, str]]) -> frozenset[str]:
-    return frozenset(fold_model(model) for model, _ in aircraft)
+def _serials(aircraft: frozenset[tuple[str, str]]) -> Mapping[str, tuple[str, ...]]:
+    """Model -> the serials of its aircraft."""
+    found: dict[str, list[str]] = {}
+    for model, serial in sorted(aircraft):
+        found.setdefault(model, []).append(serial)
+    return {model: tuple(serials) for model, serials in found.items()}
 
 
 @dataclass(frozen=True, slots=True)

@@ -209,8 +209,17 @@ class Catalogue:
 
     @property
     def generation(self) -> int:
+        return self.own_number("generation")
+
+    def own_number(self, key: str) -> int:
+        """One of the numbers of generations.py; read once within `reading`, where it cannot change."""
         with self.reading() as connection:
-            return meta(connection, "generation")
+            seen = self.database.seen
+            if seen is None:
+                return meta(connection, key)
+            if key not in seen:
+                seen[key] = meta(connection, key)
+            return seen[key]
 
     def publications(self, replaced: bool = False) -> list[PublicationRecord]:
         """Every publication on the shelf, by id; with `replaced`, also those of replaced copies."""

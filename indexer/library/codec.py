@@ -88,7 +88,7 @@ def _reader(kind: Any) -> Callable[[Any], Any]:
         return kind
     if kind is datetime.date:
         return datetime.date.fromisoformat
-    return lambda data: _checked(kind, data)
+    return lambda data: data if type(data) is kind else _checked(kind, data)
 
 
 def _checked(kind: type, data: Any) -> Any:

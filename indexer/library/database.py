@@ -52,17 +52,22 @@ class Database:
                 yield connection
                 return
             connection.execute("BEGIN")
-            self._local.reading = True
+            self._local.seen = {}
             try:
                 yield connection
             finally:
-                self._local.reading = False
+                self._local.seen = None
                 connection.rollback()
 
     @property
     def is_reading(self) -> bool:
         """Whether this thread is inside `reading`, and not within a change of its own."""
-        return getattr(self._local, "reading", False)
+        return self.seen is not None
+
+    @property
+    def seen(self) -> dict[str, int] | None:
+        """Numbers that need not be read again while this thread is inside `reading`; None outside of it."""
+        return getattr(self._local, "seen", None)
 
     @contextmanager
     def writing(self) -> Iterator[sqlite3.Connection]:

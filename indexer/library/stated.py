@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.codec import from_json
-from indexer.library.generations import meta
 from indexer.library.holding import pages_of
 from indexer.tagging.tags import ApplicabilityScope, StandingValue, StatedApplicability
 from indexer.trade.evidence import Tag
@@ -87,5 +86,4 @@ def raised_by_directive(catalogue: Catalogue) -> dict[str, str]:
 
 def documents_generation(catalogue: Catalogue) -> int:
     """The generation that last changed what documents say: what is read here stays true until the next."""
-    with catalogue.reading() as connection:
-        return meta(connection, "documents_generation")
+    return catalogue.own_number("documents_generation")

@@ -7,12 +7,11 @@ from fastapi import Request
 from fastapi.responses import Response
 
 from indexer.errors import HangarleafError, QueryProblem
-from indexer.library import fleet
 from indexer.library.day import today
 from indexer.library.fleet_records import Aircraft
 from indexer.library.fleet_values import key_of
 from indexer.library.problems import AircraftUnknown
-from server.fleet import confirmed_words, is_old, serial_words
+from server.fleet import chosen, confirmed_words, is_old, serial_words
 from server.opened import OpenedLibrary
 
 COOKIE = "aircraft"
@@ -58,12 +57,12 @@ def in_hand(request: Request, library: OpenedLibrary) -> InHand:
 def _find(request: Request, library: OpenedLibrary) -> InHand:
     asked = request.query_params.get("aircraft", "").strip()
     if asked:
-        return InHand(fleet.aircraft(library.catalogue, asked), asked=True)
+        return InHand(chosen(library, asked), asked=True)
     kept = request.cookies.get(COOKIE, "")[:40]
     if not kept:
         return InHand()
     try:
-        return InHand(fleet.aircraft(library.catalogue, kept))
+        return InHand(chosen(library, kept))
     except AircraftUnknown:
         return InHand(gone=kept)
 
