@@ -96,6 +96,12 @@ class Facet:
     first: bool = False  # shown above the hits and not in the fold
 
 
+def check_address(text: str, aircraft: str = "", work: str = "") -> str:
+    """The form of the source check, filled in."""
+    given = {"text": text, "aircraft": aircraft, "work": work}
+    return f"/check?{urlencode({name: value for name, value in given.items() if value})}"
+
+
 def page_address(publication_id: str, pdf_page: int, **more: str) -> str:
     """The page view. `more` may name passage, q, zoom and back; empty ones are left out."""
     kept = {name: value for name, value in more.items() if value}
