@@ -5,7 +5,8 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 from indexer.tagging.applicability_clauses import Article, ReadApplicability
-from indexer.tagging.applicability_deciding import Asked, decide, models_beside, prefixes_beside
+from indexer.tagging.applicability_deciding import decide, models_beside, prefixes_beside
+from indexer.tagging.applicability_reach import Asked
 from indexer.tagging.applicability_reading import read_clauses
 from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Origin
