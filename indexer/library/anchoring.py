@@ -187,21 +187,23 @@ def _exact(words: str, printed: Printed) -> list[_Place]:
 
 
 def _place_at(begin: int, end: int, printed: Printed) -> _Place:
-    """The passages that hold a fair part of text[begin:end]: half of it or of themselves, else the most."""
+    """The passages that hold a fair part of text[begin:end]: half of it or of themselves; and always the one
+    that holds the most of it, so that a scrap wholly inside is never taken for the place alone. Measured in
+    letters and blanks."""
     spots, starts = printed.spots, printed.starts
     first, last = bisect_right(starts, begin) - 1, bisect_right(starts, end - 1) - 1
-    shares: list[tuple[int, Spot]] = []
-    held: list[Spot] = []
+    shares: list[tuple[int, bool, Spot]] = []
     whole = set()
     for place in range(first, last + 1):
         length = len(spots[place].words) - 1
         shared = min(end, starts[place] + length) - max(begin, starts[place])
         if shared >= length > 0:
             whole.add(spots[place].id)
-        if 2 * shared >= min(length, end - begin) > 0:
-            held.append(spots[place])
-        shares.append((shared, spots[place]))
-    held = held or [max(shares, key=lambda share: share[0])[1]]
+        fair = 2 * shared >= min(length, end - begin) > 0
+        shares.append((shared, fair, spots[place]))
+    most = max(shared for shared, _, _ in shares)
+    one = next(spot for shared, _, spot in shares if shared == most)
+    held = [spot for _, fair, spot in shares if fair or spot is one]
     return _Place(tuple(held), frozenset(whole & {spot.id for spot in held}))
 
 
