@@ -85,9 +85,7 @@ def old_paragraphs(flow: Flow, start: int, end: int) -> tuple[Paragraph, ...]:
     cuts = _cuts(flow, stop, end)
     for (place, letter, opening), following in zip(cuts, [*(cut[2] for cut in cuts[1:]), end], strict=True):
         if flow.plain[place:following].strip():
-            found.append(
-                Paragraph(letter, _kind(flow, opening, place, following, letter), opening, place, following)
-            )
+            found.append(Paragraph(letter, _kind(flow, place, following, letter), opening, place, following))
     return tuple(found)
 
 
@@ -102,7 +100,7 @@ def _cuts(flow: Flow, start: int, end: int) -> list[tuple[int, str, int]]:
     return [marks[place] for place in sorted(marks)]
 
 
-def _kind(flow: Flow, opening: int, start: int, end: int, letter: str) -> str:
+def _kind(flow: Flow, start: int, end: int, letter: str) -> str:
     if letter == "note":
         return NOTE
     words = flow.plain[start:end]

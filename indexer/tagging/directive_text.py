@@ -48,7 +48,7 @@ def text_flow(text: str) -> Flow:
     for row in _PAGE_END.sub("\n", text).split("\n"):
         if _RUNNING.fullmatch(plain(row)):
             continue
-        lines += [_line(part, place) for place, part in enumerate(_parts(row)) if part.strip()]
+        lines += [_line(part) for part in _parts(row) if part.strip()]
     return Flow(lines)
 
 
@@ -73,6 +73,6 @@ def _later_letters(words: str, lettered: list[int]) -> list[int]:
     return [place + found.end() for found in re.finditer(r"(?<=[.;:]) (?=\([a-z]\) [A-Z])", words[place:])]
 
 
-def _line(text: str, place: int) -> PrintedLine:
+def _line(text: str) -> PrintedLine:
     words = tuple(Word(word, Box(0, 0, 1, 1), 10.0, False) for word in text.split())
     return PrintedLine(1, Line(words, Box(0, 0, 1, 1)))

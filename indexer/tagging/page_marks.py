@@ -68,7 +68,7 @@ def _mark(page: Page, month_first: bool | None) -> PageMark:
         *(("head", column) for column in zone_columns(page.head)),
     ]
     date = _date(page, columns, printed, month_first)
-    revision = _revision(page, columns, printed)
+    revision = _revision(page, columns)
     return PageMark(page.pdf_page, number, printed, date, revision)
 
 
@@ -94,7 +94,7 @@ def _date(
     return None
 
 
-def _revision(page: Page, columns: Sequence[tuple[str, list[Segment]]], printed: str) -> Tag | None:
+def _revision(page: Page, columns: Sequence[tuple[str, list[Segment]]]) -> Tag | None:
     """The revision that the page's edges print, where they print one alone."""
     found = [
         (revision.mark, segment)

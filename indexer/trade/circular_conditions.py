@@ -91,8 +91,6 @@ _NUMBER = re.compile(
     r"(?:[\s,]+(?:CHG|change)\.?\s*[0-9]+)?\W*$",
     re.IGNORECASE,
 )
-_PRESSURIZED = re.compile(r"(?<![\w-])(?<!non )(?<!un )(?:re-?)?pressuri[sz]ed\b", re.IGNORECASE)
-_NEGATED = re.compile(r"\b(?:not|never|no)\s+(?:an?\s+)?$", re.IGNORECASE)
 
 
 def circular_conditions(number: str) -> CircularConditions | None:
@@ -109,14 +107,6 @@ def circulars_that_may_be_meant(number: str) -> tuple[CircularConditions, ...]:
     if named is None or circular_conditions(number):
         return ()
     return tuple(each for each in _CIRCULARS if each.number.startswith(named))
-
-
-def speaks_of_pressurized_area(text: str) -> str:
-    """The word of a work-card line that puts the work in a pressurized area, "" without one."""
-    for match in _PRESSURIZED.finditer(text):
-        if not _NEGATED.search(text[: match.start()]):
-            return match[0]
-    return ""
 
 
 def _named(number: str) -> str | None:

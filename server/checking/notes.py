@@ -103,7 +103,7 @@ def _disputed(citation: Citation, facts: Facts, answers: Mapping[str, Enough]) -
                 notes += point.sentences
     if INSPECTION in answers:
         notes += disputed_point(Disputed.CURRENT_PROGRAM).sentences
-    if facts.kind in BULLETINS and _is_called_mandatory(citation, facts):
+    if facts.kind in BULLETINS and _is_called_mandatory(facts):
         notes.append(
             "«Mandatory» on a bulletin is the maker's word. By itself it requires nothing of an aircraft "
             "operated "
@@ -113,7 +113,7 @@ def _disputed(citation: Citation, facts: Facts, answers: Mapping[str, Enough]) -
     return notes
 
 
-def _is_called_mandatory(citation: Citation, facts: Facts) -> bool:
+def _is_called_mandatory(facts: Facts) -> bool:
     held = facts.publication.bulletin if facts.publication else None
     printed = held.compliance.value if held and held.compliance else ""
     said = f"{facts.entry} {printed}".casefold()

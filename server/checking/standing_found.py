@@ -55,7 +55,7 @@ def standing_of(catalogue: Catalogue, publication: PublicationRecord | None, pla
     passages, mixed = _meant(catalogue, publication, place)
     if not passages:
         return StandingFinding(StandingValue.UNDETERMINED.value, usual, conditions=(NO_WORDS,))
-    found = _by_kind(publication, passages, least_of(passages, usual))
+    found = _by_kind(publication, least_of(passages, usual))
     circular = circular_conditions(publication.number)
     more = (*mixed, *(circular.conditions if circular else ()))
     return replace(found, conditions=tuple(dict.fromkeys((*found.conditions, *more))))
@@ -70,7 +70,7 @@ def without_directives(catalogue: Catalogue, publication: PublicationRecord, pla
 def of_passages(publication: PublicationRecord, passages: Sequence[PassageRecord]) -> StandingFinding:
     """The least standing among passages of a publication, and what its kind makes of it; not empty."""
     usual = publication.type.usual_standing if publication.type else ""
-    return _by_kind(publication, passages, least_of(passages, usual))
+    return _by_kind(publication, least_of(passages, usual))
 
 
 def least_of(passages: Sequence[PassageRecord], usual: str = "") -> StandingFinding:
@@ -99,9 +99,7 @@ def least_of(passages: Sequence[PassageRecord], usual: str = "") -> StandingFind
     )
 
 
-def _by_kind(
-    publication: PublicationRecord, passages: Sequence[PassageRecord], found: StandingFinding
-) -> StandingFinding:
+def _by_kind(publication: PublicationRecord, found: StandingFinding) -> StandingFinding:
     """Acceptable by what the document is, where nothing printed says otherwise and no OCR was needed."""
     tag, kind = publication.identity.type, publication.type
     foreign = FOREIGN_CONDITION in found.conditions

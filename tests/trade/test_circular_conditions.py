@@ -5,11 +5,7 @@ Outside check: AC 43.13-1B (8 September 1998, Change 1), paragraph 1, as publish
 
 import pytest
 
-from indexer.trade.circular_conditions import (
-    circular_conditions,
-    circulars_that_may_be_meant,
-    speaks_of_pressurized_area,
-)
+from indexer.trade.circular_conditions import circular_conditions, circulars_that_may_be_meant
 
 PARAGRAPH_1 = (
     "This advisory circular (AC) contains methods, techniques, and practices acceptable to the "
@@ -66,19 +62,3 @@ def test_no_other_number_serves(number):
 )
 def test_a_number_cut_short_leaves_open_which_is_meant(number, meant):
     assert [each.number for each in circulars_that_may_be_meant(number)] == meant
-
-
-@pytest.mark.parametrize(
-    ("line", "word"),
-    [
-        ("patch on pressurized fuselage skin IAW AC 43.13-1B", "pressurized"),
-        ("Pressurised bulkhead repair", "Pressurised"),
-        ("non-pressurized wing rib", ""),
-        ("nonpressurized area", ""),
-        ("unpressurized baggage bay", ""),
-        ("area is not pressurized", ""),
-        ("fabric on the left wing", ""),
-    ],
-)
-def test_words_that_put_the_work_in_a_pressurized_area(line, word):
-    assert speaks_of_pressurized_area(line) == word
