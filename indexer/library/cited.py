@@ -61,6 +61,11 @@ def inside_of(catalogue: Catalogue, publication_id: str, citation: Citation) -> 
         return Inside.of(_passages(connection, publication_id))
 
 
+def reads_whole(citation: Citation) -> bool:
+    """Whether `inside_of` reads all of a publication for this reference."""
+    return not _chapters(citation.chapter_number) and not (citation.page and not citation.chapter_number)
+
+
 def holds_number(catalogue: Catalogue, publication_id: str, wanted: ChapterNumber) -> bool:
     """Whether a passage of the publication prints a number that is the one wanted or is covered by it."""
     chapters = _chapters(wanted)

@@ -4,20 +4,23 @@ import re
 from dataclasses import dataclass, replace
 
 from indexer.library.catalogue import Catalogue
-from indexer.library.cited import inside_of, text_of
+from indexer.library.cited import inside_of, reads_whole, text_of
 from indexer.library.records import PublicationRecord, ReferenceState
 from indexer.library.relation_rules.paragraphs import find_paragraphs
 from indexer.library.relation_rules.places import Inside
 from indexer.library.relation_rules.reference_places import NOT_PICKED_OUT, Found, Source, place_in
+from indexer.library.stated import documents_generation
 from indexer.library.works import BULLETINS, DIRECTIVES
 from indexer.tagging.tags import Citation
 from indexer.trade.chapters import Scheme
 from indexer.trade.own_numbers import parse_own_number
+from server.kept import KeptByState
 from server.page_lookup import passages_on
 
 _NOWHERE = Source("", 0, "", ())  # a record stands in no publication
 _MOST_PAGES = 60  # of a range of pages that is followed
 _HAS_WORD = re.compile(r"[A-Za-z]{3,}\b")
+_whole = KeptByState(most=8)  # manuals read whole: each may be long
 _PAPERS = BULLETINS | DIRECTIVES
 _WHOLE_PAGE = "The paragraph named was not picked out on the page: the whole page was weighed."
 
@@ -51,7 +54,7 @@ def place_of(catalogue: Catalogue, publication: PublicationRecord, citation: Cit
         return Place()
     if citation.paragraph and publication.type in _PAPERS and not citation.page and not citation.figure:
         return _paragraphs(catalogue, publication, citation)
-    inside = inside_of(catalogue, publication.id, citation)
+    inside = _inside(catalogue, publication, citation)
     if not (citation.page or citation.figure or citation.paragraph or citation.number.count("(")):
         return _under(inside, citation)
     places = [
@@ -63,6 +66,14 @@ def place_of(catalogue: Catalogue, publication: PublicationRecord, citation: Cit
     if on_one_page and found.reason == NOT_PICKED_OUT:
         return replace(found, state=ReferenceState.RESOLVED, reason="", note=_WHOLE_PAGE)
     return found
+
+
+def _inside(catalogue: Catalogue, publication: PublicationRecord, citation: Citation) -> Inside:
+    """`inside_of`; a manual that is read whole for it is read once while the documents stay as they are."""
+    if not reads_whole(citation):
+        return inside_of(catalogue, publication.id, citation)
+    kept = _whole.of(catalogue, documents_generation(catalogue))
+    return kept.once(publication.id, lambda: inside_of(catalogue, publication.id, citation))
 
 
 def _paragraphs(catalogue: Catalogue, publication: PublicationRecord, citation: Citation) -> Place:

@@ -11,6 +11,7 @@ from fastapi.responses import HTMLResponse, Response
 from indexer.errors import HangarleafError
 from indexer.library.day import today
 from indexer.library.problems import EntryRefused
+from indexer.library.records import PublicationRecord
 from indexer.library.register import DIRECTIVE_LIST, DIRECTIVE_LIST_NAME, day_given
 from indexer.library.register_lists import export_csv, import_csv
 from indexer.library.shop_lists import Imported
@@ -29,6 +30,7 @@ from server.words import date_words
 
 router = APIRouter(default_response_class=HTMLResponse)
 _NEVER_SHOWN = 50  # publications nobody has checked that the page names
+_MOST_CHOICES = 200  # works to choose from; with more, the one meant is named in words
 
 
 @router.get("/register")
@@ -162,7 +164,7 @@ def _page(
             for record in answer["never_checked"][:_NEVER_SHOWN]
         ],
         never_more=len(answer["never_checked"]) - _NEVER_SHOWN,
-        choices=_choices(library),
+        choices=_choices(library, given.get("publication", "")),
         given=Given(given),
         writer=writer(request),
         today=answer["on"],
@@ -187,13 +189,23 @@ def _check_view(check: dict[str, Any]) -> dict[str, Any]:
     return {**check, "held": held, "due": due, "again": again}
 
 
-def _choices(library: OpenedLibrary) -> list[tuple[str, str]]:
-    """(value, words) for the publications that a check may speak of: one for each work, by name."""
-    works: dict[str, tuple[str, str]] = {}
+def _choices(library: OpenedLibrary, given: str) -> list[tuple[str, str]]:
+    """(value, words) for the publications that a check may speak of: one for each work, by name.
+
+    given   id of the publication asked for; "" = none. Of too many works to choose from it is the only one,
+            and [] says that it is to be named in words.
+    """
+    works: dict[str, PublicationRecord] = {}
     for record in library.publications():
+        if record.work_id not in works or record.id == given:
+            works[record.work_id] = record
+    listed = list(works.values())
+    if len(listed) > _MOST_CHOICES:
+        listed = [record for record in listed if record.id == given]
+        if not listed and given != DIRECTIVE_LIST:
+            return []
+    named = []
+    for record in listed:
         view = publication_view(record)
-        works.setdefault(record.work_id, (record.id, f"{view.name} ({view.kind})"))
-    return [
-        (DIRECTIVE_LIST, DIRECTIVE_LIST_NAME),
-        *sorted(works.values(), key=lambda each: each[1].casefold()),
-    ]
+        named.append((record.id, f"{view.name} ({view.kind})"))
+    return [(DIRECTIVE_LIST, DIRECTIVE_LIST_NAME), *sorted(named, key=lambda each: each[1].casefold())]

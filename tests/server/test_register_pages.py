@@ -18,6 +18,7 @@ from server.app import create_app
 from server.cli import main
 from server.demo import SAMPLES
 from server.opened import OpenedLibrary
+from server.routes import register_pages
 
 PAGES = [(WHEELS, "401", "2025-03-14"), (WHEELS, "402", "2021-06-02")]
 TODAY = datetime.date.today()
@@ -196,3 +197,20 @@ def test_the_register_of_the_samples_names_publications_that_are_there():
     assert {line["publication"] for line in lines} - numbers == {DIRECTIVE_LIST}
     ages = [int(line["days_ago"]) - int(line["recheck_days"]) for line in lines]
     assert sum(age >= 0 for age in ages) == 1  # one is overdue, whatever the day
+
+
+def test_of_too_many_works_the_one_meant_is_named_in_words(shop, web, monkeypatch):
+    library, manual = shop
+    assert web.get("/register").text.count("<option value=") == 1 + 1 + 2  # none, the list, two works
+    monkeypatch.setattr(register_pages, "_MOST_CHOICES", 1)
+    page = web.get("/register").text
+    assert '<input id="publication" name="publication"' in page and "<option" not in page
+    one = web.get(f"/register?publication={manual}").text
+    assert f'<option value="{manual}" selected>' in one and one.count("<option value=") == 1 + 1 + 1
+    of_the_list = web.get(f"/register?publication={DIRECTIVE_LIST}").text
+    assert f'<option value="{DIRECTIVE_LIST}" selected>' in of_the_list
+    form = {"publication": "d4410-1", "checked_on": days_ago(0), "recheck_days": "45", **CHECK}
+    done = web.request("POST", "/register", data=form, follow_redirects=False)
+    assert done.status_code == 303
+    refused = web.request("POST", "/register", data={**form, "publication": "D9999"})
+    assert refused.status_code == 400 and 'value="D9999"' in refused.text

@@ -146,7 +146,7 @@ def _tasks(passage: InsidePassage) -> list[str]:
     return [found["number"].upper() for form in (_TASK, _SUBTASK) for found in form.finditer(words)]
 
 
-_own_number = lru_cache(4096)(parse_own_number)  # a manual's headings say the same ones again and again
+_own_number = lru_cache(16_384)(parse_own_number)  # a manual's headings say the same ones again and again
 
 
 def _own(inside: Inside, passage: InsidePassage, place: int) -> None:
