@@ -9,9 +9,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from indexer.errors import LibraryProblem, PublicationUnknown
-from indexer.library.effective_pages import ListCheck, PageState
 from indexer.library.filing import chapters_of
 from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextQuery
+from indexer.library.list_check_records import ListCheck, PageState
 from indexer.library.records import PageRecord, PublicationRecord
 from server.applying import Applying
 from server.currency import Currency

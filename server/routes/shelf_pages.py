@@ -6,7 +6,7 @@ from urllib.parse import urlencode
 from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import HTMLResponse, Response
 
-from indexer.library.effective_pages import ListCheck, PageState
+from indexer.library.list_check_records import ListCheck, PageState
 from indexer.library.records import PublicationRecord
 from server import shelf
 from server.applies_words import applies_words

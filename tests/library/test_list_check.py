@@ -6,7 +6,8 @@ import pytest
 from listed_manual import Manual, line, mark, take_manual
 
 from indexer.library.catalogue import Catalogue
-from indexer.library.effective_pages import PageState, check_list, list_check, page_key
+from indexer.library.effective_pages import check_list, list_check, page_key
+from indexer.library.list_check_records import PageState
 from indexer.library.records import PageRecord
 from indexer.reading.document import read_document
 from indexer.reading.page import TextState
