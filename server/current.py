@@ -12,7 +12,8 @@ from typing import Any
 from indexer.library.catalogue import Catalogue
 from indexer.library.day import today
 from indexer.library.directives_held import force_of
-from indexer.library.effective_pages import ListCheck, PageFinding, PageState, list_check
+from indexer.library.effective_pages import list_check
+from indexer.library.list_check_records import ListCheck, PageFinding, PageState
 from indexer.library.records import (
     OverrideState,
     PageOverride,
