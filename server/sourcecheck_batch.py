@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from indexer.errors import HangarleafError
+from indexer.library.day import demonstration_words
 from server.opened import OpenedLibrary
 from server.sourcecheck import CheckRefused, SourceCheck, check
 
@@ -112,7 +113,8 @@ def check_csv(
         entries += 1
         findings += len(answer.findings)
         found += [{**start, **each} for each in _findings(answer)]
-    return Batch(_written(found), entries, findings, tuple(problems))
+    caution = f"{demonstration_words(library.catalogue)} {CAUTION}".strip()
+    return Batch(_written(found, caution), entries, findings, tuple(problems))
 
 
 def read_file(path: Path) -> str:
@@ -238,13 +240,13 @@ def _row(each: Mapping[str, Any]) -> dict[str, Any]:
     return row
 
 
-def _written(found: Iterable[Mapping[str, Any]]) -> str:
+def _written(found: Iterable[Mapping[str, Any]], caution: str) -> str:
     """CSV text; the caution stands in every row, so that no row travels without it."""
     out = io.StringIO(newline="")
     writer = csv.DictWriter(out, (*COLUMNS, "caution"), restval="", lineterminator="\r\n")
     writer.writeheader()
     for row in found:
-        writer.writerow({name: _safe(value) for name, value in {**row, "caution": CAUTION}.items()})
+        writer.writerow({name: _safe(value) for name, value in {**row, "caution": caution}.items()})
     return out.getvalue()
 
 

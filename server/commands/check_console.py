@@ -54,7 +54,10 @@ def check_lines(answer: Mapping[str, Any]) -> Iterator[str]:
     if answer["on"]:
         said.append(f"work of {answer['on']}")
     number = f"Check {answer['id']}: " if answer["id"] else ""
-    yield f"{number}{', '.join(said)}. Library state {answer['library_state']['generation']}."
+    state = answer["library_state"]
+    yield f"{number}{', '.join(said)}. Library state {state['generation']}."
+    if demonstration := state.get("demonstration"):  # checks of earlier days were kept without
+        yield demonstration
     yield from answer["facts"]
     yield from answer["notes"]
     for each in answer["citations"]:
