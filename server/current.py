@@ -29,7 +29,7 @@ from indexer.library.works import DIRECTIVES
 from indexer.trade.evidence import Answer, Basis, Origin
 from indexer.trade.publication_types import PublicationType
 from indexer.trade.revisions import later_revision, same_revision
-from server.currency import Currency
+from server.currency import Currency, Relation
 from server.kept import KeptByState
 from server.words import date_words
 
@@ -155,11 +155,13 @@ class Current:
     ):
         """`on`: None = today."""
         self._catalogue = catalogue
-        self.on = on or today(catalogue)
+        now = today(catalogue)
+        self.on = on or now
+        self._looks_back = self.on < now
         self._currency = currency or Currency(catalogue)
         generation = catalogue.generation
         self._checks = _checks.of(catalogue, generation, self.on)
-        self._found = _findings.of(catalogue, generation, self.on)
+        self._found = _findings.of(catalogue, generation, (self.on, self._looks_back))
 
     def prepare(self, publications: Iterable[PublicationRecord]) -> None:
         """Read the register, and what is held against them, for many publications at once."""
@@ -219,6 +221,10 @@ class Current:
             if relation.kind == SupersessionKind.CANNOT_TELL.value
         ]
         finding = self._by_register(publication, check)
+        if later := [relation.words for relation in self._came_later(publication)]:
+            day = date_words(self.on)
+            words = " ".join(f"{each.rstrip('.')}, after {day}." for each in later)
+            finding = CurrencyFinding(finding.state, f"{words} {finding.why}", finding.check)
         if open_order and finding.state in (_CURRENT, _EXPIRED):
             return CurrencyFinding(_UNKNOWN, " ".join([*open_order, finding.why]), check)
         if finding.state is _CURRENT:
@@ -231,8 +237,25 @@ class Current:
             relation.words
             for relation in self._currency.superseding(publication)
             if relation.kind != SupersessionKind.CANNOT_TELL.value
+            and relation not in self._came_later(publication)
         ]
         return [*words, *_replaced(publication)]
+
+    def _came_later(self, publication: PublicationRecord) -> list[Relation]:
+        """What supersedes it and is dated after the day asked about, when that day is past."""
+        return [
+            relation
+            for relation in self._currency.superseding(publication)
+            if relation.kind != SupersessionKind.CANNOT_TELL.value
+            and self._is_later(relation.publication) is not None
+        ]
+
+    def _is_later(self, publication_id: str) -> datetime.date | None:
+        """The date of a publication that is later than a past day asked about; None = it is not."""
+        if not self._looks_back:
+            return None
+        date = self._catalogue.publication(publication_id).date
+        return date if date is not None and date > self.on else None
 
     @staticmethod
     def _contradicted(check: RevisionCheck | None, publication: PublicationRecord) -> list[str]:
@@ -309,6 +332,15 @@ class Current:
 
     def _overridden(self, finding: CurrencyFinding, overrides: list[PageOverride]) -> CurrencyFinding:
         """What temporary revisions make of a page."""
+        later = {each.source_id: date for each in overrides if (date := self._is_later(each.source_id))}
+        if later:
+            said = " ".join(
+                f"Changed by {self._currency.short_name(source)} of {date_words(date)}, "
+                f"after {date_words(self.on)}."
+                for source, date in later.items()
+            )
+            finding = CurrencyFinding(finding.state, f"{said} {finding.why}", finding.check)
+        overrides = [each for each in overrides if each.source_id not in later]
         words = dict.fromkeys(
             self._currency.override_words(each)
             for each in overrides

@@ -49,6 +49,7 @@ class Facts:
     revision_named: bool = True  # False = the reference names neither revision nor date where one is needed
     not_used: str = ""  # words of the entry that say that the source was not used
     other_number: str = ""  # what does not fit the directive held: its amendment, its date; "" = all fits
+    too_early: str = ""  # the day of the work, where the revision held is dated after it; "" = it is not
     stretched: str = ""  # words of a bulletin that stretch a limit
 
 
@@ -97,7 +98,7 @@ def conditions_of(facts: Facts, for_directive: bool = False) -> str:
     for_directive  it is given for a directive, which names its revision itself
     """
     said = []
-    through = facts.standing.source if facts.current.state is CurrencyState.SUPERSEDED else ""
+    through = facts.standing.source
     if through and not for_directive:
         said.append(f"for the actions of {through} only")
     if facts.applies.answer is not Applies.APPLIES:

@@ -104,6 +104,8 @@ def _against(facts: Facts) -> Enough | None:
         return cannot_tell(facts.reason) if circular is None else None
     if facts.applies.answer is Applies.DOES_NOT_APPLY:
         return no(f"It does not apply to {facts.aircraft or 'this aircraft'}: {facts.applies.why}")
+    if facts.too_early:
+        return cannot_tell(facts.too_early)
     if facts.not_used:
         return cannot_tell(said_not_used(facts))
     if facts.other_number:

@@ -5,20 +5,23 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from indexer.library.catalogue import Catalogue
-from indexer.library.directives_held import directive_numbered
 from indexer.library.fleet_records import Aircraft
 from indexer.library.records import PublicationRecord
-from indexer.library.register_records import CurrencyFinding, CurrencyState
 from indexer.tagging.entry_fact_records import EntryFacts, FactKind
 from indexer.tagging.tags import Citation, CitationKind, ClaimKind
 from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
-from indexer.trade.revisions import later_revision
 from server.applying import Applying
 from server.checking.answer_facts import Facts
 from server.checking.asking import ask_whom, missing_in, place_is_missing
 from server.checking.beside_reference import not_used, other_words_before
+from server.checking.currency_found import (
+    after_the_work,
+    currency_at,
+    older_than_held,
+    replaced_directive,
+)
 from server.checking.directive_status import misprinted, name_of
 from server.checking.directives_found import NONE_HELD, directives_of
 from server.checking.enough import enough
@@ -38,10 +41,8 @@ from server.checking.standing_found import PART_APPROVAL, standing_of, without_d
 from server.checking.standing_on_day import on_the_day
 from server.checking.unheld import is_vague, part_approval_named
 from server.checking.wording import record_words
-from server.current import currency_of, page_currency
 from server.words import publication_name
 
-_WORST = (CurrencyState.SUPERSEDED, CurrencyState.CHECK_EXPIRED, CurrencyState.UNKNOWN, CurrencyState.CURRENT)
 _NAMES_NO_PAPER = (FactKind.REGISTRATION, FactKind.SERIAL, FactKind.MODEL, FactKind.OTHER_AIRCRAFT)
 NO_AIRCRAFT = "No aircraft is given."
 VAGUE = "The words name no document that could be looked up: the reference is incomplete."
@@ -86,10 +87,10 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
     idle = ""
     if publication is not None:
         standing, idle = on_the_day(catalogue, publication, place, standing, day)
-    current = _currency(catalogue, publication, place, day)
+    current = currency_at(catalogue, publication, place, day)
     if publication is None:
-        older = _older_than_held(citation, resolution)
-        current = older or _replaced_directive(catalogue, citation, day) or current
+        older = older_than_held(citation, resolution)
+        current = older or replaced_directive(catalogue, citation, day) or current
     applies = _applies(catalogue, publication, place, asked)
     applying = Applying(catalogue, asked.aircraft) if asked.aircraft else None
     directives = directives_of(
@@ -119,6 +120,7 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         revision_named=not any("revision" in each or each == "date" for each in lacks),
         not_used=not_used(asked.text, citation),
         other_number=misprinted(asked.text, citation, publication),
+        too_early=after_the_work(publication, asked.done_on),
         stretched=stretches_a_limit(catalogue, publication),
     )
     answers = {work: enough(facts, work) for work in asked.classes}
@@ -211,41 +213,6 @@ def _for_this_aircraft(
         return standing, ""
     named = f"{standing.source} approves this place for the aircraft that it reaches."
     return without_directives(catalogue, publication, place), f"{named} {raising[0].note}"
-
-
-def _currency(
-    catalogue: Catalogue, publication: PublicationRecord | None, place: Place, on: datetime.date
-) -> CurrencyFinding:
-    """The worst state of the pages meant; of the publication where no page is."""
-    if publication is None:
-        return CurrencyFinding(CurrencyState.UNKNOWN, "The document meant is not known here.")
-    if not place.pdf_pages or len(place.pdf_pages) > MOST_PAGES:
-        return currency_of(catalogue, publication, on)
-    found = [page_currency(catalogue, publication, page, on) for page in place.pdf_pages]
-    return min(found, key=lambda each: _WORST.index(each.state))
-
-
-def _older_than_held(citation: Citation, resolution: Resolution) -> CurrencyFinding | None:
-    """Superseded, where the marks say that a later revision than the one named is held; None = not shown."""
-    for each in resolution.named:
-        named = each.replaced is None and citation.revision and each.revision
-        if named and later_revision(each.revision, citation.revision) is Answer.YES:
-            why = f"Revision {each.revision} is held here and is later than revision {citation.revision}."
-            return CurrencyFinding(CurrencyState.SUPERSEDED, why)
-    return None
-
-
-def _replaced_directive(
-    catalogue: Catalogue, citation: Citation, day: datetime.date
-) -> CurrencyFinding | None:
-    """A directive that is not held and that one held here says it replaces; None = none says so."""
-    if citation.type is not Type.AIRWORTHINESS_DIRECTIVE or not citation.number:
-        return None
-    told = directive_numbered(catalogue, citation.number, day)
-    for each in told.replaced_by:
-        if each.effective is None or each.effective <= day:
-            return CurrencyFinding(CurrencyState.SUPERSEDED, f"{each.name}, held here, takes its place.")
-    return None
 
 
 def _applies(

@@ -4,6 +4,7 @@ Documents: sample_docs/README.md and its truth files; the bulletin on the side b
 worked questions. What mechanics write and mean: common practice, no source, where no rule is named.
 """
 
+import datetime
 import re
 
 import pytest
@@ -27,7 +28,10 @@ FILES = (
     "qz62-maintenance-manual.pdf",
     "sb-qz62-32-0114-rev-b.pdf",
     "sb-qz62-52-0093-rev-a.pdf",
+    "sb-qz62-32-0114-rev-c.pdf",
+    "qz62-temporary-revision-32-07.pdf",
     "ad-2032-03-05.pdf",
+    "ad-2030-19-04.pdf",
     "pellworth-service-bulletins-bound.pdf",
     "h-14-service-manual.pdf",
 )
@@ -301,3 +305,34 @@ def test_a_bulletin_that_stretches_a_replacement_time_is_no_yes(shelf, text):
     found = next(each for each in findings(shelf, text, TWIN, "inspection") if "0133" in each["text"])
     assert "yes" not in answers(found)
     assert "43.16" in found["enough"]["minor"]["why"]
+
+
+# The day of the work ---------------------------------------------------------------------------------------
+
+
+def test_what_came_after_the_day_of_the_work_supersedes_nothing_on_it(shelf):
+    """Revision C is of 6 October 2031 and the temporary revision of 30 June 2031 (sample_docs/README.md)."""
+    line = "Tie bolts replaced IAW SB QZ62-32-0114 Rev B, Part 2"
+    before = the_one(shelf, line, TWIN, on=datetime.date(2031, 4, 1))
+    assert before["current"]["state"] == "unknown"
+    assert "6 October 2031, after 1 April 2031" in before["current"]["why"]
+    after = the_one(shelf, line, TWIN, on=datetime.date(2031, 10, 6))
+    assert after["current"]["state"] == "superseded" == the_one(shelf, line, TWIN)["current"]["state"]
+    page = "Brakes IAW QZM-62-2 Rev 6, 32-42-00 pg 402"
+    early = the_one(shelf, page, TWIN, on=datetime.date(2031, 4, 1))
+    assert early["current"]["state"] == "unknown" and "30 June 2031" in early["current"]["why"]
+    assert the_one(shelf, page, TWIN, on=datetime.date(2031, 7, 1))["current"]["state"] == "superseded"
+
+
+def test_no_yes_for_a_revision_that_did_not_exist_on_the_day_of_the_work(shelf):
+    """Revision 6 is of 14 March 2031."""
+    found = the_one(shelf, f"Brakes IAW {MANUAL}", TWIN, on=datetime.date(2031, 3, 13))
+    assert answers(found) == {"cannot tell"}
+    assert "14 March 2031" in found["enough"]["minor"]["why"]
+    assert "yes" in answers(the_one(shelf, f"Brakes IAW {MANUAL}", TWIN, on=datetime.date(2031, 3, 14)))
+
+
+def test_a_bulletin_approved_through_a_directive_is_enough_for_its_actions_only(shelf):
+    found = the_one(shelf, "C/W Pellworth SB 27 dated May 6, 1957", SINGLE)
+    assert found["enough"]["major"]["answer"] == "yes"
+    assert "for the actions of AD 2030-19-04 only" in first_sentence(found["enough"]["major"]["why"])
