@@ -11,6 +11,7 @@ from indexer.reading.page import Page, Passage
 from indexer.tagging.applicability_reading import read_clauses
 from indexer.tagging.flow import PrintedLine, one_line
 from indexer.tagging.identity import type_value
+from indexer.tagging.letter_applicability import letter_applicability
 from indexer.tagging.page_effectivity import page_effectivity
 from indexer.tagging.passage_effectivity import passage_effectivity
 from indexer.tagging.tags import ApplicabilityScope, DirectiveFacts, Identity, StatedApplicability
@@ -29,6 +30,7 @@ _OF_AIRCRAFT = (
     Type.WIRING_DIAGRAM_MANUAL,
     Type.FLIGHT_MANUAL,
     Type.FLIGHT_MANUAL_SUPPLEMENT,
+    Type.TEMPORARY_REVISION,
 )
 _DIRECTIVES = (Type.AIRWORTHINESS_DIRECTIVE, Type.PROPOSED_DIRECTIVE)
 _BULLETINS = (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER)
@@ -79,6 +81,8 @@ def _of_work(
             yield directive.applicability
     elif kind in _BULLETINS:
         yield from affected
+    elif kind is Type.AMOC_LETTER:
+        yield from letter_applicability(pages)
     elif kind in _OF_AIRCRAFT:
         title = _title_page(identity, title_block(pages))
         if title:

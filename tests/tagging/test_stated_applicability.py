@@ -12,6 +12,8 @@ import pytest
 from indexer.reading.document import read_document
 from indexer.reading.page import PassageKind
 from indexer.settings import Settings
+from indexer.tagging.applicability import read_applicability
+from indexer.tagging.letter_applicability import letter_applicability
 from indexer.tagging.page_effectivity import page_effectivity
 from indexer.tagging.passage_effectivity import passage_effectivity
 from indexer.tagging.publication import tag_document
@@ -127,3 +129,31 @@ def test_models_in_one_paragraph_and_serials_in_the_next_are_given_together():
     publication = tag_document(document(page(1, SPLIT)))[0]
     (words,) = stated(publication, ApplicabilityScope.PUBLICATION)
     assert "QZ62" in words and "QZ-001 through QZ-050" in words
+
+
+LETTER = """November 3, 2031
+Subject: Alternative Method of Compliance (AMOC) to Airworthiness Directive (AD) 2031-07-11
+You ask to use Revision C for the airplane Model QZ62, serial number QZ-077.
+"""
+
+
+@pytest.mark.parametrize(
+    ("limit", "words"),
+    [
+        (
+            "For the airplane with serial number QZ-077 only, we approve it.",
+            ["airplane Model QZ62, serial number QZ-077"],
+        ),
+        ("For the airplane with serial number QZ-077, we approve it.", []),
+        ("For the airplane with serial number QZ-078 only, we approve it.", []),
+        ("For the airplane with serial number QZ-077 only and for the airplane S/N QZ-9 only, we do.", []),
+    ],
+)
+def test_an_amoc_letter_is_for_the_airplane_it_is_limited_to(limit, words):
+    assert [tag.value for tag in letter_applicability([page(1, LETTER + limit)])] == words
+
+
+def test_the_sample_letter_is_for_one_airplane():
+    (words,) = stated(tagged("amoc-letter-2031-07-11.pdf"), ApplicabilityScope.PUBLICATION)
+    answers = [read_applicability(words).applies("QZ62", serial).value for serial in ("QZ-077", "QZ-078")]
+    assert answers == ["applies", "does not apply"]
