@@ -48,11 +48,6 @@ def chapter_of(number: ChapterNumber) -> ChapterNumber:
     return ata.whole_chapter() if ata else number.whole_chapter()
 
 
-def is_whole_chapter(number: ChapterNumber) -> bool:
-    """Whether the number means all of its chapter: 32, 32-00, JASC 3200."""
-    return _whole(number)
-
-
 @cache
 def chapters_to_read(asked: ChapterNumber) -> tuple[str, ...]:
     """First two digits, in any scheme, of the numbers that may be on the system: 72 and 85 for chapter 72."""

@@ -100,11 +100,6 @@ def resolve_entries(
     return tuple(_target(entry, texts, counted) for entry in entries)
 
 
-def heading_on(entry: ContentsEntry, page: Page) -> str:
-    """The line of the page that bears the entry's title, as printed; "" when none does."""
-    return _PageText(page).heading(entry)
-
-
 class _PageText:
     """A page's lines as bare words, for comparing."""
 
