@@ -14,12 +14,15 @@ _JOINT = spaced(r" ?(?:[,;/&+]|,? ?(?:and|or)(?![\w])) ?(?:and |& )?")
 _AND = re.compile(r"[ ]*(?:and|&|or)[ ]*|[ ]*,[ ]*(?:and|&)[ ]*", re.IGNORECASE)
 _TOKEN = spaced(
     r"(?P<number>(?=[A-Z0-9.-]{0,24}[0-9])[A-Z0-9]{1,16}(?:(?:-|\.(?=[0-9]))[A-Z0-9]{1,12}){0,6})"
-    r"(?![\w-])(?!\.[0-9])(?!/[0-9])"
+    r"(?![\w-])(?!\.[0-9])(?!/[0-9]{1,2}/)"
 )
 _DIRECTIVE = spaced(r"(?:AD )?" + DIRECTIVE_NUMBER)
 _CIRCULAR = spaced(r"(?P<number>-?[12][A-Z](?![\w])|43[.-]13-[12][A-Z](?![\w]))")
 _CERTIFICATE = spaced(r"(?P<number>S[AEHPR][0-9]{2,5}[A-Z]{2}(?:-[A-Z])?)(?![\w-])")
 _CHAPTER_NEXT = re.compile(r"(?:[0-9]{2}-[0-9]{2}(?P<subject>-[0-9]{2})?)(?![0-9])")
+_SUBJECT_NEXT = re.compile(r"-(?P<subject>[0-9]{2})(?![\w-])")
+_OWN_NEXT = re.compile(r"[0-9]{1,2}(?![\w-])(?!\.[0-9])")
+_SEVERAL = re.compile(r"\b(?:chapters|ch'?s|sections|sect?s)\b", re.IGNORECASE)
 _MOST = 60
 _ONE_SHAPE = (Numbered.BULLETIN, Numbered.DRAWING, Numbered.PAPER)
 _PLACES = {"page": PAGE, "figure": FIGURE, "paragraph": PARAGRAPH}
@@ -43,7 +46,8 @@ def further(
         joint = _JOINT.match(flat, before.end, last)
         if not joint:
             break
-        one = _chapter(flat, joint.end(), before, last) or _place(flat, joint, before, last)
+        one = _chapter(flat, joint.end(), before, last) or _subject(flat, joint, before, last)
+        one = one or _own_chapter(flat, joint, first, before, last) or _place(flat, joint, before, last)
         if not one and kind is not None:
             one = _number(flat, joint, first, before, kind, words)
         if not one:
@@ -83,6 +87,34 @@ def _chapter(flat: str, place: int, before: Reading, last: int) -> Reading | Non
     one = _next(before, place, chapter=None, page="", figure="", paragraph="", item="", task="")
     read_places(flat, one, last)
     return one if one.places and one.places[0] == "chapter" else None
+
+
+def _own_chapter(flat: str, joint: re.Match, first: Reading, before: Reading, last: int) -> Reading | None:
+    """Another of several chapters or sections: "chapters 5 and 12"."""
+    value = _OWN_NEXT.match(flat, joint.end(), last)
+    if not value or not before.chapter or before.chapter.section or before.places[-1] != "chapter":
+        return None
+    if not _SEVERAL.search(flat, first.start, first.end):
+        return None
+    one = _next(before, joint.end(), page="", figure="", paragraph="", item="", task="")
+    one.chapter = replace(before.chapter, chapter=value[0])
+    one.places.append("chapter")
+    one.end = value.end()
+    read_places(flat, one, last)
+    return one
+
+
+def _subject(flat: str, joint: re.Match, before: Reading, last: int) -> Reading | None:
+    """Another subject of the same section: "51-40-02 & -05"."""
+    shape = _SUBJECT_NEXT.match(flat, joint.end(), last)
+    if not shape or not before.chapter or not before.chapter.subject or before.places[-1] != "chapter":
+        return None
+    one = _next(before, joint.end(), page="", figure="", paragraph="", item="", task="")
+    one.chapter = replace(before.chapter, subject=shape["subject"])
+    one.places.append("chapter")
+    one.end = shape.end()
+    read_places(flat, one, last)
+    return one
 
 
 def _place(flat: str, joint: re.Match, before: Reading, last: int) -> Reading | None:
@@ -161,7 +193,7 @@ def _belongs(first: str, number: str, joint: str, words: str) -> bool:
         return (
             len(number) >= 2
             and abs(len(number) - len(plain)) <= 1
-            and (plural or _AND.fullmatch(joint) is not None)
+            and (plural or _AND.fullmatch(joint) is not None or joint == "/")
         )
     joints = re.sub("[A-Za-z0-9]", "", plain)
     return (

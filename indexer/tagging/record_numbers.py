@@ -3,7 +3,7 @@
 import re
 
 from indexer.tagging.record_dates import DATE
-from indexer.tagging.record_place_words import BETWEEN, FIGURE, PAGE, PARAGRAPH, REVISION
+from indexer.tagging.record_place_words import BETWEEN, FIGURE, PAGE, PARAGRAPH, PASSED, REVISION
 from indexer.tagging.record_words import Kind, Numbered
 from indexer.tagging.reference_words import spaced
 from indexer.trade.publication_types import PublicationType as Type
@@ -15,14 +15,16 @@ _TOKEN = (
 )
 _ALIAS = re.compile(r"[ ]?\([A-Z]{2,5}s?\)")
 _LABELS = (
-    r"(?:P/N|part no\.?|pub(?:lication)?\.?|doc(?:ument)?\.?|report|rpt\.?|form|supplement|per|vol(?:ume)?\.?"
-    r"|nos?\b\.?|number|#)"
+    r"(?:P/?N|part no\.?|pub(?:lication)?\.?|doc(?:ument)?\.?|report|rpt\.?|form|supplement"
+    r"|AN|T\.?O\.?|NAVAIR|per|vol(?:ume)?\.?|nos?\b\.?|number|#)"
 )
 _OF_MANUAL = spaced(rf"[ ,]{{1,3}}(?P<label>(?:{_LABELS}[ #:]{{0,3}}){{0,3}}){_TOKEN}")
 _OF_CERTIFICATE = spaced(
     r" (?:for|of|to) (?:the )?(?:STC ?)?[#]? ?(?P<number>S[A-Z]{1,2}[0-9]{2,6}[A-Z]{1,4}(?:-[A-Z])?)(?![\w-])"
 )
-BULLETIN = spaced(rf" ?{_NO}[ .:#-]{{0,4}}{_TOKEN}(?!/[0-9])(?:/(?P<revision>[A-Z])(?![\w]))?")
+BULLETIN = spaced(
+    rf" ?{_NO}[ .:#-]{{0,4}}{_TOKEN}(?!/[0-9](?![0-9]{{1,3}}(?![/\w])))(?:/(?P<revision>[A-Z])(?![\w]))?"
+)
 DIRECTIVE_NUMBER = (
     r"(?P<number>(?:(?:19|20)[0-9]{2}|[0-9]{2})-[0-9]{2}-[0-9]{2}(?:[ -]?R(?P<revision>[0-9]{1,2}))?"
     r"|20[0-9]{2}-[0-9]{4}(?:-E)?(?:[ -]?R(?P<r2>[0-9]{1,2}))?|CF-?(?:19"
@@ -97,7 +99,9 @@ def _manual(flat: str, kind: Kind, place: int) -> tuple[str, str, int]:
 
 def _is_own_number(flat: str, match: re.Match, kind: Kind) -> bool:
     number, start = match["number"], match.start("number")
-    if any(pattern.match(flat, start) for pattern in (DATE, PAGE, FIGURE, PARAGRAPH)):
+    if re.match("AN|T|NAV", match["label"], re.IGNORECASE):
+        return True
+    if any(pattern.match(flat, start) for pattern in (DATE, PAGE, FIGURE, PARAGRAPH, PASSED)):
         return False
     if re.fullmatch(
         r"(?i)(?:ch|chap|ata|sect?|task|para?|r|rev|chg|i|f|fig|pg?|page|pb)[.-]?[0-9][0-9.-]*|[0-9]{2}(?:[-.][0-9]{2}){1,2}(?![0-9]).*",

@@ -7,13 +7,13 @@ import re
 
 from indexer.tagging.reference_words import spaced
 
-BETWEEN = re.compile(r"[ ]{0,3}[,/(:.)#-]{0,2}[ ]{0,3}")
+BETWEEN = re.compile(r"[ ]{0,3}[,/(:.)#-]{0,2}[ ]{0,3}(?:see[ ](?=p|fig|para|sect|ch))?", re.IGNORECASE)
 _BOUND = r"(?![A-Za-z0-9])"
 _NO = r"(?: ?(?:no|number|nbr)\b\.?)?"
 REVISION = spaced(
     r"(?:(?:at|thru|through|incl(?:uding)?\.?|up to|to|with|w/) ?)?"
-    r"(?:rev(?:ision)?(?!s(?![\w]))\.?|issue|iss\b\.?|chg\.?|change|amendment|amdt\b\.?|edition|ed\b\."
-    r"|ver(?:sion)?\b\.?)"
+    r"(?:(?:revision|issue|change|amendment|edition|version)(?![a-z])|rev(?!s\b)\.?|chg\.?"
+    r"|(?:iss|amdt|ver)\b\.?|ed\b\.)"
     rf"(?: ?(?:level|letter|ltr"
     rf"|date)\b\.?)?{_NO}(?:[ .:#]{{0,3}}|-(?=[A-Z0-9]))"
     rf"(?P<mark>orig(?:inal)?\b\.?(?: (?:issue|release|iss))?|N/?C{_BOUND}|basic|initial"
@@ -50,7 +50,7 @@ CHAPTER = spaced(
 )
 _OWN = r"(?:[0-9]{1,2}(?:[-.][0-9]{1,3})?[A-Z]?|[IVXL]{1,6})"
 OWN_CHAPTER = spaced(
-    rf"(?P<word>ATA|chapters?|chap\b\.?|ch\.?|sections?|sect?\b\.?|secs\b\.?)[ .:#]{{0,3}}"
+    rf"(?P<word>ATA|chapters?|chap\b\.?|ch'?s\b|ch\.?|sections?|sect?\b\.?|secs\b\.?)[ .:#]{{0,3}}"
     rf"(?P<value>{_OWN}){_BOUND}(?!-[0-9]{{3}})(?!\.[0-9])"
     rf"(?:[ ,]{{1,3}}(?:sections?|sect?\b\.?)[ .#]{{0,3}}(?P<section>{_OWN}){_BOUND}"
     rf"(?P<until> ?(?:thru|through|to|-|and|&|,) ?{_OWN}{_BOUND})?"
@@ -61,7 +61,10 @@ SECTION_FIRST = spaced(
     rf"(?:sections?|sect?\b\.?)[ .#]{{0,3}}(?P<section>{_OWN}){_BOUND},? (?:of |in )?"
     rf"(?:chapter|chap\b\.?|ch\b\.?)[ .#]{{0,3}}(?P<value>{_OWN}){_BOUND}(?!-[0-9])"
 )
-_PAGE_VALUE = r"(?:(?:[A-Z]{1,4}|[IVX]{1,5})-)?[0-9]{1,5}(?:[-.][0-9]{1,4})?[A-Z]?"
+_PAGE_VALUE = (
+    r"(?:[0-9]{2}-[0-9]{2}-[0-9]{1,3}(?!-)"
+    r"|(?:(?:[A-Z]{1,4}|[IVX]{1,5})-)?[0-9]{1,5}(?:[-.][0-9]{1,4})?[A-Z]?)"
+)
 PAGE = spaced(
     rf"(?:page ?blocks?|pages?|pgs?|pp|p/b|pb|p)\.?{_NO}[ .#:]{{0,3}}(?P<list>"
     rf"(?P<value>[0-9]{{1,4}})(?P<range> ?(?:-|/|thru|through|to) ?(?=[0-9]{{3}}))"
@@ -97,6 +100,7 @@ PASSED = spaced(
     rf"(?:sheets?|shts?|sh|steps?|repair|tables?|items?|details?|views?|zones?)\.?{_NO}[ #:]{{0,3}}"
     rf"[0-9]{{1,3}}(?:[-.][0-9]{{1,3}})?(?:\.?[A-Z](?![A-Za-z]))?(?: (?:thru|through|to|&|and) [0-9]{{1,3}})?"
     rf"(?: of [0-9]{{1,2}})?(?![\w-])"
+    r"|(?:19|20)[0-9]{2} (?:edition|series|models?|printing)(?![a-z])"
     r"|(?:the )?(?:accomplishment|acc\.?|acc'?t) instr(?:uctions?)?\b\.?(?=,? (?:parts?|para|step))"
     r"|reissued?\b|(?:no|title)\b\.?(?= [0-9])|(?:amdt|amendment)\b\.? ?(?:no\b\.? ?)?39-[0-9]{3,5}(?![\w-])"
 )

@@ -173,6 +173,8 @@ def _own_chapter(flat: str, place: int, reading: Reading, last: int) -> bool:
     if not match:
         return False
     value, section = match["value"], match["section"]
+    if section and section.startswith(f"{value}-"):
+        section = section.removeprefix(f"{value}-")  # "ch 5, section 5-23"
     if match["until"]:  # several sections of one chapter: the chapter is what is cited
         section = None
     chapter_word = match["word"].lower()[:1] in "ac"

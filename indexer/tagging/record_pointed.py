@@ -12,8 +12,13 @@ _PARTS = r"(?:21|23|25|27|29|33|35|39|43|45|61|65|91|121|125|135|137|145)"
 _LETTERS = r"(?: ?\((?:[a-z]|[ivx]{1,4}|[0-9]{1,2})\)){0,5}"
 _APPENDIX = r"app(?:endix|x)?\b\.?"
 _SECTION = spaced(
-    rf"(?P<number>{_PARTS}\.[0-9]{{1,4}}{_LETTERS})(?![\w])(?!\.[0-9])"
+    rf"(?P<number>{_PARTS}\.[0-9]{{1,4}}{_LETTERS})(?![\w])(?!\.[0-9])(?!-[12][A-Z])"
     r"(?! ?(?:hrs?|hours?|lbs?|in|ft|%|psi|volts?))"
+)
+# A rule is known by its shape alone where a lettered paragraph follows: "43.9(a)(1)".
+_LETTERED_SECTION = spaced(
+    r"(?<![\w.$/-])(?:43|65|91|121|125|135|145)\.[0-9]{1,4} ?\([a-z]\)"
+    r"(?: ?\((?:[a-z]|[ivx]{1,4}|[0-9]{1,2})\)){0,4}(?![\w])"
 )
 _SECTION_NEXT = re.compile(r"[ ]{0,2}(?:,|&|and|/)[ ]{0,3}")
 _JOINT = spaced(r" ?(?:[,;/&+]|,? ?(?:and|or)) (?:the |per )?")
@@ -30,9 +35,12 @@ _PART_APPENDIX = spaced(
     rf"|{_APPENDIX} (?P<l2>[A-G]) (?:of|to) (?:(?:14 ?CFR|FAR) ?)?(?:part ?)?(?P<n2>{_PARTS})(?![\w.-]))"
 )
 _OWN_NUMBER = spaced(
-    r"(?P<number>[A-Z]{1,5}[0-9]{0,4}(?:-[0-9A-Z]{1,6}){1,4}|[0-9]{2,4}-[0-9]{3,6}(?:-[0-9A-Z]{1,4}){0,2})(?![\w-])"
+    r"(?P<number>[A-Z]{1,5}[0-9]{0,4}(?:-[0-9A-Z]{1,6}){1,4}|(?:[0-9]{2,4}-[0-9]{3,6}|[0-9]{3,5}-[0-9A-Z]{1,6})(?:-[0-9A-Z]{1,4}){0,2})(?![\w-])"
 )
-_TITLE = re.compile(r"(?:(?!\w*(?:ed|ing|[PS]N)\b)[A-Z][A-Z&'.]{1,20}[ ]{1,3}){0,4}", re.IGNORECASE)
+_TITLE = re.compile(
+    r"(?:(?!(?:\w*(?:ed|ing|[PS]N)|squawk|item|card|log|defect|customer)\b)[A-Z][A-Z&'.]{1,20}[ ]{1,3}){0,4}",
+    re.IGNORECASE,
+)
 _CHAPTER = re.compile(r"[0-9]{2}-[0-9]{2}-[0-9]{2}(?![0-9])")
 
 
@@ -74,8 +82,14 @@ def _rules(flat: str) -> Iterator[Reading]:
             yield from _section(flat, joint.end())
         number = "".join(match["number"].split())
         number = number if "." in number else f"part {number}"
-        number += f" appendix {match['letter'].upper()}" if match["letter"] else ""
-        yield Reading(match.start(), match.end(), Type.REGULATION, number, rule=True)
+        end = match.end()
+        if match["letter"] and "." in number:
+            end = match.end("number")  # an appendix is of a part, not of a section
+        elif match["letter"]:
+            number += f" appendix {match['letter'].upper()}"
+        yield Reading(match.start(), end, Type.REGULATION, number, rule=True)
+    for match in _LETTERED_SECTION.finditer(flat):
+        yield Reading(match.start(), match.end(), Type.REGULATION, "".join(match[0].split()), rule=True)
     for match in _PART_APPENDIX.finditer(flat):
         part, letter = match["number"] or match["n2"] or match["n3"], match["letter"] or match["l2"]
         number = f"part {part} appendix {letter.upper()}"

@@ -35,7 +35,7 @@ _PLACES_ENOUGH = (Numbered.MANUAL, Numbered.TITLED, Numbered.CERTIFICATE, Number
 _SHORT_TITLE = re.compile(r"^IM$|instr\w*\.?$", re.IGNORECASE)
 _CHAIN = spaced(r" ?(?:[,;/&+]|,? ?(?:and|or)) ?(?:the )?")
 _AFTER_337 = spaced(
-    r"'?s? ?(?:\(?[0-9]{1,2}[-/ ]|dtd|dated?|form|filed|submitted|sent|complet|on file"
+    r"(?:'?s|'d)? ?(?:\(?[0-9]{1,2}[-/ ]|dtd|dated?|form|filed|submitted|sent|complet|on file"
     r"|signed|approv|attached|prepared)"
 )
 _OF_CERTIFICATE = re.compile(r"[ ]{1,3}(?:ICA|instructions for cont)", re.IGNORECASE)
@@ -47,6 +47,13 @@ _NOT_USED = spaced(
 )
 _CLOSING_STOP = re.compile(r"^[^.]+[A-Z]\.$", re.IGNORECASE)
 _MEASURE = re.compile(r"(?<![\w-])[0-9.]{1,8}[ ]?$")
+_REVISION_BEFORE = spaced(
+    r"(?<![\w-])(?:revision|rev\b\.?|issue|change|amendment)(?: no\.?)? (?P<mark>[0-9]{1,3}[A-Z]?|[A-Z]{1,2})"
+    r",? (?:of|to) (?:the )?$"
+)
+_OTHER_NUMBER = re.compile(
+    r"(?<![\w])(?:[PSM]/[NO]|[PS]N|serial|model|lot|batch|reg)(?: no\.?)?[ .:#]*$", re.I
+)
 _APPROVED_BEFORE = re.compile(r"approved[ ]{1,3}$", re.IGNORECASE)
 
 
@@ -99,6 +106,9 @@ def _read(
         _number_among_names(reading)
     earlier = _places_before(flat, reading, named, floor)
     read_places(flat, reading, len(flat))
+    before_name = _REVISION_BEFORE.search(flat, max(floor, reading.start - 30), reading.start)
+    if before_name and not reading.revision and (reading.number or reading.places):
+        reading.start, reading.revision = before_name.start(), before_name["mark"]
     if reading.end == words.end() and _CLOSING_STOP.search(words[0]):
         reading.end -= 1  # "... per MM." ends its sentence
     if not _counts(pointers, words, kind, reading, before):
@@ -153,6 +163,8 @@ def _counts(
 ) -> bool:
     """Whether the words name a source here, and are not a measure, a mere mention or something else."""
     flat = pointers.flat
+    if words[0].isalpha() and _OTHER_NUMBER.search(flat, max(0, words.start() - 14), words.start()):
+        return False
     if (
         words[0].lower() == "mm"
         and not reading.chapter
@@ -165,7 +177,7 @@ def _counts(
         return False
     if kind.numbered is Numbered.TITLED and (short := _SHORT_TITLE.search(words[0])):
         return bool(reading.number) and (bool(reading.places) or short[0].upper() != "IM")
-    if kind.numbered is Numbered.FORM and words[0].strip("sS") == "337":
+    if kind.numbered is Numbered.FORM and words[0].lower().removesuffix("'d").strip("s") == "337":
         approved = _APPROVED_BEFORE.search(flat, max(0, words.start() - 12), words.start())
         return bool(approved or _AFTER_337.match(flat, words.end())) or pointers.at(reading.start)
     if kind.type is Type.SUPPLEMENTAL_TYPE_CERTIFICATE and _OF_CERTIFICATE.match(flat, reading.end):

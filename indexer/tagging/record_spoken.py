@@ -20,7 +20,8 @@ _UNIT = "|".join(_UNITS[1:])
 _NUMBER = rf"(?:(?:{'|'.join(_TENS)})(?:[ -](?:{_UNIT}))?|{'|'.join(_TEENS)}|{'|'.join(_UNITS)}|oh)(?![\w])"
 _RUN = rf"{_NUMBER}(?:[ ]{_NUMBER}){{0,7}}"
 _PLACE = (
-    r"(?:chapter|section|page|figure|item|paragraph|revision|rev|number|manual|bulletin|directive|part|point)"
+    r"(?:chapter|section|page|figure|item|paragraph|revision|rev|number|manual|bulletin"
+    r"|directive|letter|instruction|order|circular|part|table|sheet|note|point)"
 )
 _SPOKEN = re.compile(
     rf"(?P<joint>(?<=\w)[ ]{{1,2}}(?P<mark>dash|hyphen|slash|point)[ ]{{1,2}}"
@@ -31,9 +32,10 @@ _SPOKEN = re.compile(
     re.IGNORECASE,
 )
 _MARKS = {"dash": "-", "hyphen": "-", "slash": "/", "point": "."}
-# Two letters that a scanner gives for digits, in a number that is otherwise three pairs of digits.
+# Two letters that a scanner gives for digits, in a chapter's or a directive's number.
 _SCANNED = re.compile(
-    r"(?<![\w-])(?=(?:[0-9][OoIl0-9]|[OoIl][0-9])-)(?:[0-9OoIl]{2}-){2}[0-9OoIl]{2}(?![\w])"
+    r"(?<![\w-])(?:(?=(?:[0-9][OoIl0-9]|[OoIl][0-9])-)|[12][0-9OoIl](?=[0-9OoIl]{2}-[0-9OoIl]{2}-))"
+    r"(?:[0-9OoIl]{2}-){2}[0-9OoIl]{2}(?![\w])"
 )
 _DIGITS = str.maketrans("OoIl", "0011")
 

@@ -55,13 +55,15 @@ KINDS: tuple[Kind, ...] = (
         Numbered.MANUAL,
     ),
     Kind(
-        rf"comp(?:onent)?\.? (?:{_MAINTENANCE}|{_OVERHAUL}) {_MANUAL}|C\.?M\.?M\.?",
+        rf"comp(?:onent)?\.? (?:{_MAINTENANCE}|{_OVERHAUL}) {_MANUAL}"
+        r"(?: (?:with|w/) (?:IPL|(?:illus(?:trated)?\.? )?parts list))?"
+        r"|C\.?M\.?M\.?(?: (?:with|w/) IPL)?",
         Type.COMPONENT_MAINTENANCE_MANUAL,
         Numbered.MANUAL,
     ),
     Kind(
         rf"eng(?:ine)?\.? (?:{_MAKER} )?(?:light )?(?:(?:{_OVERHAUL}|{_MAINTENANCE}|service|shop) )?{_MANUAL}"
-        r"|E\.?M\.?M\.?",
+        r"|E\.?M\.?M\.?|eng(?:ine)?\.? (?:M\.?M\.?|OHM)",
         Type.ENGINE_MANUAL,
         Numbered.MANUAL,
     ),
@@ -116,7 +118,9 @@ KINDS: tuple[Kind, ...] = (
     Kind(rf"{_OVERHAUL} {_MANUAL}|OHM|F\.?I\.?M\.?|TSM|NDTM|NTM", None, Numbered.MANUAL),
     # Any other title ends in one of these words; what goes before them names it.
     Kind(
-        rf"{_INSTALLATION} (?:manual|guide|instructions?|instr\b\.?)|IM|manuals?|(?:hand|h/)b(?:oo)?k"
+        rf"{_INSTALLATION} (?:manual|guide|instructions?|instr\b\.?)|IM"
+        r"|(?:handbook|manual) of (?:[a-z]{4,14} )?(?:instructions?|repairs?|overhaul|maintenance|inspection)"
+        rf"|manuals?|(?:hand|h/)b(?:oo)?k"
         rf"|(?:user'?s?|pilot'?s?|owner'?s?|service|tech(?:nical)?|{_MAINTENANCE}) guide",
         None,
         Numbered.TITLED,
@@ -128,7 +132,8 @@ KINDS: tuple[Kind, ...] = (
         Numbered.BULLETIN,
     ),
     Kind(
-        r"(?:(?:tech(?:nical)?|product|customer service|spares|information)\.? )?bulletins?"
+        r"(?:(?:tech(?:nical)?|product|customer service|spares|information|safety)\.? )?bulletins?"
+        r"|safety (?:directives?|notices?)|(?:service|safety) alerts?"
         r"|tech(?:nical)?\.? notes?|[AMC]?S\.B\.|S/B(?:'?s)?|(?:[AMCE]|NM)?SB(?:'?s)?"
         # Short forms that are also a state, a model or a tube: only before what is plainly a number.
         r"|T[BN](?= (?:no\.? ?|# ?)[0-9]| [0-9]{1,4}-[0-9]| [0-9]{1,3}(?![\w.,-]))",
@@ -188,7 +193,8 @@ KINDS: tuple[Kind, ...] = (
     ),
     # A paper of no kind of its own: only where the entry points at it, and by its number.
     Kind(
-        r"(?:doc(?:ument)?s?|pub(?:lication)?s?|rep(?:or)?ts?|rpts?|ER|specs?|specification|procedures?)\b\.?",
+        r"(?:doc(?:ument)?s?|pub(?:lication)?s?|rep(?:or)?ts?|rpts?|ER|specs?|specification|procedures?"
+        r"|letters?|ltrs?|prints?|sketch(?:es)?|memos?)\b\.?",
         None,
         Numbered.PAPER,
     ),
@@ -200,7 +206,7 @@ KINDS: tuple[Kind, ...] = (
         alone=True,
     ),
     Kind(
-        r"FAA[ -]{0,3}(?:form[ -]{1,3})?337s?|(?:form|fm)[ -]{1,3}337s?|337s?",
+        r"FAA[ -]{0,3}(?:form[ -]{1,3})?337s?|(?:form|fm)[ -]{1,3}337s?|337(?:s|'d)?",
         Type.REPAIR_ALTERATION_RECORD,
         Numbered.FORM,
         alone=True,

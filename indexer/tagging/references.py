@@ -54,6 +54,9 @@ _WORK_ORDER = re.compile(
     r"(?:no\.?|number)?[ #.:]*$",
     re.IGNORECASE,
 )
+_PART_OR_MODEL = re.compile(r"(?<![\w])(?:[PS]/?N|serial|model)(?: no\.?)?[ .:#]*$", re.IGNORECASE)
+_MODEL = re.compile(r"S[BLI][A-Z]-[0-9]{1,2}[A-Z]?")  # "SLG-2": letters run on into one more
+_OF_LOG = re.compile(r"[ ](?:of|in)[ ](?:the[ ])?(?:tech[ ])?log", re.IGNORECASE)
 _ALONE = re.compile(r"[ .,:;()|-]*")
 _LISTS = re.compile(
     r"\b(?:contents|effective pages|index|list of (?:figures|tables|illustrations|pages))\b", re.IGNORECASE
@@ -140,8 +143,10 @@ def _says_all(told: Citation, written: Citation) -> bool:
 def _is_label(flat: str, citation: Citation) -> bool:
     """A chapter that files the entry ("ATA 24 - ..."), a work order, a page of the log: no source."""
     before = flat[max(0, citation.start - 14) : citation.start]
+    if citation.kind is CitationKind.DOCUMENT:
+        return bool(_PART_OR_MODEL.search(before) or _MODEL.fullmatch(citation.text))
     if citation.kind is CitationKind.PAGE:
-        return bool(_WORK_ORDER.search(before))
+        return bool(_WORK_ORDER.search(before) or _OF_LOG.match(flat, citation.end))
     if citation.kind is not CitationKind.CHAPTER or citation.type or citation.page or citation.figure:
         return False
     return bool(_WORK_ORDER.search(before)) or citation.text.upper().startswith("ATA") and not before.strip()

@@ -16,7 +16,7 @@ from indexer.trade.publication_types import PublicationType as Type
 DATA = Path(__file__).parent / "data"
 WRITTEN = read_lines(DATA / "record_lines.txt")
 # The head of each keeps how it came out the one time it was scored, before the reader was mended by it.
-APART = ("record_lines_blind.txt", *(f"record_lines_blind_{count}.txt" for count in (2, 3, 4, 5)))
+APART = ("record_lines_blind.txt", *(f"record_lines_blind_{count}.txt" for count in range(2, 9)))
 
 
 @pytest.mark.parametrize("line", WRITTEN, ids=lambda line: line.text[:60])
@@ -145,6 +145,23 @@ def test_records_as_spoken_or_scanned(text, said):
 def test_a_revision_after_two_places_of_one_manual_is_that_of_both():
     found = find_citations("per AMM 32-41-00 and 32-42-00 rev 6, SB 24 & SB 27 rev B")
     assert [each.revision for each in found] == ["6", "6", "", "B"]
+
+
+@pytest.mark.parametrize(
+    "text, said",
+    [
+        ("chapters 5 and 12 of the MM", [{"ch": "5"}, {"ch": "12"}]),
+        ("iaw overhaul manual sections 4 and 6 rev 2", [{"ch": "4", "rev": "2"}, {"ch": "6", "rev": "2"}]),
+        ("SRM 51-40-02 & -05", [{"ch": "51-40-02"}, {"ch": "51-40-05"}]),
+        ("STCs SA123ZZ & SE456ZZ", [{"n": "SA123ZZ"}, {"n": "SE456ZZ"}]),
+        ("SB 24/27", [{"n": "SB 24"}, {"n": "SB 27"}]),
+        ("Rev. B of SB 24", [{"n": "SB 24", "rev": "B"}]),
+        ("8130-3 issued, maintenance manual revisions current", [{"n": "8130-3"}]),
+        ("page 3 of the tech log", []),
+    ],
+)
+def test_lists_and_revisions_said_before_or_after(text, said):
+    assert [told(each) for each in find_citations(text)] == said
 
 
 @pytest.mark.parametrize(
