@@ -36,7 +36,7 @@ def recommends_approval(quote: str, said: EntryFacts) -> str:
 
 def speaks_of_compliance(entry: str, said: EntryFacts, citations: Sequence[Citation]) -> bool:
     """Whether the entry names a directive and says that it was complied with, now or before."""
-    if not any(each.type is Type.AIRWORTHINESS_DIRECTIVE for each in citations):
+    if not any(each.type is Type.AIRWORTHINESS_DIRECTIVE and each.number for each in citations):
         return False
     told = any(
         "complied with" in fact.value and not fact.denied for fact in said.of_kind(FactKind.DIRECTIVE_WORDS)

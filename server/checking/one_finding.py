@@ -39,6 +39,7 @@ from server.checking.places import Place, place_of
 from server.checking.resolving import Resolution, resolve
 from server.checking.standing_found import PART_APPROVAL, standing_of, without_directives
 from server.checking.standing_on_day import on_the_day
+from server.checking.task_named import task_found
 from server.checking.unheld import is_vague, part_approval_named
 from server.checking.wording import record_words
 from server.words import publication_name
@@ -82,6 +83,7 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
     publication = resolution.publication
     kind = publication.type if publication else citation.type
     place = place_of(catalogue, publication, citation) if publication else Place()
+    place = task_found(catalogue, citation, place)
     day = asked.done_on or asked.today
     standing = _standing(catalogue, citation, publication, place)
     idle = ""

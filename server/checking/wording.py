@@ -158,8 +158,14 @@ def _place_found(citation: Citation, kind: Type | None, place: Place) -> list[st
         return [*_place(citation, kind), "[place not found for sure]"]
     if not place.pdf_pages or citation.chapter_number is None:
         return ["[chapter, page or paragraph?]"]
-    gone = replace(citation, page="", figure="", item="", paragraph="")
-    named = (("page", citation.page), ("figure", citation.figure), ("paragraph", citation.paragraph))
+    task = citation.number if citation.kind is CitationKind.TASK else ""
+    gone = replace(citation, page="", figure="", item="", paragraph="", number="" if task else citation.number)
+    named = (
+        ("page", citation.page),
+        ("figure", citation.figure),
+        ("paragraph", citation.paragraph),
+        ("task", task),
+    )
     return [*_place(gone, kind), *(f"[{word}?]" for word, value in named if value)]
 
 

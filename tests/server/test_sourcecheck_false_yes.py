@@ -258,8 +258,17 @@ def test_no_page_is_suggested_that_the_document_does_not_have(shelf):
     assert "21-99-00" not in elsewhere["wording"] and "[chapter, page or paragraph?]" in elsewhere["wording"]
 
 
+@pytest.mark.parametrize("document", ["QZM-62-2 Rev 6", "AMM"])
+def test_a_task_that_is_not_printed_is_no_place(shelf, document):
+    """Chapter 35 of the sample manual prints tasks 35-10-00-610-801 and 35-10-00-790-802."""
+    there = the_one(shelf, f"IAW {document} TASK 35-10-00-610-801", TWIN)
+    assert there["enough"]["minor"]["answer"] == "yes"
+    gone = the_one(shelf, f"IAW {document} TASK 35-10-00-610-809", TWIN)
+    assert answers(gone) == {"cannot tell"} and "610-809" not in gone["wording"]
+
+
 def test_a_revision_is_suggested_as_the_document_prints_it(shelf):
-    assert "Rev B" in the_one(shelf, "IAW SB QZ62-32-0114 rev b", TWIN)["wording"]
+    assert "Rev C" in the_one(shelf, "IAW SB QZ62-32-0114 rev c", TWIN)["wording"]
 
 
 # A directive that the entry says was complied with ---------------------------------------------------------
