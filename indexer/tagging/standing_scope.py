@@ -16,6 +16,7 @@ from indexer.tagging.bulletins import BULLETINS, BulletinReading
 from indexer.tagging.document_notice import blocking_notice, draft_mark
 from indexer.tagging.flow import plain
 from indexer.tagging.limitations_section import limitations_pages
+from indexer.tagging.named_papers import beside_another_title, names_other_number
 from indexer.tagging.placed_words import PlacedWords, Reach, placed_words
 from indexer.tagging.standing import (
     CONFLICT_CONDITION,
@@ -45,6 +46,9 @@ _OWN_REVISION = re.compile(
     r"\bthis\s[^.;]{0,60}?,?\s\(?(?:revision|rev\.?|issue)\s(?!(?:is|has|are|was)\b)"
     r"(?P<mark>(?-i:[A-Z0-9]{1,4}))\b",
     re.IGNORECASE,
+)
+_MANUAL = re.compile(
+    r"\bthis\s[^.;]{0,40}?\b(?:manual|supplement|catalog(?:ue)?|handbook|book)\b", re.IGNORECASE
 )
 _PENDING = re.compile(r"\b(?:pending|await\w*|not yet|will be|to be|expected|proposed)\b", re.IGNORECASE)
 
@@ -90,10 +94,15 @@ def word_standings(
         own = Standing(StandingValue.APPROVED, usual, approval.evidence, "page", conditions=(SRM_CONDITION,))
         levels[Reach.PAGE].append(_Scoped(own, frozenset({approval.pdf_page})))
     if kind in BULLETINS and bulletin:
-        levels[Reach.DOCUMENT].extend(_of_approval_paragraph(bulletin, kind, everywhere, revision))
+        levels[Reach.DOCUMENT].extend(_of_approval_paragraph(bulletin, kind, everywhere, revision, pages[0]))
     for page in pages:
         for words in placed[page.pdf_page]:
-            if words.words.kind.grants and _of_another_paper(words, kind, page, revision):
+            if words.words.kind.grants and (
+                _of_another_paper(words, kind, page, revision)
+                or names_other_number(words.words.quote, pages[0])
+                or page is not pages[0]
+                and beside_another_title(words, kind, page)
+            ):
                 continue
             scoped = _scoped(words, kind, pages, passages, numbers, everywhere)
             if scoped:
@@ -182,7 +191,7 @@ def _reach(words: PlacedWords, kind: Type | None, pages: Sequence[Page]) -> Reac
 
 
 def _of_approval_paragraph(
-    bulletin: BulletinReading, kind: Type, everywhere: frozenset[int], revision: str | None
+    bulletin: BulletinReading, kind: Type, everywhere: frozenset[int], revision: str | None, first_page: Page
 ) -> list[_Scoped]:
     """What the bulletin's own paragraph headed "Approval" says of the bulletin at this revision.
 
@@ -199,7 +208,9 @@ def _of_approval_paragraph(
         return []
     conditions = said.conditions
     if said.value is StandingValue.APPROVED:
-        if names_other_revision(said.quote, revision):
+        if names_other_revision(said.quote, revision) or names_other_number(said.quote, first_page):
+            return []
+        if _MANUAL.search(plain(said.quote)):
             return []
         conditions = (*conditions, BULLETIN_CONDITION)
     standing = Standing(

@@ -3,12 +3,20 @@
 import re
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import cache
-from itertools import takewhile
+from itertools import dropwhile, takewhile
 
 from indexer.trade import approval_vocabulary as words
-from indexer.trade.chapter_tables import read_table
+from indexer.trade.closed_grants import (
+    is_neutral,
+    is_repair_title,
+    is_running_notice,
+    is_subject_line,
+    is_work,
+    may_lead,
+    names_row,
+)
 from indexer.trade.dates import find_dates
+from indexer.trade.signature_lines import OFFICE, name_in, only_signature, town, without_dates, words_left
 
 
 class Stamp(StrEnum):
@@ -45,30 +53,6 @@ _CORES = tuple(
         (Stamp.ACCEPTED, rf"{words.FAA}[ -]accepted"),
     )
 )
-_PAGE_MARKS = re.compile(
-    r"\b(?:page|pg|sheet|section|sect|chapter)\.? ?(?:[A-Z]-?)?[0-9]{1,4}(?:[.-][0-9]{1,4})?(?: of [0-9]+)?\b"
-    r"|\brev(?:ision)?\.? ?(?:no\.? ?)?(?:[A-Z]|[0-9]{1,3})\b|\b[0-9]+(?:[.-][0-9]+)*\b",
-    re.IGNORECASE,
-)
-_LABELS = re.compile(
-    r"\bdate of approval\b|\b(?:by|dated?|name|signed|signature|title|for|the|of|and|acting|manager|chief"
-    r"|director|administrator|no|number|(?:re)?issued|revised|original|effective|DOT)\b|\bon(?=:)",
-    re.IGNORECASE,
-)
-_OFFICE = re.compile(
-    r"\bfederal aviation administration\b|\bFAA\b|\bACO\b|\bFSDO\b"
-    r"|\baircraft certification (?:office|division|service)\b|\bcertification (?:office|branch)\b"
-    r"|\bflight standards (?:district )?office\b"
-    r"|\b(?:airframe|flight test|propulsion|systems and equipment) branch\b"
-    r"|\bA(?:CE|NE|NM|SW|SO|EA|GL|WP|IR)-[0-9]{3}[A-Z]?\b"
-    r"|\bengineering (?:and manufacturing )?(?:branch|district office)\b"
-    r"|\b(?:small airplane|rotorcraft|transport airplane) directorate\b"
-    r"|\bODA-[0-9]+-[A-Z]{2}\b|\bDERT?-[0-9]+(?:-[A-Z]{2})?\b|\bEASA\. ?21J\. ?[0-9]+\b|\bDOA\b",
-    re.IGNORECASE,
-)
-_NAME = re.compile(
-    r"\b(?:(?:[A-Z]\. ?){0,2}[A-Z]\. [A-Z][A-Za-z'-]+|[A-Z][a-z'-]+ (?:[A-Z]\. )?[A-Z][a-z'-]+)\b"
-)
 _WITH_INITIAL = re.compile(r"\b[A-Z]\. ?[A-Z][A-Za-z'-]+")
 _BLANK = re.compile(r"[_.]{3,}")
 _TO_TICK = re.compile(r"\[[ _]*\]|\([ _]*\)|[\u2610\u25a1]")
@@ -99,12 +83,6 @@ _NUMBERED_ROW = re.compile(r"\b[A-Z]{0,3}[0-9]+-[0-9]+(?:-[0-9]+)*\b")
 _LINES_BELOW = 8  # a signature block: name, title, office, date
 
 
-@cache
-def _not_a_name() -> frozenset[str]:
-    """Words after "FAA approved" that make it the attribute of a thing ("FAA approved parts"), no stamp."""
-    return frozenset(row["word"] for row in read_table("words_not_names.csv"))
-
-
 def find_stamps(text: str) -> list[FoundStamp]:
     """Stamps in squeezed text, line by line. A line of a running sentence is never a stamp."""
     lines = _lines(text)
@@ -119,15 +97,40 @@ def find_stamps(text: str) -> list[FoundStamp]:
             continue
         meaning, before, after = core
         above, joined_above = _lines_above(lines[:number])
-        below = [other for _, other in lines[number + 1 :] if other][:_LINES_BELOW]
+        below = [other for _, other in lines[number + 1 :] if other and not is_running_notice(other)]
+        below = below[:_LINES_BELOW]
         if _denied_above(lines[:number]) or _lone_word_joins([other for _, other in lines[number + 1 :]]):
             continue
         if _stands_alone(line, before, after, above, joined_above, below):
             signed = not listed and _signed(before, after, below)
+            signed = signed and _in_closed_company(lines[:number], lines[number + 1 :])
             found.append(FoundStamp(meaning if signed else Stamp.BARE, start, start + len(line)))
             dates |= {date.text for date in find_dates("\n".join((line, *below[:1])))} if signed else set()
     several = len(dates) > 1 and len(found) > 1  # rows, each with the approval of what it names
     return [FoundStamp(Stamp.BARE, one.start, one.end) for one in found] if several else found
+
+
+def _in_closed_company(above: list[tuple[int, str]], below: list[tuple[int, str]]) -> bool:
+    """Whether the nearest lines above and below a stamp that are not a signature's and not of known words of
+    titles and headings are sentences of work, or there are none."""
+    if above and names_row(above[-1][1]):
+        return False
+    over = list(dropwhile(is_known_line, _upward(above)))
+    said = " ".join(reversed(list(takewhile(bool, over))))
+    if said and not may_lead(re.split(r"(?<=[.!?;:])\s", said)[-1]):
+        return False
+    if any(
+        is_repair_title(line) and is_neutral(line) for line in takewhile(bool, (other for _, other in below))
+    ):
+        return False  # rows that each name a repair
+    under = list(dropwhile(is_known_line, (other for _, other in below)))
+    said = " ".join(takewhile(bool, under))
+    return not said or is_work(re.split(r"(?<=[.!?;:])\s", said)[0])
+
+
+def is_known_line(line: str) -> bool:
+    """Whether a line, empty or not, is one of a signature or of known words of titles and headings."""
+    return only_signature(line) or is_neutral(line) or is_subject_line(line)
 
 
 def _lines_above(lines: list[tuple[int, str]]) -> tuple[str, str]:
@@ -137,7 +140,7 @@ def _lines_above(lines: list[tuple[int, str]]) -> tuple[str, str]:
     for other in _upward(lines):
         if not other:
             joined = False
-        elif _words_left(other):
+        elif words_left(other):
             return other, other if joined else ""
     return "", ""
 
@@ -157,7 +160,7 @@ def _lone_word_joins(below: list[str]) -> bool:
     for other in below:
         if not other:
             return False
-        if not _only_signature(other):
+        if not only_signature(other):
             return re.fullmatch(r"\W*[A-Za-z]+\W*", other) is not None
     return False
 
@@ -169,10 +172,10 @@ def _core(line: str, below: list[tuple[int, str]]) -> tuple[Stamp, str, str] | N
         if match:
             return meaning, line[: match.start()], line[match.end() :]
     over = _APPROVED_BY.match(line)
-    if over and _only_signature(over["rest"]):
+    if over and only_signature(over["rest"]):
         block = [other for _, other in below if other][:_LINES_BELOW]
-        signature = list(takewhile(_only_signature, block))
-        named = any(_AUTHORITY.search(other) and not _town(other) for other in signature)
+        signature = list(takewhile(only_signature, block))
+        named = any(_AUTHORITY.search(other) and not town(other) for other in signature)
         blank = any(_BLANK.search(other) for other in signature)
         if named and not blank and any(find_dates(other) for other in signature):
             return Stamp.FAA, "", over["rest"]
@@ -195,15 +198,15 @@ def _stands_alone(
         return False
     if any(_COMPANY_POST.search(part) for part in (after, *below)):
         return False
-    if words.takes_back(_without_dates(before)) or words.takes_back(_without_dates(after)):
+    if words.takes_back(without_dates(before)) or words.takes_back(without_dates(after)):
         return False
-    if _words_left(before) or _OFFICE.search(before) or not _only_signature(after):
+    if words_left(before) or OFFICE.search(before) or not only_signature(after):
         return False
     if words.INTRODUCES_WORDING.search(above) or _runs_on(above, joined_above):
         return False
     if any(_is_notice(other) for other in below):
         return False
-    after_block = next((other for other in below if not _only_signature(other)), "")
+    after_block = next((other for other in below if not only_signature(other)), "")
     return not any(_runs_into(other) for other in (*below[:1], after_block) if other)
 
 
@@ -212,7 +215,7 @@ def _runs_on(above: str, joined_above: str) -> bool:
     # A lone word above a stamp is a notice ("SAMPLE") or a misread one; which, nobody can tell.
     if re.fullmatch(r"\W*(?!approvals?\b)[A-Za-z]+\W*", joined_above, re.IGNORECASE):
         return True
-    short_notice = len(joined_above.split()) <= 5 and words.takes_back(_without_dates(joined_above))
+    short_notice = len(joined_above.split()) <= 5 and words.takes_back(without_dates(joined_above))
     if short_notice or words.unreadable(joined_above):
         return True
     if above.endswith((".", "!", ";")):
@@ -227,23 +230,23 @@ def _runs_on(above: str, joined_above: str) -> bool:
     led_in = joined_above.endswith((",", "-", ":")) and not re.search(
         r"\bapproval:$", joined_above, re.IGNORECASE
     )
-    return prose or led_in or bool(unfinished) or words.takes_back(_without_dates(above))
+    return prose or led_in or bool(unfinished) or words.takes_back(without_dates(above))
 
 
 def _is_notice(below: str) -> bool:
     """Whether a line below says, in three words at most beside dates and page marks, that it is not so."""
-    said = _without_dates(below)
-    return len(_words_left(below)) <= 3 and words.takes_back(said)
+    said = without_dates(below)
+    return len(words_left(below)) <= 3 and words.takes_back(said)
 
 
 def _runs_into(below: str) -> bool:
     """Whether the line below continues or takes back the stamp's line."""
     if _NOTICE.match(below):
         return True
-    short = len(_words_left(below)) <= 8
-    if re.match(r"by\b", below) and _only_signature(below):
+    short = len(words_left(below)) <= 8
+    if re.match(r"by\b", below) and only_signature(below):
         return False
-    return below[0].islower() or (short or below[0] == "(") and words.takes_back(_without_dates(below))
+    return below[0].islower() or (short or below[0] == "(") and words.takes_back(without_dates(below))
 
 
 def _signed(before: str, after: str, below: list[str]) -> bool:
@@ -254,56 +257,18 @@ def _signed(before: str, after: str, below: list[str]) -> bool:
     """
     block = [f"{before} {after}"]
     for line in below:
-        if not _only_signature(line):
+        if not only_signature(line):
             break
         block.append(line)
-    rows = [line for line in block[1:] if _NUMBERED_ROW.search(_without_dates(_OFFICE.sub(" ", line)))]
+    rows = [line for line in block[1:] if _NUMBERED_ROW.search(without_dates(OFFICE.sub(" ", line)))]
     dated = [line for line in block if find_dates(line)]
-    office = any(_OFFICE.search(line) for line in block)
+    office = any(OFFICE.search(line) for line in block)
     if any(find_dates(row) for row in rows) or len(dated) > 1:
         return False
-    names = [name[0] for line in block if (name := _name_in(line))]
+    if not dated and any(re.search(r"\bdated?\W*$", line, re.IGNORECASE) for line in block):
+        return False  # the place for the date is empty
+    names = [name[0] for line in block if (name := name_in(line))]
     if not office and not all(_WITH_INITIAL.search(name) for name in names):
         return False
     blank = any("___" in line for line in block)
     return (office or bool(dated)) and (not blank or office or bool(names))
-
-
-def _name_in(part: str) -> re.Match | None:
-    for match in _NAME.finditer(_OFFICE.sub(" ", _without_dates(part))):
-        if not _not_a_name() & {word.lower() for word in re.findall(r"[A-Za-z]+", match[0])}:
-            return match
-    return None
-
-
-def _only_signature(part: str) -> bool:
-    """Whether the words are a signature's: dates, an office and its place, one name, labels, page marks."""
-    part = _BLANK.sub(" ", _without_dates(part))
-    office = bool(_OFFICE.search(part))
-    part = _OFFICE.sub(" , ", part)
-    name = _name_in(part)
-    if name:
-        part = part[: name.start()] + " " + part[name.end() :]
-    left = _words_left(part)
-    if office and len(left) <= 3:
-        # The town of the office: "Wichita ACO", "Aircraft Certification Office, Wichita, Kansas".
-        left = [word for word in left if not word[0].isupper() or word.lower() in _not_a_name()]
-    return not left
-
-
-def _town(part: str) -> list[str]:
-    """The words beside an office that are no name, label, date or page mark: its town, or anything else."""
-    part = _OFFICE.sub(" , ", _without_dates(part))
-    name = _name_in(part)
-    return _words_left(f"{part[: name.start()]} {part[name.end() :]}" if name else part)
-
-
-def _without_dates(part: str) -> str:
-    for date in reversed(find_dates(part)):
-        part = f"{part[: date.start]} {part[date.end :]}"
-    return part
-
-
-def _words_left(part: str) -> list[str]:
-    """The words that are neither dates, page marks nor labels."""
-    return re.findall(r"[A-Za-z][A-Za-z'-]*", _LABELS.sub(" ", _PAGE_MARKS.sub(" ", _without_dates(part))))

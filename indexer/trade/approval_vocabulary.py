@@ -21,7 +21,7 @@ DOCUMENT = (
     r"|repair|drawing|procedure|scheme|figure|SB|ASB|SRM|AFM|RFM|ALS)"
 )
 IDENTIFIED = (
-    r"(?:,?\s(?:No\.\s?)?(?-i:[A-Z0-9][A-Z0-9.-]{0,20}[0-9][A-Z0-9.-]{0,10}))?"
+    r"(?:,?\s(?:No\.\s?)?(?-i:[A-Z0-9][A-Z0-9.-]{0,20}[0-9][A-Z0-9.-]{0,10})(?:,(?=\s(?:is|are|has|have)\b))?)?"
     r"(?:,?\s\(?(?:Revision|Rev\.?|Issue)\s[A-Z0-9]{1,4}\)?,?)?"
 )
 _CONTENT = (

@@ -8,7 +8,16 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from indexer.trade import approval_vocabulary as words
+from indexer.trade.approval_lead import APPROVAL_HEADING, at_start, quoted, said_elsewhere
 from indexer.trade.approval_stamps import Stamp, find_stamps
+from indexer.trade.closed_grants import (
+    DOUBTS_PAPER,
+    ends_whole,
+    is_neutral,
+    is_subject_line,
+    is_work,
+    may_lead,
+)
 from indexer.trade.sentences import sentence_spans
 from indexer.trade.squeezed_text import squeeze
 
@@ -62,6 +71,7 @@ _STAMP_KINDS = {
     Stamp.ACCEPTED: ApprovalKind.ACCEPTED,
     Stamp.BARE: ApprovalKind.BARE_STAMP,
 }
+_POINTS_BACK = re.compile(r"\b(?:it|its|they|them|these|this|that|those|planning figures)\b", re.IGNORECASE)
 _ANY_THIS = rf"(?:{words.CONTENT_OF_THIS}|{words.THIS})"
 _GRANTS = tuple(
     (kind, re.compile(pattern + words.CONTINUES, re.IGNORECASE))
@@ -95,7 +105,6 @@ _GRANTS = tuple(
         (ApprovalKind.ACCEPTED, words.APPROVAL_LABEL + words.ACCEPTED),
     )
 )
-_BOX = re.compile(r"(?:\[[\s_]*\]|\([\s_]*\)|[\u2610\u2611\u2612\u25a1])\s*$")  # to be ticked, or ticked
 _SIGN = r"(?:\u00a7{1,2}\s?|(?:sections?|paragraphs?|parts?)\s)?"
 # 14 CFR part 23, A23.4 (G23.4 before 2017), and the same words in parts 25, 27, 29, 33 and 35.
 _LIMITATIONS = re.compile(
@@ -108,12 +117,6 @@ _LIMITATIONS = re.compile(
     r"(?:,?\sof\s(?:the\s)?(?:title\s14,?\s(?:of\s)?(?:the\s)?(?:code\sof\sfederal\sregulations|CFR)|14\sCFR"
     r"|federal\saviation\sregulations?|FAR(?:['\u2019]?s)?)(?:\s\((?:14\s)?(?:CFR|FARs?)\))?)?"
     r"(?:,?\sunless\san\salternat(?:iv)?e\sprogram\s(?:has\sbeen|is)\sFAA[\s-]approved)?(?=\s?[.;]|\s?$|\n)",
-    re.IGNORECASE,
-)
-# Headings with a colon that leave the sentence below them its own; any other colon introduces or lists it.
-_LEADS_IN_ITS_OWN = re.compile(
-    r"\b(?:approvals?|approved|limitations?|notes?|notice|general|introduction|subject|purpose|description|date"
-    r"|(?:repair|figure|section|chapter|page|revision)\s\S{1,12})\s?:$",
     re.IGNORECASE,
 )
 # Only of the paper itself: "where FAA approval is not required" speaks of cases.
@@ -176,18 +179,18 @@ def find_approval_words(text: str) -> list[ApprovalWords]:
             found.append(ApprovalWords(kind, text[first:last], first, last))
 
     for stamp in find_stamps(plain):
-        if _said_elsewhere(plain, stamp.start):
+        if said_elsewhere(plain, stamp.start):
             take(ApprovalKind.MENTION, stamp.start, stamp.end)
         else:
             take(_STAMP_KINDS[stamp.meaning], stamp.start, stamp.end)
     for kind, pattern in ((ApprovalKind.PAPER, _PAPER), (ApprovalKind.BLOCKS, _BLOCKS)):
         for match in pattern.finditer(plain):
-            quoted = kind is ApprovalKind.BLOCKS and _quoted(plain, match.start())
-            take(ApprovalKind.MENTION if quoted else kind, *match.span())
+            by_others = kind is ApprovalKind.BLOCKS and quoted(plain, match.start())
+            take(ApprovalKind.MENTION if by_others else kind, *match.span())
     spans = sentence_spans(plain)
     for number, (start, end) in enumerate(spans):
         kind = _sentence_kind(plain, start, end)
-        if kind and kind.grants and _taken_back(plain, end, spans[number + 1 : number + 3]):
+        if kind and kind.grants and not _in_closed_company(plain, spans, number, kind):
             kind = ApprovalKind.PARTIAL
         if kind:
             take(kind, start, end)
@@ -198,70 +201,71 @@ def _sentence_kind(plain: str, start: int, end: int) -> ApprovalKind | None:
     sentence = plain[start:end]
     if not re.search("approv|accept", sentence, re.IGNORECASE):
         return None
-    limitations = _at_start(_LIMITATIONS, sentence)
+    limitations = at_start(_LIMITATIONS, sentence)
     if limitations:
         # Its own closing words, "unless an alternative program has been FAA approved", take nothing back.
-        elsewhere = _said_elsewhere(plain, start + limitations.start()) or "?" in sentence
+        elsewhere = said_elsewhere(plain, start + limitations.start()) or "?" in sentence
         rest = sentence[limitations.end() :]
         if words.takes_back(rest) or words.NAMES_PART.search(rest):
             return ApprovalKind.PARTIAL
         return ApprovalKind.MENTION if elsewhere else ApprovalKind.LIMITATIONS
-    not_required = _at_start(_NOT_REQUIRED, sentence)
+    not_required = at_start(_NOT_REQUIRED, sentence)
     if not_required and not words.takes_back(sentence[not_required.end() :]):
         return ApprovalKind.NOT_REQUIRED
     for kind, pattern in _GRANTS:
-        match = _at_start(pattern, sentence)
+        match = at_start(pattern, sentence)
         if match:
             return _checked(kind, plain, start, end, match)
     return _not_a_grant(sentence) if _SPEAKS_OF_APPROVAL.search(sentence) else None
 
 
-def _at_start(pattern: re.Pattern, sentence: str) -> re.Match | None:
-    """A match at the start of the sentence, or after heading lines that no blank line parts from it."""
-    offset = 0
-    while True:
-        match = pattern.match(sentence, offset)
-        line_end = sentence.find("\n", offset)
-        if match or line_end < 0 or not _is_heading(sentence[offset:line_end], sentence[line_end:]):
-            return match
-        offset = line_end + 1
-
-
-def _is_heading(line: str, rest: str) -> bool:
-    """A short line in capitals above a sentence in small letters, or one with a capital to each long word; in
-    print that is all capitals no line can be told for a heading."""
-    names = [word for word in line.split() if len(word) > 3]
-    capitals = line == line.upper() and rest != rest.upper() and len(line.split()) <= 8
-    titled = (
-        bool(names) and line != line.upper() and all(word[0].isupper() for word in names) and len(names) <= 4
-    )
-    titled = titled and not _all_titled(rest) and not words.UNFINISHED.search(line)
-    return (capitals or titled) and not line.endswith((".", ",", ":")) and not words.takes_back(line)
-
-
-def _all_titled(text: str) -> bool:
-    """Whether every long word has its capital: then a heading cannot be told from its sentence."""
-    names = [word for word in text.split()[:12] if len(word) > 3 and word[0].isalpha()]
-    return len(names) > 1 and all(word[0].isupper() for word in names)
-
-
-def _taken_back(plain: str, end: int, following: list[tuple[int, int]]) -> bool:
-    """Whether what follows a grant that ends at `end` takes it back.
-
-    That is the next sentence of its paragraph, the next two after a semicolon, or the first sentence of the
-    next paragraph when it denies an approval or says that one was only asked for.
+def _in_closed_company(plain: str, spans: list[tuple[int, int]], number: int, kind: ApprovalKind) -> bool:
+    """Whether all that stands beside a grant is of closed forms: the rest of its paragraph, the line
+    above the paragraph and the first two sentences below it. Under the statement of a limitations section,
+    which the rule words, the limits may be in any words that do not speak of the paper.
     """
-    in_clause = plain[end - 1] == ";"
-    for number, (start, next_end) in enumerate(following):
-        sentence = plain[start:next_end]
-        denies = words.NEGATION.search(sentence) or words.LIMITED.search(sentence)
-        beside = "\n\n" not in plain[end:start]
-        apart = denies and "approv" in sentence or words.ASKED_FOR.search(sentence)
-        if number == 0 and (words.next_takes_back(sentence) if beside else apart):
-            return True
-        if in_clause and beside and denies:
-            return True
-    return False
+    start, end = spans[number]
+    if plain[end - 1] == ";":
+        return False
+    headed = _is_heading_line(plain[start:end].partition("\n")[0])
+    for place in range(number - 1, -1, -1) if not headed else ():
+        first, last = spans[place]
+        joined = "\n\n" not in plain[last : spans[place + 1][0]]
+        if not joined and _is_heading_line(plain[first:last].rpartition("\n")[2]):
+            break
+        if not may_lead(plain[first:last]) and not _grants(plain, spans[place]):
+            return False
+        if not joined:
+            break
+    beside = True
+    for place in range(number + 1, min(number + 3, len(spans))):
+        first, last = spans[place]
+        sentence = plain[first:last]
+        beside = beside and "\n\n" not in plain[spans[place - 1][1] : first]
+        line = sentence.partition("\n")[0]
+        if not beside and _is_heading_line(line):
+            return not _speaks_back(sentence)
+        if _grants(plain, spans[place]) or is_work(sentence):
+            continue
+        if beside or kind is not ApprovalKind.LIMITATIONS or _speaks_back(sentence):
+            return False
+    return True
+
+
+def _is_heading_line(line: str) -> bool:
+    return is_neutral(line) or is_subject_line(line) or APPROVAL_HEADING.search(line) is not None
+
+
+def _grants(plain: str, span: tuple[int, int]) -> bool:
+    kind = _sentence_kind(plain, *span)
+    return kind is not None and kind.grants
+
+
+def _speaks_back(sentence: str) -> bool:
+    """Whether a sentence of the next paragraph may take a grant back."""
+    return words.next_takes_back(sentence) or any(
+        pattern.search(sentence) for pattern in (DOUBTS_PAPER, words.INSTRUCTION, _POINTS_BACK)
+    )
 
 
 def _checked(kind: ApprovalKind, plain: str, start: int, end: int, match: re.Match) -> ApprovalKind:
@@ -269,12 +273,13 @@ def _checked(kind: ApprovalKind, plain: str, start: int, end: int, match: re.Mat
     sentence = plain[start:end]
     if "?" in sentence:
         return ApprovalKind.HOPE
-    if _said_elsewhere(plain, start + match.start()):
+    if said_elsewhere(plain, start + match.start()):
         return ApprovalKind.MENTION
     said = re.sub(words.MARKS, "", match[0], count=1).lstrip(" .:\n-")
     if not said[:1].isupper():
         return ApprovalKind.MENTION  # the middle of a sentence whose first words are lost
-    rest = words.WORK_MODAL.sub("and", sentence[match.end() :])
+    closed = kind.grants and ends_whole(sentence[match.end() :])
+    rest = "" if closed else words.WORK_MODAL.sub("and", sentence[match.end() :])
     if words.unreadable(rest):
         return ApprovalKind.PARTIAL
     for reading in (match[0], *words.readings(rest)):
@@ -284,31 +289,9 @@ def _checked(kind: ApprovalKind, plain: str, start: int, end: int, match: re.Mat
             return ApprovalKind.HOPE
         if words.LIMITED.search(reading):
             return ApprovalKind.PARTIAL
-    if words.NAMES_PART.search(rest):
+    if words.NAMES_PART.search(rest) or kind.grants and not closed:
         return ApprovalKind.PARTIAL
     return kind
-
-
-def _said_elsewhere(plain: str, place: int) -> bool:
-    """Whether the words at `place` are quoted, prescribed, or listed under a line that denies them."""
-    lead = plain[max(0, place - 220) : place].rstrip()
-    previous = lead[max(lead.rfind(". "), lead.rfind(".\n")) + 1 :]
-    denied = lead.endswith((":", ",")) and words.takes_back(previous)
-    sentence_before = lead.rstrip(".")
-    sentence_before = sentence_before[max(sentence_before.rfind(". "), sentence_before.rfind(".\n")) + 1 :]
-    if words.POINTS_ON.search(sentence_before) and words.takes_back(sentence_before):
-        return True
-    unfinished = re.search(r"[^.!?:;]$", lead) and words.NEGATION.search(lead[lead.rfind("\n") + 1 :])
-    if unfinished or _BOX.search(lead):
-        return True
-    led_in = lead.endswith(":") and not _LEADS_IN_ITS_OWN.search(lead)
-    return _quoted(plain, place) or denied or led_in or bool(words.INTRODUCES_WORDING.search(lead))
-
-
-def _quoted(plain: str, place: int) -> bool:
-    """Whether quotation marks are open at `place`, within its paragraph."""
-    before = plain[max(plain.rfind("\n\n", 0, place), 0) : place]
-    return before.count('"') % 2 == 1 or before.count("\u201c") > before.count("\u201d")
 
 
 def _not_a_grant(sentence: str) -> ApprovalKind:
