@@ -5,6 +5,7 @@ revision was read for sure. All else is superseded, a check that has run out, or
 """
 
 import datetime
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -473,7 +474,9 @@ def _lowered(state: CurrencyState) -> CurrencyState:
 
 def _edition(revision: str, date: datetime.date | None) -> str:
     """ "revision 6 of 14 March 2031", "of 14 March 2031" """
-    words = f"revision {revision}" if revision else "a revision without a number"
+    bare = re.sub(r"^(?:revision|rev)\b\.?\s*", "", revision, flags=re.IGNORECASE)
+    named = "the original issue" if bare.casefold() == "original" else f"revision {bare}"
+    words = named if revision else "a revision without a number"
     return f"{words} of {date_words(date)}" if date else words
 
 

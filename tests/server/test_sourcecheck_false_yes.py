@@ -345,3 +345,12 @@ def test_a_bulletin_approved_through_a_directive_is_enough_for_its_actions_only(
     found = the_one(shelf, "C/W Pellworth SB 27 dated May 6, 1957", SINGLE)
     assert found["enough"]["major"]["answer"] == "yes"
     assert "for the actions of AD 2030-19-04 only" in first_sentence(found["enough"]["major"]["why"])
+
+
+def test_a_register_that_writes_the_word_is_not_made_to_say_it_twice(shelf):
+    manual = next(each for each in shelf.publications() if each.number == "QZ62-52-0093")
+    day = today(shelf.catalogue)
+    register.record_check(shelf.catalogue, manual.id, "Rev. a", None, "list", day, "R. Quill", 30)
+    found = the_one(shelf, "IAW SB QZ62-52-0093 Rev A", TWIN)
+    assert found["current"]["state"] == "current as checked"
+    assert found["current"]["why"].startswith("Revision a is current per list")
