@@ -15,10 +15,12 @@ from typing import Any
 
 from indexer.errors import QueryProblem
 from indexer.library import fleet
+from indexer.library.catalogue import Catalogue
 from indexer.library.check_records import KeptCheck
 from indexer.library.checks import count_checks, keep_check, kept_check, kept_checks
 from indexer.library.day import today as day_of
 from indexer.library.fleet_records import Aircraft
+from indexer.tagging.joined_places import with_places_joined
 from indexer.tagging.references import find_citations
 from indexer.tagging.tags import Citation
 from indexer.trade.circular_conditions import circular_conditions
@@ -29,6 +31,7 @@ from server.checking.entry import Entry, read_entry
 from server.checking.entry_words import speaks_of_compliance
 from server.checking.fields import finding_fields
 from server.checking.findings import SourceFinding
+from server.checking.held_numbers import with_held_numbers
 from server.checking.maker_data import maker_data
 from server.checking.one_finding import NO_AIRCRAFT, Asked, find
 from server.checking.unheld import papers_named
@@ -123,7 +126,7 @@ def check(
         catalogue = library.catalogue
         today = day_of(catalogue)
         chosen = fleet.aircraft(catalogue, aircraft) if aircraft and aircraft.strip() else None
-        citations = _citations(entry_text)
+        citations = _citations(catalogue, entry_text)
         entry = read_entry(entry_text, citations, fleet.fleet(catalogue), today)
         asked = _asked(entry_text, chosen, entry, work, on, today, citations)
         findings = tuple(find(catalogue, each, asked) for each in citations[:MOST_CITATIONS])
@@ -194,8 +197,8 @@ def _checked(text: str, work: str) -> str:
     return text.strip()
 
 
-def _citations(text: str) -> list[Citation]:
-    found = find_citations(text)
+def _citations(catalogue: Catalogue, text: str) -> list[Citation]:
+    found = with_places_joined(text, with_held_numbers(catalogue, text, find_citations(text)))
     return sorted([*found, *papers_named(text, found)], key=lambda each: each.start)
 
 

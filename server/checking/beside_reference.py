@@ -14,8 +14,12 @@ from indexer.trade.revisions import find_revisions, same_revision
 _LEADS_IN = (
     r"(?:IAW|i/a/w|in\s+accordance\s+with|as\s+per|per|ref(?:er(?:ence)?)?\.?(?:\s+to)?|using|by|used)"
 )
+_USES = r"(?:use|follow(?:ed)?|consult(?:ed)?|refer(?:red)?\s+to|comply\s+with|apply|applied|done\s+to)"
+_NAME = r"(?:the\s+)?(?:[\w'-]+\s+){0,4}"  # "the Aldermoor manual"
 _NOT_BY = re.compile(
-    rf"\b(?:not|never|neither)\s+(?:\w+\s+){{0,2}}{_LEADS_IN}\s+(?:the\s+)?$|\binstead\s+of\s+(?:the\s+)?$",
+    rf"\b(?:not|never|neither|nor|cannot|\w+n['\u2019]t)\s+(?:\w+\s+){{0,2}}(?:{_LEADS_IN}|{_USES})\s+{_NAME}$"
+    rf"|\b(?:instead\s+of|in\s+(?:lieu|place)\s+of|rather\s+than|in\s+stead\s+of|contrary\s+to|without"
+    rf"|no\s+longer|deviat\w+\s+from|other\s+than|except)\s+(?:{_LEADS_IN}\s+)?{_NAME}$",
     re.IGNORECASE,
 )
 _NOT_USED = re.compile(
@@ -39,11 +43,16 @@ _OF_A_THING = re.compile(
 
 def not_used(text: str, citation: Citation) -> str:
     """The words that say that the source was not used or does not apply; "" without them."""
-    before = _NOT_BY.search(text[max(0, citation.start - 60) : citation.start])
+    before = _NOT_BY.search(text[max(0, citation.start - 90) : citation.start])
     if before:
         return " ".join(f"{before[0]}{citation.text}".split())
     after = _NOT_USED.match(text[citation.end : citation.end + 60])
     return " ".join(f"{citation.text}{after[0]}".split()) if after else ""
+
+
+def _one_piece(name: str) -> str:
+    """ "QZ-62" is QZ62."""
+    return "".join(folded(name).split())
 
 
 def other_words_before(
@@ -66,9 +75,9 @@ def other_words_before(
     said = said[clause[-1].end() :] if clause else said
     lead = list(_LEAD_IN.finditer(said))
     said = said[lead[-1].end() :] if lead else said
-    mine = {folded(number), *(folded(each) for each in known)}
+    mine = {_one_piece(each) for each in (number, *known)}
     for match in _LIKE_A_NUMBER.finditer(said):
-        if folded(match[0]) in mine or _OF_A_THING.search(said[: match.start()]):
+        if _one_piece(match[0]) in mine or _OF_A_THING.search(said[: match.start()]):
             continue
         if not any(match.start() >= each.start and match.end() <= each.end for each in find_revisions(said)):
             return " ".join(said.split()).strip(" ,")

@@ -13,6 +13,7 @@ from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
 from server.applying import Applying
+from server.checking.amoc_letters import letter_meant
 from server.checking.answer_facts import Facts
 from server.checking.asking import ask_whom, missing_in, place_is_missing
 from server.checking.beside_reference import not_used, other_words_before
@@ -41,7 +42,8 @@ from server.checking.standing_found import PART_APPROVAL, standing_of, without_d
 from server.checking.standing_on_day import on_the_day
 from server.checking.task_named import task_found
 from server.checking.unheld import is_vague, part_approval_named
-from server.checking.wording import record_words
+from server.checking.wording import record_words, why_not_to_cite
+from server.checking.words_beside import document_beside, other_product, unread_beside
 from server.words import publication_name
 
 _NAMES_NO_PAPER = (FactKind.REGISTRATION, FactKind.SERIAL, FactKind.MODEL, FactKind.OTHER_AIRCRAFT)
@@ -76,7 +78,9 @@ class Asked:
 
 def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFinding:
     """The finding for one citation; call it inside `reading`."""
-    resolution = resolve(catalogue, citation, _words_near(citation, asked), asked.aircraft)
+    resolution = letter_meant(catalogue, citation, asked.others) or resolve(
+        catalogue, citation, _words_near(citation, asked), asked.aircraft
+    )
     if is_vague(citation) and resolution.publication is None:
         resolution = Resolution(None, resolution.candidates, VAGUE, only_by_kind=True)
     resolution = _unless_something_else_is_named(citation, resolution, asked)
@@ -126,6 +130,7 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         stretched=stretches_a_limit(catalogue, publication),
     )
     answers = {work: enough(facts, work) for work in asked.classes}
+    uncited = why_not_to_cite(answers, facts.not_used)
     return SourceFinding(
         citation,
         _resolved(publication, place),
@@ -138,12 +143,12 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         ask_whom(kind, resolution, current, applies, answers),
         lacks,
         (
-            *(said for said in (idle, unreached) if said),
+            *(said for said in (uncited, idle, unreached) if said),
             *notes_of(
                 catalogue, citation, asked.others, resolution, place, facts, lacks, answers, exceptions
             ),
         ),
-        record_words(citation, publication, asked.aircraft, place),
+        "" if uncited else record_words(citation, publication, asked.aircraft, place),
         "" if directives else NONE_HELD,
     )
 
@@ -157,14 +162,36 @@ def _unless_something_else_is_named(citation: Citation, resolution: Resolution, 
     if (held := asked.aircraft) is not None:
         known += [held.registration, held.model, held.serial]
         known += [name for each in held.fitted for name in (each.model, each.serial)]
+    reason = _open_words(citation, publication, asked, known)
+    if not reason:
+        return resolution
+    listed = Candidate(publication.id, publication_name(publication), publication.revision, "has this place")
+    return replace(resolution, publication=None, candidates=(listed, *resolution.candidates), reason=reason)
+
+
+def _open_words(
+    citation: Citation, publication: PublicationRecord, asked: Asked, known: Sequence[str]
+) -> str:
+    """Why the words beside a bare place leave open which document is meant; "" = they do not."""
+    held = (citation, asked.others, publication)
+    if said := unread_beside(asked.text, *held, known):
+        return f"Cannot tell: «{said}» was not understood; name the document."
+    if said := document_beside(asked.text, *held):
+        return f"The place may be in «{said}», named beside it, which is not the one held here: cannot tell."
+    if said := other_product(asked.text, *held, _no_products(asked)):
+        return f"The words name «{said}», which no manual held here is for: cannot tell."
     said = other_words_before(
         asked.text, citation, asked.others, publication.number, publication.revision, known
     )
-    if not said:
-        return resolution
-    reason = f"The words «{said}» before it may name another document or revision than those held here."
-    listed = Candidate(publication.id, publication_name(publication), publication.revision, "has this place")
-    return replace(resolution, publication=None, candidates=(listed, *resolution.candidates), reason=reason)
+    if said:
+        return f"The words «{said}» before it may name another document or revision than those held here."
+    return ""
+
+
+def _no_products(asked: Asked) -> list[str]:
+    """Names that tell the aircraft and not whose manual is meant."""
+    said = [fact.value for fact in asked.said.facts if fact.kind in (FactKind.REGISTRATION, FactKind.SERIAL)]
+    return [*said, *((asked.aircraft.registration, asked.aircraft.serial) if asked.aircraft else ())]
 
 
 def _words_near(citation: Citation, asked: Asked) -> str:

@@ -71,7 +71,8 @@ def resolve(catalogue: Catalogue, citation: Citation, words: str, aircraft: Airc
             return _of_number(catalogue, citation, named, words, aircraft)
         if citation.chapter_number is None or str(citation.chapter_number) != citation.number:
             return Resolution(None, reason=NOT_HELD)  # never another document that has the same chapter
-    if citation.kind in _PLACES and citation.type is None and not citation.chapter_number:
+    own = citation.chapter_number is None or citation.chapter_number.scheme is Scheme.OWN
+    if citation.kind in _PLACES and citation.type is None and own:
         return Resolution(None, reason=NO_DOCUMENT)
     if citation.type in BULLETINS | DIRECTIVES and not citation.number:
         return Resolution(None, reason="The words name the kind of paper and not its number.")

@@ -4,17 +4,21 @@ A good reference names title, number, revision, date, chapter-section-subject an
 source). What an entry must hold: 14 CFR 43.9(a), 43.11(a), part 43 Appendix B.
 """
 
+import re
+from collections.abc import Mapping
 from dataclasses import replace
 
 from indexer.library.fleet_records import Aircraft
 from indexer.library.records import PublicationRecord, ReferenceState
-from indexer.library.relation_rules.cited_dates import cited_days
+from indexer.library.relation_rules.cited_dates import certain_day, cited_days
 from indexer.library.works import DIRECTIVES
 from indexer.tagging.tags import Citation, CitationKind
 from indexer.trade.chapters import Scheme
+from indexer.trade.evidence import Answer
 from indexer.trade.part_approvals import part_approval_of_type
 from indexer.trade.publication_types import PublicationType as Type
 from server.checking.directive_status import name_of
+from server.checking.findings import Enough
 from server.checking.places import Place, names_a_place
 from server.words import date_words, numbered
 
@@ -53,6 +57,15 @@ REMINDERS = {
 }
 
 
+def why_not_to_cite(answers: Mapping[str, Enough], not_used: str) -> str:
+    """Why no words are suggested: the entry denies it, or no class of work may cite it; "" = they are."""
+    if not_used:
+        return f"Not to be cited: the entry says «{not_used}»."
+    if all(each.answer is Answer.NO for each in answers.values()):
+        return f"Not to be cited: {next(iter(answers.values())).why}"
+    return ""
+
+
 def record_words(
     citation: Citation,
     publication: PublicationRecord | None,
@@ -76,6 +89,8 @@ def record_words(
         parts += _amended(publication)
     elif publication is not None and not citation.revision and not citation.date:
         parts.append(_held_here(publication))
+    elif publication is not None and not _is_told(citation):
+        parts += _as_far_as_told(citation, publication)
     else:
         parts += [_revision(citation, publication), _date(citation, publication)]
     parts += _place(citation, kind) if place is None else _place_found(citation, kind, place)
@@ -134,6 +149,23 @@ def _held_here(publication: PublicationRecord) -> str:
     return f"[{held} is held here: was it used?]" if held else "[revision?], [date?]"
 
 
+def _is_told(citation: Citation) -> bool:
+    """Whether the entry tells document and revision for sure: its number, and a revision or a date of one
+    reading. What it does not say of that revision then follows: a revision has one date."""
+    return bool(citation.number) and (bool(citation.revision) or certain_day(citation) is not None)
+
+
+def _as_far_as_told(citation: Citation, publication: PublicationRecord) -> list[str]:
+    """What the entry says of revision and date; what only the document held here says, marked as such."""
+    mark = _revision(citation, publication)
+    if mark and not citation.revision and not mark.startswith("["):
+        mark = f"[{mark} as held here]"
+    date = _date(citation, publication)
+    if certain_day(citation) is None and not date.startswith("["):
+        date = f"[{date} as held here]"
+    return [mark, date]
+
+
 def _date(citation: Citation, publication: PublicationRecord | None) -> str:
     if publication is not None and publication.date:
         return f"dated {date_words(publication.date)}"
@@ -169,13 +201,21 @@ def _place_found(citation: Citation, kind: Type | None, place: Place) -> list[st
     return [*_place(gone, kind), *(f"[{word}?]" for word, value in named if value)]
 
 
+def _own_word(citation: Citation) -> str:
+    """What the entry calls the part of a document of its own order: Form 337 and the like want it so."""
+    value = citation.chapter_number.chapter if citation.chapter_number else ""
+    called = rf"\b(?P<word>ch|group|part)[a-z]*[ .:#-]*{re.escape(value)}\b"
+    found = re.search(called, citation.text, re.IGNORECASE)
+    return {"ch": "chapter"}.get(word := found["word"].lower(), word) if found else "section"
+
+
 def _place(citation: Citation, kind: Type | None) -> list[str]:
     number = citation.chapter_number
     parts = []
     if citation.kind is CitationKind.TASK and citation.number:
         parts.append(f"task {citation.number}")
     elif number is not None and str(number) != citation.number:
-        parts.append(f"section {number}" if number.scheme is Scheme.OWN else str(number))
+        parts.append(f"{_own_word(citation)} {number}" if number.scheme is Scheme.OWN else str(number))
     for word, value in (("page", citation.page), ("figure", citation.figure), ("item", citation.item)):
         if value:
             parts.append(f"{word} {value}")
