@@ -30,6 +30,7 @@ import marks_library
 import relating_library as plain
 from fastapi.testclient import TestClient
 from making import take
+from source_check import lines
 
 import server.search
 from indexer.ingest import settle
@@ -44,10 +45,12 @@ from server.app import create_app
 from server.opened import OpenedLibrary, index_folder
 from server.routes.page_view import page_view
 from server.search import facet_counts, search
+from server.sourcecheck import check
 from server.system import everything_on
 
 RUNS = Path(__file__).parent / "runs"
 QUESTIONS, ROUNDS = 30, 3
+LINES = 28  # of records, four of each kind
 SHOWN = 50  # hits of one answer, as on the search page
 TARGETS = {"times the plain answer": 1.5, "own share ms": 5.0, "first hiding ms": 2000.0, "hiding ms": 10.0}
 
@@ -174,6 +177,14 @@ def measured(opened: OpenedLibrary, count: int) -> dict[str, list[Spent]]:
         with catalogue.reading():
             name = f"page view for an aircraft{': first' if each == 'first' else ''}"
             note(name, lambda: page_view(opened, manual.id, 20, aircraft=row))
+    large = f"Done IAW {marks_library.LARGE_NUMBER} paragraph 50-7."
+    cited = [("large manual of its own order", large, "", ""), *lines(1.0)[:LINES]]
+    new_state(opened)
+    for line in (large, cited[1][1]):
+        note("source check: first", check, opened, line, mark, "", None, False)
+    for _ in range(ROUNDS):
+        for kind, line, _, aircraft in cited:
+            note(f"source check, {kind}", check, opened, line, aircraft, "", None, False)
     client = TestClient(create_app(opened, Settings()), base_url="http://localhost")
     for address in ("/publications", "/register", "/desk"):
         for each in ("first", *range(ROUNDS)):
