@@ -191,7 +191,8 @@ def _place_found(citation: Citation, kind: Type | None, place: Place) -> list[st
     if not place.pdf_pages or citation.chapter_number is None:
         return ["[chapter, page or paragraph?]"]
     task = citation.number if citation.kind is CitationKind.TASK else ""
-    gone = replace(citation, page="", figure="", item="", paragraph="", number="" if task else citation.number)
+    kept = "" if task else citation.number
+    gone = replace(citation, page="", figure="", item="", paragraph="", number=kept)
     named = (
         ("page", citation.page),
         ("figure", citation.figure),
