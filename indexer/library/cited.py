@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from indexer.library.catalogue import Catalogue
 from indexer.library.codec import from_json
 from indexer.library.holding import Texts, number
-from indexer.library.records import PublicationRecord
+from indexer.library.records import PassageRecord, PublicationRecord
 from indexer.library.relation_rules.held import HeldPassage
 from indexer.library.relation_rules.places import Inside, InsidePassage, folded_page
 from indexer.reading.page import PassageKind
@@ -97,6 +97,18 @@ def text_of(catalogue: Catalogue, publication_id: str) -> tuple[HeldPassage, ...
     """All passages of a publication, as the rules about paragraphs take them. For papers, not for manuals."""
     with catalogue.reading() as connection:
         return Texts(connection)[publication_id].passages
+
+
+def limitations_of(catalogue: Catalogue, publication_id: str) -> list[PassageRecord]:
+    """The passages of a publication that stand under a heading of airworthiness limitations, in order."""
+    with catalogue.reading() as connection:
+        found = connection.execute(
+            "SELECT id FROM passage WHERE publication_id = ?"
+            " AND heading_path_json LIKE '%airworthiness%limitation%' ORDER BY ordinal",
+            (publication_id,),
+        )
+        ids = [row["id"] for row in found]
+    return list(catalogue.passages(ids).values())
 
 
 @dataclass(frozen=True, slots=True)

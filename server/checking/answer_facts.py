@@ -10,6 +10,7 @@ from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
 from server.checking.findings import DirectiveFinding, Enough, StandingFinding
+from server.checking.limits_held import LimitTouched
 from server.words import date_words
 
 RULES_ONLY = frozenset(
@@ -51,6 +52,7 @@ class Facts:
     other_number: str = ""  # what does not fit the directive held: its amendment, its date; "" = all fits
     too_early: str = ""  # the day of the work, where the revision held is dated after it; "" = it is not
     stretched: str = ""  # words of a bulletin that stretch a limit
+    limit: LimitTouched | None = None  # a limit that the entry touches beside a bulletin
 
 
 def no(why: str) -> Enough:

@@ -7,6 +7,7 @@ trade disagrees no bare "no" is given: both positions stand in the notes, and wh
 
 from indexer.library.records import ReferenceState
 from indexer.library.register_records import CurrencyState
+from indexer.library.works import BULLETINS
 from indexer.tagging.standing_scope import BULLETIN_CONDITION, LIMITATIONS_CONDITION, SRM_CONDITION
 from indexer.tagging.tags import ClaimKind, StandingValue
 from indexer.trade.applies import Applies
@@ -124,19 +125,8 @@ def _against(facts: Facts) -> Enough | None:
         return cannot_tell("The directive is not shown to be in force on the day of the work.")
     if standing.value == StandingValue.INFORMATION.value and circular is None:
         return no(f"Information only{quoted(standing)}. It is no data for the work.")
-    if kind in (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER) and (
-        said := speaks_of_life_limit(facts.entry, facts.said) or facts.stretched
-    ):
-        who = "bulletin" if said == facts.stretched else "entry"
-        words = (
-            f"The {who} speaks of «{said}». An airworthiness limitation is changed only by its own "
-            f"revision or "
-            "by an alternative the FAA has approved (14 CFR 43.16, 91.403(c)): a bulletin does not "
-            "override it"
-        )
-        if standing.value == _APPROVED:
-            return cannot_tell(f"{words}, unless that is what was approved. Ask.")
-        return no(f"{words}.")
+    if (limited := _of_a_limit(facts)) is not None:
+        return limited
     if not facts.complete:
         return cannot_tell("The reference is incomplete: it names no place in the document.")
     if facts.only_by_kind:
@@ -149,6 +139,26 @@ def _against(facts: Facts) -> Enough | None:
     if (beyond := _beyond_its_limits(facts)) is not None:
         return beyond
     return None if circular is not None or kind in _PAPERS_OF_ONE_AIRCRAFT else not_known_to_apply(facts)
+
+
+def _of_a_limit(facts: Facts) -> Enough | None:
+    """A bulletin beside words of a life limit: it changes no airworthiness limitation, whatever it says."""
+    if facts.kind not in BULLETINS:
+        return None
+    stated = speaks_of_life_limit(facts.entry, facts.said) or facts.stretched
+    if not stated and facts.limit is None:
+        return None
+    who = "bulletin" if stated and stated == facts.stretched else "entry"
+    words = f"The {who} speaks of «{stated}»." if stated else ""
+    if facts.limit is not None and (facts.limit.quote or not words):
+        words = f"{words} {facts.limit.words}".strip() if who == "bulletin" else facts.limit.words
+    words = (
+        f"{words} An airworthiness limitation is changed only by its own revision or by an alternative the "
+        "FAA has approved (14 CFR 43.16, 91.403(c)): a bulletin does not override it"
+    )
+    if stated and facts.standing.value != _APPROVED:
+        return no(f"{words}.")
+    return cannot_tell(f"{words}, unless that is what was approved. Ask.")
 
 
 def _beyond_its_limits(facts: Facts) -> Enough | None:
