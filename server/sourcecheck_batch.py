@@ -213,9 +213,7 @@ def _row(each: Mapping[str, Any]) -> dict[str, Any]:
         "document": resolved.get("name", ""),
         "document_revision": resolved.get("revision", ""),
         "pdf_pages": " ".join(map(str, resolved.get("pdf_pages", ()))),
-        "candidates": "; ".join(
-            f"{one['name']} {one['revision']} ({one['why']})" for one in each["candidates"]
-        ),
+        "candidates": "; ".join(_candidate_words(one) for one in each["candidates"]),
         "current": each["current"]["state"],
         "current_why": each["current"]["why"],
         "applies": each["applies"]["answer"],
@@ -238,6 +236,13 @@ def _row(each: Mapping[str, Any]) -> dict[str, Any]:
     for work, one in each["enough"].items():
         row[f"enough_{work}"], row[f"enough_{work}_why"] = one["answer"], one["why"]
     return row
+
+
+def _candidate_words(candidate: Mapping[str, str]) -> str:
+    """ "MAINTENANCE MANUAL, revision 6: narrowed by the aircraft chosen": name, revision and reason apart."""
+    revision = f", revision {candidate['revision']}" if candidate["revision"] else ", no revision printed"
+    why = candidate["why"].strip().rstrip(".")
+    return f"{candidate['name']}{revision}{f': {why}' if why else ''}"
 
 
 def _written(found: Iterable[Mapping[str, Any]], caution: str) -> str:

@@ -61,6 +61,8 @@ def check(
                 click.echo(batch.text, nl=False)
             for problem in batch.problems:
                 click.echo(problem, err=True)
+            if batch.problems:
+                click.get_current_context().exit(1)  # the other lines are checked and written
             return
         entry = read_file(text_file) if text_file is not None else " ".join(text)
         answer = ask(held, entry, aircraft, work, on).fields()

@@ -5,6 +5,7 @@ from typing import Any
 
 import click
 
+from server.disputed_notes import DisputedNotes, is_asked, parted
 from server.sourcecheck import Again
 from server.words import shortened
 
@@ -62,7 +63,7 @@ def check_lines(answer: Mapping[str, Any]) -> Iterator[str]:
     yield from answer["notes"]
     for each in answer["citations"]:
         yield ""
-        yield from _citation(each)
+        yield from _citation(each, answer["work"] or "")
     yield ""
     yield "For the record:"
     yield from (f"  {each}" for each in answer["reminders"])
@@ -70,7 +71,8 @@ def check_lines(answer: Mapping[str, Any]) -> Iterator[str]:
     yield from answer["cautions"]
 
 
-def _citation(each: Mapping[str, Any]) -> Iterator[str]:
+def _citation(each: Mapping[str, Any], asked: str) -> Iterator[str]:
+    """One finding: the answers for the class of work asked for; the JSON and the page hold the others too."""
     yield f"«{each['text']}»"
     resolved = each["resolved"]
     if resolved:
@@ -92,16 +94,30 @@ def _citation(each: Mapping[str, Any]) -> Iterator[str]:
             yield f"              «{shortened(directive['quote'])}»"
     if each["directives_note"]:
         yield f"  Directive   {each['directives_note']}"
-    for work, answer in each["enough"].items():
+    enough = {work: said for work, said in each["enough"].items() if is_asked(work, asked)}
+    for work, answer in enough.items():
         yield f"  {f'For {work}':<11} {answer['answer'].upper()}. {answer['why']}"
     if each["missing"]:
         yield f"  Missing     {'; '.join(each['missing'])}"
-    for note in each["notes"]:
+    notes, disputed = parted(each["notes"])
+    for note in notes:
         yield f"  Note        {note}"
+    for point in disputed:
+        if point.bears_on(asked):
+            yield from _disputed(point)
     for whom in each["ask"]:
         yield f"  Ask         {whom}"
     if each["wording"]:
         yield f"  Suggested   {each['wording']}"
+
+
+def _disputed(point: DisputedNotes) -> Iterator[str]:
+    """A disputed point: the question, both positions and whom to ask; the page holds the rest."""
+    question, *said = point.sentences
+    yield f"  Disputed    {question}"
+    for each in said:
+        if not each.startswith("Also: "):
+            yield f"              {each}"
 
 
 def _standing(standing: Mapping[str, Any]) -> Iterator[str]:

@@ -39,6 +39,9 @@ def check_page(
 
 @router.post("/check", dependencies=ASKS)
 def post_check(request: Request, form: Form) -> Response:
+    """Check an entry and go to its page; an empty box comes back with the message beside it, status 422."""
+    if not form.get("text", "").strip():
+        return _form(request, form, problem_at="text")
     try:
         made = sourcecheck.check(
             library_of(request),
@@ -55,6 +58,8 @@ def post_check(request: Request, form: Form) -> Response:
 @router.post("/check/batch", dependencies=ASKS)
 def post_batch(request: Request, form: Form) -> Response:
     """A list of entries as CSV -> its findings as CSV."""
+    if not form.get("csv", "").strip():
+        return _form(request, form, problem_at="csv")
     try:
         batch = check_csv(library_of(request), form.get("csv", ""))
     except HangarleafError as problem:
@@ -124,7 +129,10 @@ def _trail_address(offset: int) -> str:
     return f"/checks?offset={offset}" if offset else "/checks"
 
 
-def _form(request: Request, given: dict[str, str], problem: HangarleafError | None = None) -> Response:
+def _form(
+    request: Request, given: dict[str, str], problem: HangarleafError | None = None, problem_at: str = ""
+) -> Response:
+    """The form again. problem_at: the box that was left empty, "text" or "csv"."""
     library = library_of(request)
     aircraft = [
         {
@@ -138,10 +146,11 @@ def _form(request: Request, given: dict[str, str], problem: HangarleafError | No
         request,
         "check.html",
         state_of(library),
-        400 if problem else 200,
+        400 if problem else 422 if problem_at else 200,
         given=given,
         works=WORKS,
         fleet=aircraft,
         problem=problem,
+        problem_at=problem_at,
         kept=count_checks(library.catalogue),
     )

@@ -8,6 +8,8 @@ from indexer.library.register_records import CurrencyState
 from indexer.tagging.tags import StandingValue
 from indexer.trade.applies import Applies
 from server.checking.findings import CITED_ITSELF
+from server.disputed_notes import DisputedNotes, is_asked, parted
+from server.first_sentence import first_sentence
 from server.routes.addresses import check_address, page_address, publication_address
 from server.words import STANDING_LABELS
 
@@ -64,13 +66,25 @@ class CandidateView:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One question of a finding with its answer. `kind` names the answer for the stylesheet alone."""
+    """One question of a finding with its answer. `kind` names the answer for the stylesheet alone.
+
+    short  the first sentence of `why`
+    """
 
     question: str
     answer: str
     why: str
     kind: str
     quote: str = ""
+
+    @property
+    def short(self) -> str:
+        return first_sentence(self.why)
+
+    @property
+    def is_cut(self) -> bool:
+        """Whether the reason says more than its first sentence."""
+        return bool(self.quote) or self.short != self.why
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,13 +115,16 @@ class FindingView:
     quote: str
     quote_place: str
     quote_address: str
-    rows: tuple[Row, ...]
-    first: int  # how many rows answer for the class of work asked for, or for each where none was said
+    rows: tuple[Row, ...]  # seen at a glance
+    first: int  # how many of them answer for the class of work asked for, or for each where none was said
+    other_rows: tuple[Row, ...]  # of minor or major work, where another class was asked for
     mandatory: str
     directives: tuple[DirectiveView, ...]
     directives_note: str
     conditions: tuple[str, ...]
     notes: tuple[str, ...]
+    disputed: tuple[DisputedNotes, ...]  # points that bear on the class of work asked for
+    other_disputed: tuple[DisputedNotes, ...]
     ask: tuple[str, ...]
     missing: tuple[str, ...]
     wording: str
@@ -129,6 +146,9 @@ def finding_view(place: int, finding: Mapping[str, Any], answer: Mapping[str, An
     pages = _page_links(resolved) if resolved else ()
     quote_page = standing["pdf_page"]
     same_paper = resolved and not standing["source"]
+    asked = answer["work"] or ""
+    notes, disputed = parted(finding["notes"])
+    enough, other_rows = _enough_rows(finding["enough"], asked)
     return FindingView(
         place,
         finding["text"],
@@ -143,13 +163,16 @@ def finding_view(place: int, finding: Mapping[str, Any], answer: Mapping[str, An
         standing["quote"],
         _quote_place(standing),
         page_address(resolved["publication"], quote_page) if same_paper and quote_page else "",
-        _rows(finding, answer["aircraft"] or "", answer["work"] or ""),
-        1 if answer["work"] else len(finding["enough"]),
+        (*enough, *_rows(finding, answer["aircraft"] or "")),
+        len(enough),
+        other_rows,
         standing["mandatory"],
         tuple(_directive(each) for each in finding["directives"]),
         finding["directives_note"],
         tuple(standing["conditions"]),
-        tuple(finding["notes"]),
+        notes,
+        tuple(each for each in disputed if each.bears_on(asked)),
+        tuple(each for each in disputed if not each.bears_on(asked)),
         tuple(finding["ask"]),
         tuple(finding["missing"]),
         finding["wording"],
@@ -222,26 +245,44 @@ def _quote_place(standing: Mapping[str, Any]) -> str:
     return f"PDF page {standing['pdf_page']}{f' of {source}' if source else ''}"
 
 
-def _rows(finding: Mapping[str, Any], aircraft: str, asked: str) -> tuple[Row, ...]:
-    """The class of work that was asked for first."""
-    rows = [
-        Row(_ENOUGH[work], _ANSWERS[each["answer"]], each["why"], each["answer"].replace(" ", "-"))
-        for work, each in sorted(finding["enough"].items(), key=lambda one: one[0] != asked)
-    ]
+def _enough_rows(
+    enough: Mapping[str, Mapping[str, str]], asked: str
+) -> tuple[tuple[Row, ...], tuple[Row, ...]]:
+    """The answers for the class of work asked for, and those for minor and major work that was not."""
+    seen, others = [], []
+    for work, each in sorted(enough.items(), key=lambda one: one[0] != asked):
+        row = Row(_ENOUGH[work], _ANSWERS[each["answer"]], each["why"], each["answer"].replace(" ", "-"))
+        (seen if is_asked(work, asked) else others).append(row)
+    return tuple(seen), tuple(others)
+
+
+def _rows(finding: Mapping[str, Any], aircraft: str) -> tuple[Row, ...]:
+    """Whether it is current, whether it applies, and the directives."""
     current, applies = finding["current"], finding["applies"]
-    rows.append(
-        Row("Current?", _STATES[current["state"]], current["why"], current["state"].replace(" ", "-"))
-    )
-    rows.append(
+    return (
+        Row("Current?", _STATES[current["state"]], current["why"], current["state"].replace(" ", "-")),
         Row(
             f"Applies to {aircraft}?" if aircraft else "Applies to the aircraft?",
             _APPLIES[applies["answer"]],
             applies["why"],
             applies["answer"].replace(" ", "-"),
             applies["quote"],
-        )
+        ),
+        _directive_row(finding),
     )
-    return tuple(rows)
+
+
+def _directive_row(finding: Mapping[str, Any]) -> Row:
+    """Each directive with what it does and its status; one that only mentions the document comes last."""
+    found = sorted(finding["directives"], key=lambda each: each["level"] == "mentioned")
+    if not found:
+        return Row(
+            "Directive?", "None among the documents held here", finding["directives_note"], "none-held"
+        )
+    answers = dict.fromkeys(
+        f"{_LEVELS.get(each['level'], each['level'])}: {each['number']}, {each['status']}" for each in found
+    )
+    return Row("Directive?", "; ".join(answers), finding["directives_note"], "directive")
 
 
 def _directive(each: Mapping[str, Any]) -> DirectiveView:

@@ -6,6 +6,7 @@ from pathlib import Path
 from fastapi.templating import Jinja2Templates
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
+from server.first_sentence import first_sentence
 from server.words import CAUTIONS, SHORT_CAUTION, basis_words, count_of, shortened
 
 _FOLDER = Path(__file__).parent.parent / "templates"
@@ -28,6 +29,7 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     environment.filters.update(count_of=count_of, moment=moment, basis=basis_words, shortened=shortened)
+    environment.filters.update(first_sentence=first_sentence)
     environment.globals.update(
         cautions=CAUTIONS, short_caution=SHORT_CAUTION, state=None, wide=False, here="", hand=None
     )

@@ -1,4 +1,5 @@
-/** Buttons that copy suggested record wording. Without script the words are selected by one tap. */
+/** Buttons that copy suggested record wording, and folded parts that paper shows open. Without script the words are
+ * selected by one tap. */
 
 /** What was copied is said beside the button, for eyes and for a screen reader. */
 function copyButton(place) {
@@ -29,3 +30,15 @@ async function copied(words) {
 }
 
 document.querySelectorAll("[data-copy-from]").forEach(copyButton);
+
+/** Paper shows what is folded on the screen; afterwards it is folded as before. */
+const folded = () => document.querySelectorAll("details.more:not([open])");
+let unfolded = [];
+addEventListener("beforeprint", () => {
+  unfolded = [...folded()];
+  unfolded.forEach((part) => { part.open = true; });
+});
+addEventListener("afterprint", () => {
+  unfolded.forEach((part) => { part.open = false; });
+  unfolded = [];
+});

@@ -137,9 +137,45 @@ def test_the_trail_shows_the_newest_first_and_turns_pages(shop, web):
     assert 'href="/checks?offset=25"' in first and 'href="/checks"' in second
 
 
-def test_nothing_pasted_an_unknown_aircraft_and_an_unknown_class_are_clear_errors(shop, web):
+@pytest.mark.parametrize("box, address", [("text", "/check"), ("csv", "/check/batch")])
+def test_an_empty_box_comes_back_with_the_message_beside_it(shop, web, box, address):
+    page = send(web, address, **{box: "  ", "work": "minor"})
+    assert page.status_code == 422
+    message, field = (
+        page.text.index(f'id="{box}-wrong" role="alert"'),
+        page.text.index(f'<textarea id="{box}"'),
+    )
+    assert 0 < field - message < 250, "the message stands right above its box"
+    assert f'aria-describedby="{box}-wrong"' in page.text
+    assert 'value="minor" checked' in page.text, "what was chosen stays chosen"
+    assert count_checks(shop.catalogue) == 0
+
+
+def test_the_page_of_a_check_names_its_aircraft_and_leaves_the_one_in_hand(web):
+    """The cookie is another page's matter: reading an old check chooses nothing."""
+    where = send(web, text=ENTRY, aircraft="N410QZ").headers["location"]
+    page = web.get(where)
+    words = text_of(page.text)
+    assert "This check was made for N410QZ ." in words and "No aircraft chosen" not in words
+    assert "set-cookie" not in page.headers
+    assert "No aircraft chosen" in text_of(web.get(send(web, text=ENTRY).headers["location"]).text)
+
+
+def test_what_was_not_asked_for_is_folded_and_still_on_the_page(shop, web):
+    where = send(web, text=ENTRY, aircraft="N410QZ", work="minor").headers["location"]
+    page = web.get(where).text
+    kept = kept_check(shop.catalogue, count_checks(shop.catalogue)).answer
+    seen = text_of(re.sub(r"<details.*?</details>", "", page, flags=re.DOTALL))
+    assert "Enough for minor work?" in seen and "Enough for major work?" not in seen
+    assert "One position" not in seen and kept["citations"][0]["wording"] in seen
+    whole = text_of(page)
+    assert "Enough for major work?" in whole
+    for each in (*kept["citations"][0]["notes"], *kept["citations"][0]["ask"], *kept["cautions"]):
+        assert each in whole
+
+
+def test_an_unknown_aircraft_and_an_unknown_class_are_clear_errors(shop, web):
     for form, words in (
-        ({"text": "  "}, "Nothing was given to check."),
         ({"text": ENTRY, "aircraft": "N1ZZ"}, "N1ZZ"),
         ({"text": ENTRY, "work": "heavy"}, "heavy"),
     ):
