@@ -7,7 +7,6 @@ from dataclasses import dataclass, field, replace
 from indexer.library.catalogue import Catalogue
 from indexer.library.fleet_records import Aircraft
 from indexer.library.records import PublicationRecord
-from indexer.library.works import BULLETINS, DIRECTIVES
 from indexer.tagging.entry_fact_records import EntryFacts, FactKind
 from indexer.tagging.tags import Citation, CitationKind, ClaimKind
 from indexer.trade.applies import ApplicabilityAnswer, Applies
@@ -35,7 +34,6 @@ from server.checking.findings import (
     SourceFinding,
     StandingFinding,
 )
-from server.checking.limits_held import limit_touched
 from server.checking.limits_stretched import stretches_a_limit
 from server.checking.notes import MOST_PAGES, notes_of
 from server.checking.places import Place, place_of
@@ -45,13 +43,7 @@ from server.checking.standing_on_day import on_the_day
 from server.checking.task_named import task_found
 from server.checking.unheld import is_vague, part_approval_named
 from server.checking.wording import record_words, why_not_to_cite
-from server.checking.words_beside import (
-    NO_MANUALS,
-    document_beside,
-    other_product,
-    unread_beside,
-    unread_revision,
-)
+from server.checking.words_beside import document_beside, other_product, unread_beside
 from server.words import publication_name
 
 _NAMES_NO_PAPER = (FactKind.REGISTRATION, FactKind.SERIAL, FactKind.MODEL, FactKind.OTHER_AIRCRAFT)
@@ -136,14 +128,6 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         other_number=misprinted(asked.text, citation, publication),
         too_early=after_the_work(publication, asked.done_on),
         stretched=stretches_a_limit(catalogue, publication),
-        limit=limit_touched(
-            catalogue,
-            publication,
-            asked.text,
-            citation,
-            asked.others,
-            asked.aircraft.model if asked.aircraft else "",
-        ),
     )
     answers = {work: enough(facts, work) for work in asked.classes}
     uncited = why_not_to_cite(answers, facts.not_used)
@@ -172,10 +156,8 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
 def _unless_something_else_is_named(citation: Citation, resolution: Resolution, asked: Asked) -> Resolution:
     """A bare place leads to no manual where the words before it name another number or revision."""
     publication = resolution.publication
-    if publication is None or citation.kind is CitationKind.REGULATION or publication.type in DIRECTIVES:
+    if publication is None or citation.number or citation.kind is CitationKind.REGULATION:
         return resolution
-    if not_used(asked.text, citation):
-        return resolution  # said as such
     known = [*publication.models, *(fact.value for fact in asked.said.facts if fact.kind in _NAMES_NO_PAPER)]
     if (held := asked.aircraft) is not None:
         known += [held.registration, held.model, held.serial]
@@ -192,12 +174,6 @@ def _open_words(
 ) -> str:
     """Why the words beside a bare place leave open which document is meant; "" = they do not."""
     held = (citation, asked.others, publication)
-    if citation.number:
-        if not citation.revision and (said := unread_revision(asked.text, citation, asked.others)):
-            return f"Cannot tell: «{said}» was not understood; name the revision."
-        makers_own = publication.type in BULLETINS or publication.type not in NO_MANUALS
-        said = other_product(asked.text, *held, _no_products(asked)) if makers_own else ""
-        return f"The words name «{said}», and the document held here is for another product." if said else ""
     if said := unread_beside(asked.text, *held, known):
         return f"Cannot tell: «{said}» was not understood; name the document."
     if said := document_beside(asked.text, *held):
