@@ -23,6 +23,7 @@ from indexer.library.records import (
 from indexer.tagging.tags import ClaimKind
 from indexer.trade.evidence import Evidence
 from server.kept import KeptByState
+from server.same_task import changed_beside
 from server.tag_fields import evidence_fields
 from server.words import date_words, numbered, publication_name
 
@@ -136,6 +137,24 @@ class Currency:
         """Pages of temporary revisions that are read before this page, those in force first."""
         found = [each for each in self._overrides_of(publication) if each.pdf_page == pdf_page]
         return sorted(found, key=lambda each: (list(OverrideState).index(each.state), each.source_pdf_page))
+
+    def beside(self, publication: PublicationRecord, pdf_page: int) -> list[tuple[str, PageOverride]]:
+        """What changes other pages of the task of a page (1-based), each with that page as printed."""
+        return self._read.once(
+            ("beside", publication.id, pdf_page),
+            lambda: changed_beside(self._catalogue, publication, pdf_page, self._overrides_of(publication)),
+        )
+
+    def beside_words(self, printed_page: str, override: PageOverride) -> str:
+        """ "Another page of this task, 402, is changed by TR 32-07: read it first."."""
+        which = printed_page or f"PDF page {override.pdf_page}"
+        source = self.short_name(override.source_id)
+        if override.state is OverrideState.IN_FORCE:
+            return f"Another page of this task, {which}, is changed by {source}: read it first."
+        return (
+            f"Another page of this task, {which}, is changed by {source}; cannot tell whether the manual "
+            "already includes it. Read both."
+        )
 
     def override_words(self, override: PageOverride) -> str:
         """ "Overridden by temporary revision 32-07: read that page first."."""

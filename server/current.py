@@ -6,7 +6,7 @@ revision was read for sure. All else is superseded, a check that has run out, or
 
 import datetime
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -56,10 +56,17 @@ def currency_of(catalogue: Catalogue, publication: PublicationRecord, on: dateti
 
 
 def page_currency(
-    catalogue: Catalogue, publication: PublicationRecord, pdf_page: int, on: datetime.date
+    catalogue: Catalogue,
+    publication: PublicationRecord,
+    pdf_page: int,
+    on: datetime.date,
+    read_with: Collection[str] = (),
 ) -> CurrencyFinding:
-    """The same of one page (1-based), with lists of effective pages and temporary revisions."""
-    return Current(catalogue, on).of_page(publication, pdf_page)
+    """The same of one page (1-based), with lists of effective pages and temporary revisions.
+
+    read_with  ids of temporary revisions that are cited with the page: they do not make it superseded
+    """
+    return Current(catalogue, on).of_page(publication, pdf_page, read_with)
 
 
 def current_fields(finding: CurrencyFinding) -> dict[str, Any]:
@@ -178,11 +185,26 @@ class Current:
         """The state of a publication."""
         return self._found.once(publication.id, lambda: self._of_publication(publication))
 
-    def of_page(self, publication: PublicationRecord, pdf_page: int) -> CurrencyFinding:
-        """The state of one page: nothing that its publication is not, and less where something changes it."""
+    def of_page(
+        self, publication: PublicationRecord, pdf_page: int, read_with: Collection[str] = ()
+    ) -> CurrencyFinding:
+        """The state of one page: nothing that its publication is not, and less where something changes it.
+
+        read_with  as of `page_currency`
+        """
         whole = self.of_publication(publication)
         listed = self._by_list(whole, publication, pdf_page)
-        return self._overridden(listed, self._currency.overrides(publication, pdf_page))
+        overrides = self._currency.overrides(publication, pdf_page)
+        beside = [
+            self._currency.beside_words(printed, each)
+            for printed, each in self._currency.beside(publication, pdf_page)
+            if each.source_id not in read_with and not self._is_later(each.source_id)
+        ]
+        cited = [each.source_id for each in overrides if each.source_id in read_with]
+        together = [f"With {self._currency.short_name(each)}, which changes this page." for each in cited]
+        found = self._overridden(listed, [each for each in overrides if each.source_id not in read_with])
+        said = " ".join(dict.fromkeys([*together, *beside]))
+        return CurrencyFinding(found.state, f"{said} {found.why}", found.check) if said else found
 
     def of_passage(self, publication: PublicationRecord, passage: PassageRecord) -> CurrencyFinding:
         """The state of the pages a passage stands on."""

@@ -9,6 +9,7 @@ from indexer.tagging.entry_fact_records import EntryFacts
 from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
+from server.checking.changed_pages import ChangedPages
 from server.checking.findings import DirectiveFinding, Enough, StandingFinding
 from server.checking.limits_held import LimitTouched
 from server.words import date_words
@@ -52,6 +53,7 @@ class Facts:
     other_number: str = ""  # what does not fit the directive held: its amendment, its date; "" = all fits
     too_early: str = ""  # the day of the work, where the revision held is dated after it; "" = it is not
     stretched: str = ""  # words of a bulletin that stretch a limit
+    changed: ChangedPages = ChangedPages()  # by temporary revisions: the pages meant, and others of the task
     limit: LimitTouched | None = None  # a limit that the entry touches beside a bulletin
 
 
@@ -99,7 +101,7 @@ def conditions_of(facts: Facts, for_directive: bool = False) -> str:
 
     for_directive  it is given for a directive, which names its revision itself
     """
-    said = []
+    said = list(facts.changed.beside)
     through = facts.standing.source
     if through and not for_directive:
         said.append(f"for the actions of {through} only")

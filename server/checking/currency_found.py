@@ -1,6 +1,7 @@
 """How current the place is that a reference means, on the day of the work, and what speaks against it."""
 
 import datetime
+from collections.abc import Collection
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.directives_held import directive_numbered
@@ -11,8 +12,7 @@ from indexer.tagging.tags import Citation
 from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.revisions import later_revision
-from server.checking.notes import MOST_PAGES
-from server.checking.places import Place
+from server.checking.places import MOST_PAGES, Place
 from server.checking.resolving import Resolution
 from server.current import currency_of, page_currency
 from server.words import date_words
@@ -21,14 +21,21 @@ _WORST = (CurrencyState.SUPERSEDED, CurrencyState.CHECK_EXPIRED, CurrencyState.U
 
 
 def currency_at(
-    catalogue: Catalogue, publication: PublicationRecord | None, place: Place, on: datetime.date
+    catalogue: Catalogue,
+    publication: PublicationRecord | None,
+    place: Place,
+    on: datetime.date,
+    read_with: Collection[str] = (),
 ) -> CurrencyFinding:
-    """The worst state of the pages meant; of the publication where no page is."""
+    """The worst state of the pages meant; of the publication where no page is.
+
+    read_with  ids of temporary revisions that the entry cites with them
+    """
     if publication is None:
         return CurrencyFinding(CurrencyState.UNKNOWN, "The document meant is not known here.")
     if not place.pdf_pages or len(place.pdf_pages) > MOST_PAGES:
         return currency_of(catalogue, publication, on)
-    found = [page_currency(catalogue, publication, page, on) for page in place.pdf_pages]
+    found = [page_currency(catalogue, publication, page, on, read_with) for page in place.pdf_pages]
     return min(found, key=lambda each: _WORST.index(each.state))
 
 

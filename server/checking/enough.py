@@ -117,6 +117,12 @@ def _against(facts: Facts) -> Enough | None:
         if named := _may_be_reached(facts):
             return cannot_tell(f"Not current: {facts.current.why} But {named.number}: {named.note}")
         history = "It is history" if kind is Type.AIRWORTHINESS_DIRECTIVE else "Do not cite it"
+        if facts.changed.alone:
+            changes = " and ".join(facts.changed.alone)
+            return no(
+                f"Not by itself: this page is changed by {changes}, which the entry does not cite. Read and "
+                f"cite both. {facts.current.why}"
+            )
         return no(
             f"Not current: {facts.current.why} {history}: work needs data that is current when it is done "
             "(14 CFR 43.13(a), 145.109(d)). That alone does not make the work wrong."

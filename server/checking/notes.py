@@ -17,13 +17,11 @@ from server.checking.directives_found import replaced_in_print
 from server.checking.enough import INSPECTION, MAJOR
 from server.checking.exceptions_found import ExceptionFound
 from server.checking.findings import Enough
-from server.checking.places import Place
+from server.checking.places import MOST_PAGES, Place
 from server.checking.resolving import Resolution
 from server.checking.unheld import circular_words, usual_words
 from server.currency import Currency
 from server.words import date_words
-
-MOST_PAGES = 12  # of a place, that are looked at one by one
 
 
 def notes_of(

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from indexer.library.catalogue import Catalogue
 from indexer.library.fleet_records import Aircraft
 from indexer.library.records import PublicationRecord
+from indexer.library.works import BULLETINS, DIRECTIVES
 from indexer.tagging.entry_fact_records import EntryFacts, FactKind
 from indexer.tagging.tags import Citation, CitationKind, ClaimKind
 from indexer.trade.applies import ApplicabilityAnswer, Applies
@@ -17,6 +18,7 @@ from server.checking.amoc_letters import letter_meant
 from server.checking.answer_facts import Facts
 from server.checking.asking import ask_whom, missing_in, place_is_missing
 from server.checking.beside_reference import not_used, other_words_before
+from server.checking.changed_pages import changed_pages, manual_changed
 from server.checking.currency_found import (
     after_the_work,
     currency_at,
@@ -34,16 +36,23 @@ from server.checking.findings import (
     SourceFinding,
     StandingFinding,
 )
+from server.checking.limits_held import limit_touched
 from server.checking.limits_stretched import stretches_a_limit
-from server.checking.notes import MOST_PAGES, notes_of
-from server.checking.places import Place, place_of
+from server.checking.notes import notes_of
+from server.checking.places import MOST_PAGES, Place, place_of
 from server.checking.resolving import Resolution, resolve
 from server.checking.standing_found import PART_APPROVAL, standing_of, without_directives
 from server.checking.standing_on_day import on_the_day
 from server.checking.task_named import task_found
 from server.checking.unheld import is_vague, part_approval_named
 from server.checking.wording import record_words, why_not_to_cite
-from server.checking.words_beside import document_beside, other_product, unread_beside
+from server.checking.words_beside import (
+    NO_MANUALS,
+    document_beside,
+    other_product,
+    unread_beside,
+    unread_revision,
+)
 from server.words import publication_name
 
 _NAMES_NO_PAPER = (FactKind.REGISTRATION, FactKind.SERIAL, FactKind.MODEL, FactKind.OTHER_AIRCRAFT)
@@ -93,7 +102,10 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
     idle = ""
     if publication is not None:
         standing, idle = on_the_day(catalogue, publication, place, standing, day)
-    current = currency_at(catalogue, publication, place, day)
+    changed = changed_pages(
+        catalogue, publication, place, asked.text, asked.others, asked.aircraft, day
+    )
+    current = currency_at(catalogue, publication, place, day, changed.cited)
     if publication is None:
         older = older_than_held(citation, resolution)
         current = older or replaced_directive(catalogue, citation, day) or current
@@ -128,6 +140,15 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         other_number=misprinted(asked.text, citation, publication),
         too_early=after_the_work(publication, asked.done_on),
         stretched=stretches_a_limit(catalogue, publication),
+        changed=changed,
+        limit=limit_touched(
+            catalogue,
+            publication,
+            asked.text,
+            citation,
+            asked.others,
+            asked.aircraft.model if asked.aircraft else "",
+        ),
     )
     answers = {work: enough(facts, work) for work in asked.classes}
     uncited = why_not_to_cite(answers, facts.not_used)
@@ -148,7 +169,9 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
                 catalogue, citation, asked.others, resolution, place, facts, lacks, answers, exceptions
             ),
         ),
-        "" if uncited else record_words(citation, publication, asked.aircraft, place),
+        "" if uncited else record_words(
+            citation, publication, asked.aircraft, place, changed.cited_words
+        ),
         "" if directives else NONE_HELD,
     )
 
@@ -156,8 +179,10 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
 def _unless_something_else_is_named(citation: Citation, resolution: Resolution, asked: Asked) -> Resolution:
     """A bare place leads to no manual where the words before it name another number or revision."""
     publication = resolution.publication
-    if publication is None or citation.number or citation.kind is CitationKind.REGULATION:
+    if publication is None or citation.kind is CitationKind.REGULATION or publication.type in DIRECTIVES:
         return resolution
+    if not_used(asked.text, citation):
+        return resolution  # said as such
     known = [*publication.models, *(fact.value for fact in asked.said.facts if fact.kind in _NAMES_NO_PAPER)]
     if (held := asked.aircraft) is not None:
         known += [held.registration, held.model, held.serial]
@@ -174,6 +199,12 @@ def _open_words(
 ) -> str:
     """Why the words beside a bare place leave open which document is meant; "" = they do not."""
     held = (citation, asked.others, publication)
+    if citation.number:
+        if not citation.revision and (said := unread_revision(asked.text, citation, asked.others)):
+            return f"Cannot tell: «{said}» was not understood; name the revision."
+        makers_own = publication.type in BULLETINS or publication.type not in NO_MANUALS
+        said = other_product(asked.text, *held, _no_products(asked)) if makers_own else ""
+        return f"The words name «{said}», and the document held here is for another product." if said else ""
     if said := unread_beside(asked.text, *held, known):
         return f"Cannot tell: «{said}» was not understood; name the document."
     if said := document_beside(asked.text, *held):
@@ -260,7 +291,24 @@ def _applies(
     found += [applying.of_page(publication, page) for page in place.pdf_pages[:MOST_PAGES]]
     found = found or [applying.of_publication(publication)]
     order = (Applies.DOES_NOT_APPLY, Applies.CANNOT_TELL, Applies.APPLIES)
-    return min(found, key=lambda each: order.index(each.answer))
+    answer = min(found, key=lambda each: order.index(each.answer))
+    if answer.answer is Applies.CANNOT_TELL and not answer.quote:
+        return _as_the_manual_does(catalogue, publication, applying) or answer
+    return answer
+
+
+def _as_the_manual_does(
+    catalogue: Catalogue, publication: PublicationRecord, applying: Applying
+) -> ApplicabilityAnswer | None:
+    """A temporary revision that names no models is for what the pages it changes are for; None = it is none,
+    or they do not agree."""
+    found = [
+        applying.of_page(catalogue.publication(each.target_id), each.pdf_page)
+        for each in manual_changed(catalogue, publication)
+    ]
+    if not found or len({each.answer for each in found}) > 1:
+        return None
+    return replace(found[0], why=f"It changes pages of a manual held here, which say: {found[0].why}")
 
 
 def _credited(directives: Sequence[DirectiveFinding]) -> Answer | None:

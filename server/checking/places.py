@@ -18,6 +18,7 @@ from server.kept import KeptByState
 from server.page_lookup import passages_on
 
 _NOWHERE = Source("", 0, "", ())  # a record stands in no publication
+MOST_PAGES = 12  # of a place, that are looked at one by one
 _MOST_PAGES = 60  # of a range of pages that is followed
 _HAS_WORD = re.compile(r"[A-Za-z]{3,}\b")
 _whole = KeptByState(most=8)  # manuals read whole: each may be long

@@ -5,13 +5,13 @@ source). What an entry must hold: 14 CFR 43.9(a), 43.11(a), part 43 Appendix B.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from indexer.library.fleet_records import Aircraft
 from indexer.library.records import PublicationRecord, ReferenceState
 from indexer.library.relation_rules.cited_dates import certain_day, cited_days
-from indexer.library.works import DIRECTIVES
+from indexer.library.works import BULLETINS, DIRECTIVES
 from indexer.tagging.tags import Citation, CitationKind
 from indexer.trade.chapters import Scheme
 from indexer.trade.evidence import Answer
@@ -71,10 +71,12 @@ def record_words(
     publication: PublicationRecord | None,
     aircraft: Aircraft | None,
     place: Place | None = None,
+    changed_by: Sequence[str] = (),
 ) -> str:
     """The reference as a record should give it; "" when nothing is known that it could name.
 
     place  where it was found in the publication: what was not found there is not suggested
+    changed_by  temporary revisions of the page that the entry cites too, in words
     """
     kind = publication.type if publication else citation.type
     if part_approval_of_type(kind) is not None:
@@ -94,6 +96,7 @@ def record_words(
     else:
         parts += [_revision(citation, publication), _date(citation, publication)]
     parts += _place(citation, kind) if place is None else _place_found(citation, kind, place)
+    parts += changed_by
     if aircraft is not None:
         serial = f"S/N {aircraft.serial}" if aircraft.serial else "[serial?]"
         parts.append(
@@ -223,7 +226,7 @@ def _place(citation: Citation, kind: Type | None) -> list[str]:
     if citation.paragraph:
         named = citation.paragraph[:1].isalpha() and len(citation.paragraph.split()) > 1
         parts.append(citation.paragraph if named else f"paragraph {citation.paragraph}")
-    needs = kind not in DIRECTIVES and kind not in (Type.SERVICE_BULLETIN, Type.SERVICE_LETTER)
+    needs = kind not in DIRECTIVES and kind not in (*BULLETINS, Type.TEMPORARY_REVISION)
     if not names_a_place(citation) and citation.kind is not CitationKind.TASK and needs:
         parts.append("[chapter, page or paragraph?]")
     return parts

@@ -98,3 +98,44 @@ def test_hours_and_wear_alone_touch_no_life_limit(shelf, text):
     """What the tests above differ from."""
     (found,) = findings(shelf, text)
     assert said(found)[0] == "yes"
+
+
+# Temporary revisions ---------------------------------------------------------------------------------------
+
+PAGE = "QZM-62-2 Rev 6, 32-42-00 pg"
+
+
+def test_the_page_and_the_temporary_revision_that_changes_it_are_cited_together(shelf):
+    text = f"Tie bolts torqued IAW {PAGE} 402, as changed by TR 32-07 dated June 30, 2031"
+    page, change = findings(shelf, text)
+    assert page["current"]["state"] == "current as checked" and "With TR 32-07" in page["current"]["why"]
+    assert said(page)[0] == "yes" and said(change)[0] == "yes"
+    assert change["applies"]["answer"] == "applies"
+    assert "page 402, as changed by TR 32-07 dated 30 June 2031" in page["wording"]
+    assert "[" not in change["wording"]
+
+
+@pytest.mark.parametrize("text", [f"IAW {PAGE} 402", f"IAW {PAGE} 402, TR 32-07 not used"])
+def test_the_changed_page_alone_is_no_source(shelf, text):
+    found = findings(shelf, text)[0]
+    answer, why = said(found)
+    assert answer == "no" and why.startswith("Not by itself: this page is changed by TR 32-07")
+    assert "cite both" in why and "history" not in why.casefold()
+
+
+@pytest.mark.parametrize("page", ["401", "403"])
+def test_another_page_of_the_task_is_read_with_the_temporary_revision(shelf, page):
+    (found,) = findings(shelf, f"Tie bolts torqued IAW {PAGE} {page}")
+    assert found["current"]["why"].startswith("Another page of this task, 402, is changed by TR 32-07")
+    answer, why = said(found)
+    assert answer == "yes" and "read with TR 32-07, which changes page 402" in why.split(":")[0]
+
+
+def test_a_page_of_another_block_is_another_task(shelf):
+    (found,) = findings(shelf, f"Pedal travel checked IAW {PAGE} 201")
+    assert "TR 32-07" not in found["current"]["why"] and "TR 32-07" not in said(found)[1]
+
+
+def test_before_the_temporary_revision_was_out_nothing_is_said_of_it(shelf):
+    (found,) = findings(shelf, f"Tie bolts torqued IAW {PAGE} 401", on=datetime.date(2031, 5, 20))
+    assert "read with TR" not in said(found)[1]
