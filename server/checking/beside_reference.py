@@ -15,17 +15,20 @@ _LEADS_IN = (
     r"(?:IAW|i/a/w|in\s+accordance\s+with|as\s+per|per|ref(?:er(?:ence)?)?\.?(?:\s+to)?|using|by|used)"
 )
 _USES = r"(?:use|follow(?:ed)?|consult(?:ed)?|refer(?:red)?\s+to|comply\s+with|apply|applied|done\s+to)"
-_NAME = r"(?:the\s+)?(?:[\w'-]+\s+){0,4}"  # "the Aldermoor manual"
+_NAME = rf"(?:the\s+)?(?:(?!{_LEADS_IN}\s)[\w'-]+\s+){{0,4}}"  # "the Aldermoor manual"
 _NOT_BY = re.compile(
     rf"\b(?:not|never|neither|nor|cannot|\w+n['\u2019]t)\s+(?:\w+\s+){{0,2}}(?:{_LEADS_IN}|{_USES})\s+{_NAME}$"
     rf"|\b(?:instead\s+of|in\s+(?:lieu|place)\s+of|rather\s+than|in\s+stead\s+of|contrary\s+to|without"
-    rf"|no\s+longer|deviat\w+\s+from|other\s+than|except)\s+(?:{_LEADS_IN}\s+)?{_NAME}$",
+    rf"|no\s+longer|deviat\w+\s+from|departed\s+from|other\s+than|except|ignor\w+|disregard\w+|should\s+have"
+    rf"(?:\s+been)?)\s+(?:{_LEADS_IN}\s+)?{_NAME}$",
     re.IGNORECASE,
 )
 _NOT_USED = re.compile(
     r"[\s,;:()-]*(?:(?:was|were|is|are|has|have|does|did)\s+)?(?:been\s+)?"
     r"(?:not\s+(?:yet\s+)?(?:been\s+)?(?:used|followed|applied|applicable|appl(?:y|ies)|complied|accomplished"
-    r"|performed|done|c/w|available|held)|n/a|not\s+n/a)(?![\w-])",
+    r"|performed|done|c/w|available|held|consulted|referenced|referred|covered|read|seen|obtained|on\s+hand"
+    r"|at\s+hand|cover|address|include|give|have)|does(?:n['\u2019]t|\s+not)\s+\w+|unavailable|except|n/a"
+    r"|not\s+n/a)(?![\w-])",
     re.IGNORECASE,
 )
 _LEAD_IN = re.compile(rf"\b{_LEADS_IN}\s+", re.IGNORECASE)

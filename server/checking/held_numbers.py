@@ -1,4 +1,4 @@
-"""Numbers of publications held here, known wherever they stand in an entry, without a word to lead to them."""
+"""Numbers of publications held here, known wherever they stand in an entry, no word leading to them."""
 
 from collections.abc import Sequence
 

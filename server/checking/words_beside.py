@@ -10,7 +10,7 @@ from collections.abc import Collection, Sequence
 from indexer.library.records import PublicationRecord
 from indexer.library.relation_rules.cited_dates import is_of_day
 from indexer.library.relation_rules.held import folded
-from indexer.library.works import BULLETINS, DIRECTIVES, number_key
+from indexer.library.works import BULLETINS, DIRECTIVES, maker_key, number_key
 from indexer.tagging.record_dates import DATE
 from indexer.tagging.record_words import POINTS
 from indexer.tagging.tags import Citation, CitationKind
@@ -19,7 +19,7 @@ from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.revisions import find_revisions, same_revision
 from indexer.trade.trade_words import is_trade_word
 
-_NO_MANUALS = frozenset(
+NO_MANUALS = frozenset(
     {
         *BULLETINS, *DIRECTIVES, Type.ADVISORY_CIRCULAR, Type.REGULATION, Type.AIRWORTHINESS_BULLETIN,
         Type.AMOC_LETTER, Type.TEMPORARY_REVISION, Type.SUPPLEMENTAL_TYPE_CERTIFICATE,
@@ -53,6 +53,24 @@ _TOKEN = re.compile(
 )
 _DATED = re.compile(r"\b(?:dated|dtd)[ .:]+", re.IGNORECASE)
 _COUNTED = re.compile(r"\s+[a-z]{3,}(?<!dated)")  # "change 2 tires"
+# Words that tell another copy or state of it than the one held, in no form that is compared.
+_OTHER_COPY = re.compile(
+    r"\b(?:(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|[0-9]{1,2}(?:st|nd|rd|th))\s+"
+    r"(?:revision|issue|edition|rev|change)"
+    r"|(?:revision|issue|edition)\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
+    r"|(?:19|20)[0-9]{2}\s+(?:edition|revision|issue|version|copy|reprint|manual|book)"
+    r"|(?:edition|copy|reprint|print(?:ed|ing)|from|version)(?:\s+(?:of|in|from))?\s+(?:19|20)[0-9]{2}(?![\w-])"
+    r"|(?:old(?:er)?|previous|prior|earlier|former|superseded|obsolete|outdated|out[ -]of[ -]date|draft"
+    r"|expired|uncontrolled|photocop\w+)\s+(?:\w+\s+)?(?:of\s+)?(?:the\s+)?(?:copy|book|manual|revision|rev|issue|edition"
+    r"|version|page|[A-Z]{0,2}MM|SRM|[A-Z]{2,}[0-9]*-[\w-]+))\b",
+    re.IGNORECASE,
+)
+_OF_PAPERS = re.compile(
+    r"manuals?|maint(?:enance)?|service|shop|book|handbook|for|of|the|ch(?:apter)?|section|page|pg"
+)
+_DRAFT = re.compile(
+    r"[\s,(]*(?:draft|superseded|obsolete|outdated|expired|uncontrolled|photocop\w+)\b", re.IGNORECASE
+)
 _STANDARD_PART = re.compile(r"(?:AN|MS|NAS|MIL|AS|NSN)-?[0-9]", re.IGNORECASE)
 
 
@@ -62,21 +80,18 @@ def other_product(
     """Words that name a maker or a model that the publication is not for; "" = none.
 
     known  names that are of no document: registrations, serials
+    Of a reference with a number only the words that lead to it are looked at, and those in it.
     """
     before, led = _before(text, citation, others)
-    spans = [(before, citation.start)]
-    if citation.named and (at := text.find(citation.named, citation.start, citation.end)) >= 0:
-        spans.append((at, at + len(citation.named)))
-    elif citation.named:
-        spans.append((citation.start, citation.end))
     shouted = text.upper() == text
     mine = _names_of(held, known)
-    for start, end in spans:
-        strict = led or start >= citation.start
-        said = _unknown(text, start, end, mine, strict, shouted, _MANUAL.search(citation.text) is not None)
-        if said:
+    if said := _unknown(citation.named, 0, len(citation.named), mine, True, shouted, True):
+        return said
+    if led or not citation.number:
+        manual = _MANUAL.search(citation.text) is not None
+        if said := _unknown(text, before, citation.start, mine, led, shouted, manual):
             return said
-    if of_it := _OF_IT.match(text, citation.end):
+    if not citation.number and (of_it := _OF_IT.match(text, citation.end)):
         end = _end_of_name(text, of_it.end(), others)
         return _unknown(
             text, of_it.end(), end, mine, False, shouted, bool(_MANUAL.search(text, of_it.end(), end))
@@ -84,10 +99,31 @@ def other_product(
     return ""
 
 
+def unread_revision(text: str, citation: Citation, others: Sequence[Citation]) -> str:
+    """A revision in the line, or in the one above or below, that no reference took up; "" = none."""
+    first = text.rfind("\n", 0, max(0, text.rfind("\n", 0, citation.start))) + 1
+    last = text.find("\n", citation.end)
+    last = text.find("\n", last + 1) if last >= 0 else -1
+    lines = text[first : len(text) if last < 0 else last]
+    taken = [(each.start - first, each.end - first) for each in (*others, citation)]
+
+    def free(start: int, end: int) -> bool:
+        return all(end <= one or start >= other for one, other in taken)
+
+    for found in find_revisions(lines):
+        counted = found.text[:1].lower() in "ci" and _COUNTED.match(lines, found.end)
+        if free(found.start, found.end) and not counted:
+            return _with_word_before(lines, found.start, found.end)
+    other = _OTHER_COPY.search(lines) or _DRAFT.match(lines, citation.end - first)
+    return " ".join(other[0].split()) if other else ""
+
+
 def unread_beside(
     text: str, citation: Citation, others: Sequence[Citation], held: PublicationRecord, known: Collection[str]
 ) -> str:
     """A revision, a date or a document's number in the line that no reference took up; "" = none."""
+    if said := unread_revision(text, citation, others):
+        return said
     first = text.rfind("\n", 0, citation.start) + 1
     last = text.find("\n", citation.end)
     line = text[first : len(text) if last < 0 else last]
@@ -96,10 +132,6 @@ def unread_beside(
     def free(start: int, end: int) -> bool:
         return all(end <= one or start >= other for one, other in taken)
 
-    for found in find_revisions(line):
-        counted = found.text[:1].lower() in "ci" and _COUNTED.match(line, found.end)
-        if free(found.start, found.end) and not counted:
-            return _with_word_before(line, found.start, found.end)
     for said in _DATED.finditer(line):
         date = DATE.match(line, said.end())
         if date and free(said.start(), date.end()) and not _OF_A_THING.search(line[: said.start()]):
@@ -130,7 +162,7 @@ def document_beside(
     for each in others:
         if each is citation or "\n" in text[min(each.end, citation.end) : max(each.start, citation.start)]:
             continue
-        if each.type in _NO_MANUALS or each.kind is CitationKind.REGULATION:
+        if each.type in NO_MANUALS or each.kind is CitationKind.REGULATION:
             continue
         if each.chapter_number or each.page or each.figure or each.paragraph:
             continue
@@ -195,17 +227,19 @@ def _unknown(
 
 
 def _next_to_it(words: list[re.Match], text: str, shouted: bool) -> list[re.Match]:
-    """The words of a name that end the words, or begin them: at most four, up to one that is of no name."""
+    """The words of a name right before a place: "Quelford", "Quelford brake", and not "Need to check"."""
     kept: list[re.Match] = []
+    small = 0
     for word in reversed(words[-5:]):
-        if word[0][:1].islower() and not shouted and not is_trade_word(word[0]):
+        small += word[0][:1].islower() and not shouted and not _OF_PAPERS.fullmatch(word[0])
+        if small > 1 or word[0][:1].islower() and not shouted and not is_trade_word(word[0]):
             break
         kept.append(word)
     return kept[::-1]
 
 
 def _is_strange(word: str, before: str, mine: frozenset[str], any_letters: bool) -> bool:
-    if _folds(word) <= mine or is_trade_word(word):
+    if _folds(word) <= mine or is_trade_word(word) or maker_key(f"x {word}") == "x":
         return False
     if word.isdigit():
         return any_letters and not _PLACE_WORD.search(before)

@@ -159,6 +159,12 @@ def test_a_number_with_what_is_no_reference_beside_it_stays_what_it_is(shelf):
         (f"IAW MM {PLACE}, book QB/7 Rev 4", "Rev 4"),
         (f"Rev 4 book open on bench. IAW MM {PLACE}", "Rev 4"),
         (f"Manual dated 3 May 2019 at hand. IAW MM {PLACE}", "dated 3 May 2019"),
+        (f"Seventh revision of QZM-62-2, {PLACE}", "Seventh revision"),
+        (f"IAW old copy of QZM-62-2, {PLACE}", "old copy"),
+        (f"Photocopy of QZM-62-2 from 2019, {PLACE}", "Photocopy of QZM-62-2"),
+        (f"QZM-62-2 draft copy {PLACE}", "draft copy"),
+        (f"MM {PLACE} 2019 edition", "2019 edition"),
+        (f"Removed wheel.\nRev 5\nIAW MM {PLACE}", "Rev 5"),
         (f"Doc 4417-B, per MM {PLACE}", "4417-B"),
     ],
 )
@@ -178,6 +184,10 @@ def test_words_that_were_not_understood_beside_a_place_leave_it_open(shelf, text
         f"IAW Aldermoor QZ62 Maintenance Manual, {PLACE}",
         f"IAW QZ-62 Maintenance Manual {PLACE}",
         f"per landing gear section of MM, {PLACE}",
+        f"IAW Aldermoor Aircraft Corp. QZ62 MM QZM-62-2 Revision 6 dated March 14, 2031, {PLACE}",
+        f"Need to check brakes IAW MM {PLACE}",
+        f"Replaced without damage IAW MM {PLACE}",
+        f"Removed old linings, installed new linings IAW MM {PLACE}",
         f"REPLACED BRAKE LININGS IAW AIRCRAFT MAINTENANCE MANUAL CHAPTER {PLACE.upper()}",
     ],
 )
@@ -200,6 +210,11 @@ def test_parts_and_orders_beside_a_place_leave_it_as_it_is(shelf, text):
         f"Done from memory rather than QZM-62-2 Rev 6, {PLACE}",
         f"Done without MM {PLACE}",
         f"Did not refer to MM {PLACE}",
+        f"should have used MM {PLACE}",
+        f"Deviated from MM {PLACE}",
+        f"MM {PLACE} was not consulted",
+        f"MM {PLACE} does not cover this",
+        f"MM {PLACE} unavailable, done from memory",
     ],
 )
 def test_a_source_that_was_not_used_is_no_source(shelf, text):
@@ -230,6 +245,9 @@ def test_a_source_that_was_not_used_is_no_source(shelf, text):
         (f"IAW 58 MM {PLACE}", "58"),
         (f"IAW MM for Tarn R44, {PLACE}", "Tarn R44"),
         (f"IAW MM (Tarn R44) {PLACE}", "Tarn R44"),
+        (f"Used Tarnby manual for QZ62, {PLACE}", "Tarnby"),
+        (f"IAW MM {PLACE} (Brindlecross)", "Brindlecross"),
+        (f"IAW QZ62X MM {PLACE}", "QZ62X"),
     ],
 )
 def test_another_makers_manual_is_never_taken_for_one_held_here(shelf, text, named):
@@ -239,6 +257,8 @@ def test_another_makers_manual_is_never_taken_for_one_held_here(shelf, text, nam
 
 
 def test_the_words_that_name_another_product_are_quoted(shelf):
+    (found,) = never_yes(shelf, f"IAW Brindlecross QZM-62-2 Rev 6 {PLACE}")
+    assert "«Brindlecross»" in found["enough"]["minor"]["why"]
     found = one(shelf, f"Replaced linings IAW Brindlecross 58 MM {PLACE}")
     said = "The words name «Brindlecross 58», which no manual held here is for"
     assert said in found["enough"]["minor"]["why"]
