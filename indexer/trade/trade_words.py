@@ -1,6 +1,7 @@
 """Words of the trade and of every record, which name no maker and no product: the tables' and a few more."""
 
 import re
+from calendar import month_abbr, month_name
 from functools import cache
 
 from indexer.trade.chapter_tables import chapter_rows, jasc_rows, read_table
@@ -53,6 +54,7 @@ def trade_words() -> frozenset[str]:
     """Small letters; each word of the tables on its own."""
     printed = [row.title for row in chapter_rows().values()] + [row.title for row in jasc_rows().values()]
     printed += [row[column] for table, column in _TABLES for row in read_table(table)]
+    printed += [*month_name, *month_abbr]
     return frozenset(word.casefold() for text in printed for word in _WORD.findall(text)) | _OF_RECORDS
 
 
