@@ -118,7 +118,8 @@ class HeldAgainst:
                 text,
             )
         answers = [(each, told(text, origin, each.model, each.serial, article, beside)) for each in fitted]
-        listed = f"the fleet list of {date_words(self.aircraft.confirmed_on)} shows"
+        day = self.aircraft.confirmed_on
+        listed = f"the fleet list{f' of {date_words(day)}' if day else ', never confirmed,'} shows"
         for wanted in (Applies.APPLIES, Applies.CANNOT_TELL):
             for each, found in answers:
                 if found.answer is wanted:

@@ -87,7 +87,7 @@ def enter_fleet(folder: Path) -> None:
         return
     text = (SAMPLES / "fleet.csv").read_text(encoding="utf-8")
     with Catalogue.open(folder) as catalogue:
-        taken = import_csv(catalogue, text, _CONFIRMED_BY)
+        taken = import_csv(catalogue, text, _CONFIRMED_BY, confirmed_on=today(catalogue))
     if taken.problems:
         raise ValueError(f"the sample fleet has mistakes: {taken.problems}")
 

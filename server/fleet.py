@@ -52,7 +52,7 @@ def aircraft_fields(row: Aircraft) -> dict[str, Any]:
         "model": row.model,
         "serial": row.serial or None,
         "note": row.note,
-        "confirmed_on": row.confirmed_on.isoformat(),
+        "confirmed_on": _day_field(row),
         "confirmed_by": row.confirmed_by,
         "fitted": [_fitted_fields(each) for each in row.fitted],
     }
@@ -64,9 +64,13 @@ def in_hand_fields(row: Aircraft | None) -> dict[str, Any] | None:
         "registration": row.registration,
         "model": row.model,
         "serial": row.serial or None,
-        "confirmed_on": row.confirmed_on.isoformat(),
+        "confirmed_on": _day_field(row),
         "confirmed_by": row.confirmed_by,
     }
+
+
+def _day_field(row: Aircraft) -> str | None:
+    return row.confirmed_on.isoformat() if row.confirmed_on else None
 
 
 def _fitted_fields(each: Fitted) -> dict[str, Any]:
@@ -90,14 +94,16 @@ def serial_words(serial: str) -> str:
 
 
 def confirmed_words(row: Aircraft, today: datetime.date) -> str:
-    """ "fleet list confirmed on 4 March 2031 by R. Quill", and that this is long ago."""
+    """ "fleet list confirmed on 4 March 2031 by R. Quill", and that this is long ago, or that nobody has."""
+    if row.confirmed_on is None:
+        return f"fleet list entered by {row.confirmed_by}, never confirmed"
     old = ", more than a year ago" if is_old(row, today) else ""
     return f"fleet list confirmed on {date_words(row.confirmed_on)} by {row.confirmed_by}{old}"
 
 
 def is_old(row: Aircraft, today: datetime.date) -> bool:
-    """Whether nobody has held the row against the aircraft for a long time."""
-    return (today - row.confirmed_on).days > LONG_AGO_DAYS
+    """Whether nobody has held the row against the aircraft for a long time, or ever."""
+    return row.confirmed_on is None or (today - row.confirmed_on).days > LONG_AGO_DAYS
 
 
 def import_fields(taken: Imported) -> dict[str, Any]:

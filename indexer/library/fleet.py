@@ -1,7 +1,7 @@
 """The shop's fleet list: its aircraft and what is fitted to them. Every act stands in the history.
 
 A row counts as confirmed on the day on which a named person held it against the aircraft and its records.
-Changing a row does not confirm it.
+Neither adding nor changing a row confirms it.
 """
 
 import datetime
@@ -46,9 +46,12 @@ def add(
     fitted: Sequence[Fitted] = (),
     confirmed_on: datetime.date | str | None = None,
 ) -> Aircraft:
-    """Add an aircraft as `who` found it on a day; None and "" = today. Raises EntryRefused."""
+    """Add an aircraft, entered by `who`. Raises EntryRefused.
+
+    confirmed_on  the day on which `who` held it against the aircraft and its records; None and "" = never
+    """
     name, _ = named(who)
-    day = day_given(confirmed_on, today(catalogue))
+    day = day_given(confirmed_on, today(catalogue)) if confirmed_on else None
     new = checked(Aircraft(0, registration, maker, model, serial, tuple(fitted), note, day, name))
     at = rows.now()
     with catalogue.database.writing() as connection:
@@ -174,7 +177,7 @@ def confirm(
     at = rows.now()
     with catalogue.database.writing() as connection:
         before = held_row(connection, registration)
-        if day < before.confirmed_on:
+        if before.confirmed_on and day < before.confirmed_on:
             raise EntryRefused(
                 f"{before.registration} was confirmed on {before.confirmed_on}, which is later than {day}",
                 "Give the day on which you looked, or leave the row as it is.",

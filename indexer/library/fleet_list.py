@@ -4,7 +4,7 @@ One line for each aircraft (kind "aircraft") and for each thing fitted to it, un
 """
 
 import datetime
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from indexer.library import fleet, fleet_rows, rows
@@ -24,19 +24,25 @@ COLUMNS = (
 AIRCRAFT = "aircraft"  # the kind of a line that speaks of the aircraft itself
 
 
-def import_csv(catalogue: Catalogue, text: str, who: str, why: str = "") -> Imported:
+def import_csv(
+    catalogue: Catalogue, text: str, who: str, why: str = "", confirmed_on: datetime.date | None = None
+) -> Imported:
     """Add the aircraft of a CSV text: all of them, or none when one line is wrong.
 
     why   given, aircraft that are in the list and say otherwise are changed; "" = they are problems
-    An aircraft without a day or a name is confirmed today by `who`. What is in the list and not in the text
-    stays as it is. Raises EntryRefused when `who` is blank.
+    confirmed_on   the day for lines that give none; None = they are confirmed by nobody
+
+    A line without a day confirms nothing: a new aircraft was then entered by the name of the line, else by
+    `who`; one that is in the list stays confirmed as it was. What is in the list and not in the text stays as
+    it is. Raises EntryRefused when `who` is blank.
     """
     name, _ = named(who)
     reason = " ".join(why.split())
     lines, problems = read_lines(text, COLUMNS, needed=("registration", "kind", "model"))
-    given = _rows(lines, name, today(catalogue), problems)
+    read = _rows(lines, name, today(catalogue), confirmed_on, problems)
     with catalogue.database.writing() as connection:
         held = {key_of(each.registration): each for each in fleet.fleet(catalogue)}
+        given = [(number, _still_confirmed(held.get(key_of(row.registration)), row)) for number, row in read]
         at = rows.now()
         added = changed = 0
         for number, row in given:
@@ -72,7 +78,7 @@ def export_csv(catalogue: Catalogue) -> str:
 
 
 def _lines(row: Aircraft) -> Iterator[tuple[str, ...]]:
-    confirmed = (row.confirmed_on.isoformat(), row.confirmed_by)
+    confirmed = (row.confirmed_on.isoformat() if row.confirmed_on else "", row.confirmed_by)
     yield (row.registration, AIRCRAFT, "", row.maker, row.model, row.serial, row.note, *confirmed)
     for each in row.fitted:
         yield (
@@ -88,14 +94,25 @@ def _lines(row: Aircraft) -> Iterator[tuple[str, ...]]:
         )
 
 
+def _still_confirmed(before: Aircraft | None, row: Aircraft) -> Aircraft:
+    """A row that confirms nothing leaves the confirmation that is held."""
+    if before is None or row.confirmed_on:
+        return row
+    return replace(row, confirmed_on=before.confirmed_on, confirmed_by=before.confirmed_by)
+
+
 def _same(before: Aircraft, row: Aircraft) -> bool:
     return replace(row, id=before.id) == before
 
 
 def _rows(
-    lines: list[Line], who: str, on: datetime.date, problems: list[LineProblem]
+    lines: list[Line],
+    who: str,
+    now: datetime.date,
+    confirmed_on: datetime.date | None,
+    problems: list[LineProblem],
 ) -> list[tuple[int, Aircraft]]:
-    """Each aircraft with the number of its line, confirmed on a day; what is wrong goes to `problems`."""
+    """Each aircraft with the number of its line; what is wrong goes to `problems`."""
     first: dict[str, Line] = {}
     fitted: dict[str, list[Fitted]] = {}
     wrong: set[str] = set()
@@ -123,7 +140,7 @@ def _rows(
     found = []
     for key, line in first.items():
         try:
-            row = _aircraft(line, fitted.get(key, ()), who, on)
+            row = _aircraft(line, fitted.get(key, ()), who, now, confirmed_on)
         except EntryRefused as problem:
             problems.append(LineProblem(line.number, str(problem)))
         else:
@@ -132,11 +149,13 @@ def _rows(
     return found
 
 
-def _aircraft(line: Line, fitted, who: str, on: datetime.date) -> Aircraft:
+def _aircraft(
+    line: Line, fitted: Sequence[Fitted], who: str, now: datetime.date, confirmed_on: datetime.date | None
+) -> Aircraft:
     given = line.fields
     if given["position"]:
         raise EntryRefused("an aircraft has no position", "Leave the column empty on its own line.")
-    day = day_given(given["confirmed_on"], on)
+    day = day_given(given["confirmed_on"], now) if given["confirmed_on"] else confirmed_on
     by, _ = named(given["confirmed_by"] or who)
     return checked(
         Aircraft(

@@ -33,11 +33,12 @@ class Fitted:
 
 @dataclass(frozen=True, slots=True)
 class Aircraft:
-    """One aircraft of the shop's fleet list, as a named person confirmed it.
+    """One aircraft of the shop's fleet list, as a named person entered or confirmed it.
 
     registration  as painted, in capitals: it is not a serial
     serial        of the airframe; "" = not known
-    confirmed_on  when the row was last held against the aircraft and its records
+    confirmed_on  when the row was last held against the aircraft and its records; None = never
+    confirmed_by  who did; where nobody has, who entered the row
     """
 
     id: int
@@ -47,5 +48,5 @@ class Aircraft:
     serial: str
     fitted: tuple[Fitted, ...]
     note: str
-    confirmed_on: datetime.date
+    confirmed_on: datetime.date | None
     confirmed_by: str

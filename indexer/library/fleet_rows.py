@@ -20,7 +20,7 @@ def insert(connection: sqlite3.Connection, new: Aircraft) -> None:
             new.model,
             new.serial,
             new.note,
-            new.confirmed_on.isoformat(),
+            _day_text(new),
             new.confirmed_by,
         ),
     )
@@ -40,7 +40,7 @@ def rewrite(
             after.model,
             after.serial,
             after.note,
-            after.confirmed_on.isoformat(),
+            _day_text(after),
             after.confirmed_by,
             before.id,
         ),
@@ -51,6 +51,10 @@ def rewrite(
     event = "aircraft confirmed" if confirmed else "aircraft changed"
     act = f"{who}: {said(before)} -> {said(after)}. {why}".strip()
     note_act(connection, at, event, "", "", act)
+
+
+def _day_text(row: Aircraft) -> str:
+    return row.confirmed_on.isoformat() if row.confirmed_on else ""
 
 
 def _insert_fitted(connection: sqlite3.Connection, aircraft_id: int | None, fitted: Iterable[Fitted]) -> None:
@@ -95,7 +99,7 @@ def every_row(connection: sqlite3.Connection) -> list[Aircraft]:
             row["serial"],
             tuple(fitted.get(row["id"], ())),
             row["note"],
-            datetime.date.fromisoformat(row["confirmed_on"]),
+            datetime.date.fromisoformat(row["confirmed_on"]) if row["confirmed_on"] else None,
             row["confirmed_by"],
         )
         for row in connection.execute("SELECT * FROM aircraft ORDER BY registration")

@@ -91,7 +91,9 @@ def said(row: Aircraft) -> str:
         f"serial {row.serial}" if row.serial else "serial not known",
         *map(fitted_words, row.fitted),
         *([f"note: {row.note}"] if row.note else []),
-        f"confirmed {row.confirmed_on} by {row.confirmed_by}",
+        f"confirmed {row.confirmed_on} by {row.confirmed_by}"
+        if row.confirmed_on
+        else f"entered by {row.confirmed_by}, never confirmed",
     ]
     return "; ".join(parts)
 

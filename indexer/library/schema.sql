@@ -377,8 +377,8 @@ CREATE TABLE aircraft (
     model TEXT NOT NULL,
     serial TEXT NOT NULL, -- of the airframe, '' = not known
     note TEXT NOT NULL,
-    confirmed_on TEXT NOT NULL, -- when the row was last held against the aircraft
-    confirmed_by TEXT NOT NULL
+    confirmed_on TEXT NOT NULL, -- when the row was last held against the aircraft, '' = never
+    confirmed_by TEXT NOT NULL -- who did; where nobody has, who entered the row
 );
 
 -- Engines, propellers, appliances and alterations of an aircraft.

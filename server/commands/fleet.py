@@ -9,8 +9,10 @@ from indexer.library.fleet_records import FittedKind
 from server.commands import csv_lists
 from server.commands.options import json_option, library_option, opened, who_option, why_option
 
-on_option = click.option(
-    "--on", default="", metavar="DATE", help="The day it was held against the aircraft; else today."
+_HELD = "The day it was held against the aircraft"
+on_option = click.option("--on", default="", metavar="DATE", help=f"{_HELD}; else today.")
+entered_on_option = click.option(
+    "--on", default="", metavar="DATE", help=f"{_HELD} by --who; without it the row is never confirmed."
 )
 
 
@@ -45,7 +47,7 @@ def list_fleet(as_json: bool, library: str | None) -> None:
 @click.option("--serial", default="", help="Serial number of the airframe; it is not the registration.")
 @click.option("--maker", default="", help="Maker of the airframe.")
 @click.option("--note", default="", help="A remark.")
-@on_option
+@entered_on_option
 @who_option
 @json_option
 @library_option
@@ -60,7 +62,8 @@ def add(
     as_json: bool,
     library: str | None,
 ) -> None:
-    """Add the aircraft with this REGISTRATION, as --who found it."""
+    """Add the aircraft with this REGISTRATION. It counts as confirmed only with --on: the day of holding it
+    against the aircraft."""
     from indexer.library import fleet as list_
 
     with opened(library) as held:

@@ -138,7 +138,7 @@ def _form(
         {
             "registration": each.registration,
             "words": f"{each.registration}: {each.model}, serial {each.serial or 'not known'}, "
-            f"confirmed {date_words(each.confirmed_on)}",
+            f"{f'confirmed {date_words(each.confirmed_on)}' if each.confirmed_on else 'never confirmed'}",
         }
         for each in fleet(library.catalogue)
     ]

@@ -28,8 +28,10 @@ class Aircraft(Shape):
     model: str = Field(examples=["QZ62"])
     serial: str | None = Field(examples=["QZ-077"], description="Of the airframe; null = not known.")
     note: str
-    confirmed_on: datetime.date = Field(description="When the row was last held against the aircraft.")
-    confirmed_by: str
+    confirmed_on: datetime.date | None = Field(
+        description="When the row was last held against the aircraft; null = never."
+    )
+    confirmed_by: str = Field(description="Who did; where nobody has, who entered the row.")
     fitted: list[Fitted]
 
 
@@ -55,12 +57,14 @@ class NewFitted(Shape):
 class NewAircraft(Shape):
     registration: str = Field(max_length=40)
     model: str = Field(max_length=200)
-    who: str = Field(max_length=200, description="The name of the person who confirms the row.")
+    who: str = Field(max_length=200, description="The name of the person who enters the row.")
     serial: str = Field("", max_length=200)
     maker: str = Field("", max_length=200)
     note: str = Field("", max_length=1000)
     fitted: list[NewFitted] = Field([], max_length=100)
-    confirmed_on: datetime.date | None = Field(None, description="null = today")
+    confirmed_on: datetime.date | None = Field(
+        None, description="When `who` held the row against the aircraft; null = never: it is only entered."
+    )
 
 
 class Change(Reasoned):

@@ -86,7 +86,7 @@ class AircraftInHand(Shape):
     registration: str = Field(examples=["QX-1AB"])
     model: str = Field(examples=["QZ62"])
     serial: str | None = Field(examples=["QZ-077"], description="Of the airframe; null = not known.")
-    confirmed_on: datetime.date
+    confirmed_on: datetime.date | None = Field(description="null = never confirmed")
     confirmed_by: str
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.day import demonstration_day, demonstration_words, make_demonstration, today
-from indexer.library.fleet import add
+from indexer.library.fleet import add, confirm
 from indexer.library.problems import NotEmpty
 
 ROOT = Path(__file__).parents[2]
@@ -35,7 +35,8 @@ def test_the_demonstration_has_its_own_day_for_good(catalogue):
     assert demonstration_words(catalogue) == "Demonstration: answers are given as of 1 June 2032."
     with pytest.raises(NotEmpty):
         make_demonstration(catalogue, datetime.date(2033, 1, 1))
-    assert add(catalogue, "QX-1AB", "QZ62", "R. Quill").confirmed_on == DAY
+    add(catalogue, "QX-1AB", "QZ62", "R. Quill")
+    assert confirm(catalogue, "QX-1AB", "R. Quill").confirmed_on == DAY
     with Catalogue.open(catalogue.folder) as again:
         assert today(again) == DAY
 

@@ -179,12 +179,27 @@ def test_the_list_goes_out_and_comes_back_as_it_was(catalogue, other):
     assert other.generation == generation
 
 
-def test_a_line_without_day_and_name_is_confirmed_today_by_the_importer(catalogue):
+def test_a_line_without_day_is_entered_by_the_importer_and_confirmed_by_nobody(catalogue):
     text = "\ufeffmodel;kind;registration".replace(";", ",") + "\r\nH-14,Aircraft,qx-3ef\r\n"
     assert fleet_list.import_csv(catalogue, text, "M. Ohler").added == 1
     (row,) = fleet.fleet(catalogue)
     assert (row.registration, row.confirmed_by) == ("QX-3EF", "M. Ohler")
-    assert row.confirmed_on == datetime.date.today()
+    assert row.confirmed_on is None
+    carried = fleet_list.export_csv(catalogue)
+    assert fleet_list.import_csv(catalogue, carried, "R. Quill").already == 1, "taken back as it is"
+    fleet.confirm(catalogue, "QX-3EF", "R. Quill", DAY)
+    assert fleet_list.import_csv(catalogue, carried, "M. Ohler").already == 1
+    assert fleet.aircraft(catalogue, "QX-3EF").confirmed_on == DAY, "a line without a day takes none away"
+
+
+def test_adding_and_changing_confirm_nothing(catalogue):
+    """Only a person who held the row against the aircraft confirms it; common practice, no source."""
+    added = fleet.add(catalogue, "QX-1AB", "QZ62", "R. Quill")
+    assert (added.confirmed_on, added.confirmed_by) == (None, "R. Quill")
+    changed = fleet.change(catalogue, "QX-1AB", "M. Ohler", "data plate read", serial="QZ-077")
+    assert (changed.confirmed_on, changed.confirmed_by) == (None, "R. Quill")
+    assert catalogue.history()[-1].detail.count("entered by R. Quill, never confirmed") == 2
+    assert fleet.confirm(catalogue, "QX-1AB", "M. Ohler", "2020-01-01").confirmed_by == "M. Ohler"
 
 
 def test_what_the_list_says_otherwise_is_changed_with_a_reason_only(catalogue):

@@ -86,7 +86,9 @@ class Shelf:
         return take(self.catalogue, self.place / "files", made).publications[0]
 
     def aircraft(self, registration="QX-1AB", model="C-220", serial="CV-120", **rest):
-        return fleet.add(self.catalogue, registration, model, "R. Quill", serial, **rest)
+        """An aircraft that was held against the list today, unless said otherwise."""
+        told = {"confirmed_on": datetime.date.today(), **rest}
+        return fleet.add(self.catalogue, registration, model, "R. Quill", serial, **told)
 
     def of(self, publication_id, row, today=None):
         with self.catalogue.reading():

@@ -103,10 +103,11 @@ def test_the_page_adds_changes_and_names_what_is_wrong(shelf, web):
     assert (row.model, row.serial, row.fitted) == ("QZ62S", "QZ-077", ())
     refused = web.request("POST", "/fleet/remove", data={"aircraft": "QX-1AB", "who": "R. Quill", "why": ""})
     assert refused.status_code == 400 and "no reason" in refused.text
-    early = {"aircraft": "QX-1AB", "who": "R. Quill", "on": "2020-01-01"}
-    assert web.request("POST", "/fleet/confirm", data=early).status_code == 400
+    assert "Fleet list entered by R. Quill, never confirmed" in web.get("/fleet").text
     sure = web.request("POST", "/fleet/confirm", data={"aircraft": "QX-1AB", "who": "M. Ohler"})
     assert sure.status_code == 303 and "by M. Ohler" in web.get("/fleet").text
+    early = {"aircraft": "QX-1AB", "who": "R. Quill", "on": "2020-01-01"}
+    assert web.request("POST", "/fleet/confirm", data=early).status_code == 400
     lines = web.request("POST", "/fleet/import", data={"csv": "kind,model\n", "who": "R. Quill"})
     assert lines.status_code == 400 and "there is no column «registration»" in lines.text
     assert web.request("POST", "/fleet/import", data={"csv": CSV, "who": "R. Quill"}).status_code == 303
