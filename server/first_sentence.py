@@ -16,7 +16,7 @@ def first_sentence(text: str) -> str:
         if before.count("«") > before.count("»"):
             continue
         last = re.split(r"[^\w]+", before)[-1].casefold()
-        if last in _SHORT_FORMS or len(last) == 1:
+        if last in _SHORT_FORMS or (len(last) == 1 and last.isalpha()):
             continue
         return text[: found.end()]
     return text

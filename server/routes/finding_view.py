@@ -81,11 +81,6 @@ class Row:
     def short(self) -> str:
         return first_sentence(self.why)
 
-    @property
-    def is_cut(self) -> bool:
-        """Whether the reason says more than its first sentence."""
-        return bool(self.quote) or self.short != self.why
-
 
 @dataclass(frozen=True, slots=True)
 class DirectiveView:
@@ -273,16 +268,19 @@ def _rows(finding: Mapping[str, Any], aircraft: str) -> tuple[Row, ...]:
 
 
 def _directive_row(finding: Mapping[str, Any]) -> Row:
-    """Each directive with what it does and its status; one that only mentions the document comes last."""
-    found = sorted(finding["directives"], key=lambda each: each["level"] == "mentioned")
-    if not found:
-        return Row(
-            "Directive?", "None among the documents held here", finding["directives_note"], "none-held"
-        )
-    answers = dict.fromkeys(
-        f"{_LEVELS.get(each['level'], each['level'])}: {each['number']}, {each['status']}" for each in found
+    """Each directive with what it does and its status; those that only mention the document after them."""
+    acting = [each for each in finding["directives"] if each["level"] != "mentioned"]
+    mentioning = dict.fromkeys(
+        f"{each['number']} ({each['status']})" for each in finding["directives"] if each not in acting
     )
-    return Row("Directive?", "; ".join(answers), finding["directives_note"], "directive")
+    mentions = f"Mentioned only in {'; '.join(mentioning)}." if mentioning else ""
+    why = " ".join(part for part in (mentions, finding["directives_note"]) if part)
+    if not acting:
+        return Row("Directive?", "None that requires it is held here", why, "none-held")
+    answers = dict.fromkeys(
+        f"{_LEVELS.get(each['level'], each['level'])}: {each['number']}, {each['status']}" for each in acting
+    )
+    return Row("Directive?", "; ".join(answers), why, "directive")
 
 
 def _directive(each: Mapping[str, Any]) -> DirectiveView:
