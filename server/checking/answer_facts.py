@@ -10,6 +10,7 @@ from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
 from server.checking.changed_pages import ChangedPages
+from server.checking.denied import Denial
 from server.checking.findings import DirectiveFinding, Enough, StandingFinding
 from server.checking.limits_held import LimitTouched
 from server.words import date_words
@@ -54,6 +55,7 @@ class Facts:
     too_early: str = ""  # the day of the work, where the revision held is dated after it; "" = it is not
     stretched: str = ""  # words of a bulletin that stretch a limit
     changed: ChangedPages = ChangedPages()  # by temporary revisions: the pages meant, and others of the task
+    denial: Denial | None = None  # what the page prints against its own approval
     limit: LimitTouched | None = None  # a limit that the entry touches beside a bulletin
 
 
@@ -90,6 +92,13 @@ def quoted(standing: StandingFinding) -> str:
     where = f", PDF page {standing.pdf_page}" if standing.pdf_page else ""
     source = f" of {standing.source}" if standing.source else ""
     return f": «{standing.quote}»{where}{source}"
+
+
+def denied(facts: Facts) -> str:
+    """That the page itself says it is not approved, in words; "" = it does not."""
+    if facts.denial is None:
+        return ""
+    return f"The page itself says «{facts.denial.quote}» (PDF page {facts.denial.pdf_page})."
 
 
 def said_not_used(facts: Facts) -> str:

@@ -21,6 +21,7 @@ from server.checking.answer_facts import (
     Facts,
     cannot_tell,
     conditions_of,
+    denied,
     no,
     not_known_to_apply,
     quoted,
@@ -204,7 +205,7 @@ def _for_minor(facts: Facts, work: str) -> Enough:
         return Enough(
             Answer.YES,
             f"Acceptable data{conditions_of(facts)}{quoted(standing)}; {work} work needs no more "
-            f"(14 CFR 43.13(a)). {_check_first(facts)}".strip(),
+            f"(14 CFR 43.13(a)). {denied(facts)} {_check_first(facts)}".strip(),
         )
     if standing.quote:
         return cannot_tell(f"The words printed do not settle it{quoted(standing)}.")
@@ -261,6 +262,8 @@ def _not_shown(facts: Facts) -> Enough:
         return cannot_tell(_PAPERS_OF_ONE_AIRCRAFT[kind])
     usually = "; its type is usually approved, not shown here" if standing.usual == _APPROVED else ""
     words = f"Not shown as approved data{usually}."
+    if facts.denial is not None:
+        words = f"Not shown as approved data. {denied(facts)}"
     if standing.quote and standing.value == StandingValue.UNDETERMINED.value:
         words = f"{words} The words printed do not settle it{quoted(standing)}."
     if disputed_for_major_work(kind):

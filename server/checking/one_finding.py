@@ -25,6 +25,7 @@ from server.checking.currency_found import (
     older_than_held,
     replaced_directive,
 )
+from server.checking.denied import denial_on
 from server.checking.directive_status import misprinted, name_of
 from server.checking.directives_found import NONE_HELD, directives_of
 from server.checking.enough import enough
@@ -41,7 +42,7 @@ from server.checking.limits_stretched import stretches_a_limit
 from server.checking.notes import notes_of
 from server.checking.places import MOST_PAGES, Place, place_of
 from server.checking.resolving import Resolution, resolve
-from server.checking.standing_found import PART_APPROVAL, standing_of, without_directives
+from server.checking.standing_found import PART_APPROVAL, as_denied, standing_of, without_directives
 from server.checking.standing_on_day import on_the_day
 from server.checking.task_named import task_found
 from server.checking.unheld import is_vague, part_approval_named
@@ -115,6 +116,9 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         catalogue, citation, resolution, standing, asked.done_on, asked.today, applying
     )
     standing, unreached = _for_this_aircraft(catalogue, publication, place, standing, directives, asked)
+    denial = denial_on(catalogue, publication, place)
+    if denial is not None and publication is not None:
+        standing = as_denied(publication, standing)
     lacks = missing_in(citation, kind, resolution)
     exceptions = exceptions_of(catalogue, citation, directives, asked.text)
     facts = Facts(
@@ -141,6 +145,7 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         too_early=after_the_work(publication, asked.done_on),
         stretched=stretches_a_limit(catalogue, publication),
         changed=changed,
+        denial=denial,
         limit=limit_touched(
             catalogue,
             publication,
@@ -158,7 +163,9 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         resolution.candidates,
         current,
         applies,
-        standing,
+        replace(standing, scope="page", basis="printed", quote=denial.quote, pdf_page=denial.pdf_page)
+        if denial
+        else standing,
         directives,
         answers,
         ask_whom(kind, resolution, current, applies, answers),

@@ -67,6 +67,16 @@ def without_directives(catalogue: Catalogue, publication: PublicationRecord, pla
     return of_passages(publication, [replace(each, standing=each.own_standing) for each in passages])
 
 
+def as_denied(publication: PublicationRecord, found: StandingFinding) -> StandingFinding:
+    """The same of a page that prints that it is not approved: no more than what the document's kind gives."""
+    if found.value == StandingValue.BLOCKED.value or found.source:
+        return found
+    bare = replace(
+        found, value=StandingValue.UNDETERMINED.value, scope="", basis="", quote="", pdf_page=None, conditions=()
+    )
+    return _by_kind(publication, bare)
+
+
 def of_passages(publication: PublicationRecord, passages: Sequence[PassageRecord]) -> StandingFinding:
     """The least standing among passages of a publication, and what its kind makes of it; not empty."""
     usual = publication.type.usual_standing if publication.type else ""

@@ -139,3 +139,29 @@ def test_a_page_of_another_block_is_another_task(shelf):
 def test_before_the_temporary_revision_was_out_nothing_is_said_of_it(shelf):
     (found,) = findings(shelf, f"Tie bolts torqued IAW {PAGE} 401", on=datetime.date(2031, 5, 20))
     assert "read with TR" not in said(found)[1]
+
+
+# Pages that print that they are not approved ---------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("place", "words", "pdf_page"),
+    [
+        ("52-10-00 pg 201", "This page is outside the approval of page AP-1.", 5),
+        ("53-60-00 pg 201", "THIS PAGE IS NOT FAA APPROVED.", 10),
+    ],
+)
+def test_the_printed_denial_is_quoted_first_and_major_work_hears_of_it(shelf, place, words, pdf_page):
+    (found,) = findings(shelf, f"Skin repaired IAW QZM-62-3 Rev 2 {place}")
+    standing = found["standing"]
+    assert (standing["quote"], standing["pdf_page"]) == (words, pdf_page)
+    assert standing["value"] == "acceptable"
+    if found["applies"]["answer"] == "applies":
+        answer, why = said(found, "major")
+        assert answer == "cannot tell" and why.startswith("Not shown as approved data. The page itself says «")
+        assert said(found)[0] == "yes"
+
+
+def test_a_page_that_denies_nothing_stays_approved(shelf):
+    (found,) = findings(shelf, "Skin repaired IAW QZM-62-3 Rev 2 53-10-00 pg 101")
+    assert found["standing"]["value"] == "approved" and said(found, "major")[0] == "yes"
