@@ -215,7 +215,7 @@ def _open_words(
     if said := unread_beside(asked.text, *held, known):
         return f"Cannot tell: «{said}» was not understood; name the document."
     if said := document_beside(asked.text, *held):
-        return f"The place may be in «{said}», named beside it, which is not the one held here: cannot tell."
+        return f"The place may be in «{said}», named beside it: not the one held here, or not used."
     if said := other_product(asked.text, *held, _no_products(asked)):
         return f"The words name «{said}», which no manual held here is for: cannot tell."
     said = other_words_before(

@@ -1,8 +1,8 @@
 """Suggested words for the record. What the reference lacks is marked in brackets and never invented. Pure.
 
-A revision or a date that the entry does not give is plain only where the entry tells document and revision for
-sure: its number, with a revision or a date of one reading. Else it stands in brackets, as held here. Nothing is
-suggested for a source that the entry denies, or that no class of work may cite.
+A revision or a date that the entry does not give is plain only where the entry tells document and revision
+for sure: its number, with a revision or a date of one reading. Else it stands in brackets, as held here.
+Nothing is suggested for a source that the entry denies, or that no class of work may cite.
 
 A good reference names title, number, revision, date, chapter-section-subject and page (common practice, no
 source). What an entry must hold: 14 CFR 43.9(a), 43.11(a), part 43 Appendix B.

@@ -18,6 +18,7 @@ from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.revisions import find_revisions, same_revision
 from indexer.trade.trade_words import is_trade_word
+from server.checking.beside_reference import not_used
 
 NO_MANUALS = frozenset(
     {
@@ -155,7 +156,7 @@ def unread_beside(
 def document_beside(
     text: str, citation: Citation, others: Sequence[Citation], held: PublicationRecord
 ) -> str:
-    """A manual that the line names beside the place, by number, revision or date: not the one held.
+    """A manual that the line names beside the place, by number, revision or date: not the one held, or denied.
 
     The place may be in that one; "" = none.
     """
@@ -171,7 +172,7 @@ def document_beside(
         number = each.number and number_key(each.number, each.type) != number_key(held.number, held.type)
         mark = each.revision and same_revision(each.revision, held.revision) is not Answer.YES
         day = each.date is not None and is_of_day(each, held.date) is not Answer.YES
-        if number or mark or day:
+        if number or mark or day or not_used(text, each):
             return " ".join(each.text.split())
     return ""
 

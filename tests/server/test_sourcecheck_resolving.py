@@ -222,6 +222,17 @@ def test_a_source_that_was_not_used_is_no_source(shelf, text):
         assert not found["wording"]
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        f"not using QZM-62-2 Rev 6 but shop notes, {PLACE}",
+        f"QZM-62-2 Rev 6 was not used, {PLACE}",
+    ],
+)
+def test_a_place_beside_a_source_that_was_not_used_is_open(shelf, text):
+    never_yes(shelf, text)
+
+
 # Another maker's manual -------------------------------------------------------------------------------------
 
 
