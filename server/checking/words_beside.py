@@ -156,7 +156,7 @@ def unread_beside(
 def document_beside(
     text: str, citation: Citation, others: Sequence[Citation], held: PublicationRecord
 ) -> str:
-    """A manual that the line names beside the place, by number, revision or date: not the one held, or denied.
+    """A manual that the line names beside the place, by number, revision or date: another, or denied.
 
     The place may be in that one; "" = none.
     """
