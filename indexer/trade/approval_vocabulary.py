@@ -52,6 +52,7 @@ BY_FAA = rf"(?:{FAA}[\s-]approved|approved\sby\s(?:the\s)?(?:{FAA}|{_OFFICE_HEAD
 BY_DESIGNEE = (
     rf"(?:(?:{FAA}[\s/-])?(?:DER|ODA)[\s-]approved"
     rf"|approved\sby\s(?:an?\s|the\s)?(?:{FAA}[\s-])?(?:DERs?|designated\sengineering\srepresentatives?)\b"
+    rf"(?:\s\(DERs?\))?(?:\sof\sthe\s{FAA}\b)?"
     r"|approved\s(?:by|under)\s(?:the\sauthority\sof\s)?(?:an?\s|the\s)?(?:authorized\srepresentatives?\sof\s)?"
     rf"(?:the\s)?(?:{FAA}[\s-])?(?:(?-i:[A-Z][\w.&'-]*)\s){{0,5}}"
     r"(?:ODA\b(?:[\s-][0-9]{3,7}-[A-Z]{2})?|organization\sdesignation\sauthorization))"

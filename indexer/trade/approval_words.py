@@ -14,6 +14,8 @@ from indexer.trade.closed_grants import (
     DOUBTS_PAPER,
     ends_whole,
     is_neutral,
+    is_running_notice,
+    is_section_content,
     is_subject_line,
     is_work,
     may_lead,
@@ -72,6 +74,7 @@ _STAMP_KINDS = {
     Stamp.BARE: ApprovalKind.BARE_STAMP,
 }
 _POINTS_BACK = re.compile(r"\b(?:it|its|they|them|these|this|that|those|planning figures)\b", re.IGNORECASE)
+_JUDGED_BELOW = 2  # sentences under the paragraph of a grant
 _ANY_THIS = rf"(?:{words.CONTENT_OF_THIS}|{words.THIS})"
 _GRANTS = tuple(
     (kind, re.compile(pattern + words.CONTINUES, re.IGNORECASE))
@@ -105,7 +108,7 @@ _GRANTS = tuple(
         (ApprovalKind.ACCEPTED, words.APPROVAL_LABEL + words.ACCEPTED),
     )
 )
-_SIGN = r"(?:\u00a7{1,2}\s?|(?:sections?|paragraphs?|parts?)\s)?"
+_SIGN = r"(?:\u00a7{1,2}\s?|(?:secs?\.|sections?|paragraphs?|parts?)\s)?"
 # 14 CFR part 23, A23.4 (G23.4 before 2017), and the same words in parts 25, 27, 29, 33 and 35.
 _LIMITATIONS = re.compile(
     rf"{words.LABEL}th(?:e|is)\sairworthiness\slimitations?\ssection\s(?:of\sthis\s(?:manual|document)\s)?is\s"
@@ -221,8 +224,9 @@ def _sentence_kind(plain: str, start: int, end: int) -> ApprovalKind | None:
 
 def _in_closed_company(plain: str, spans: list[tuple[int, int]], number: int, kind: ApprovalKind) -> bool:
     """Whether all that stands beside a grant is of closed forms: the rest of its paragraph, the line
-    above the paragraph and the first two sentences below it. Under the statement of a limitations section,
-    which the rule words, the limits may be in any words that do not speak of the paper.
+    above the paragraph and the first two sentences below it, or the first under a heading. Under the
+    statement of a limitations section, which the rule words, the limits may be in any words that do not
+    speak of the paper.
     """
     start, end = spans[number]
     if plain[end - 1] == ";":
@@ -237,19 +241,37 @@ def _in_closed_company(plain: str, spans: list[tuple[int, int]], number: int, ki
             return False
         if not joined:
             break
-    beside = True
-    for place in range(number + 1, min(number + 3, len(spans))):
+    beside, under_heading, judged = True, False, 0
+    for place in range(number + 1, len(spans)):
         first, last = spans[place]
         sentence = plain[first:last]
         beside = beside and "\n\n" not in plain[spans[place - 1][1] : first]
-        line = sentence.partition("\n")[0]
-        if not beside and _is_heading_line(line):
-            return not _speaks_back(sentence)
-        if _grants(plain, spans[place]) or is_work(sentence):
+        line = _line_of(plain, first)
+        if is_running_notice(sentence if beside else line):
             continue
-        if beside or kind is not ApprovalKind.LIMITATIONS or _speaks_back(sentence):
+        closed = _grants(plain, spans[place]) or is_work(sentence)
+        if not beside and not under_heading and _is_heading_line(line):
+            if "\n" in sentence or not is_neutral(sentence):
+                return not _speaks_back(sentence)
+            under_heading = True
+        elif under_heading:
+            return closed or not _speaks_back(sentence)
+        elif not beside and judged == _JUDGED_BELOW:
+            return True
+        elif not closed and (beside or not _sets_limits(kind, sentence)):
             return False
+        judged += not beside
     return True
+
+
+def _sets_limits(kind: ApprovalKind, sentence: str) -> bool:
+    """Whether a sentence under the statement of a limitations section may be one of its limits."""
+    return kind is ApprovalKind.LIMITATIONS and (is_section_content(sentence) or not _speaks_back(sentence))
+
+
+def _line_of(plain: str, place: int) -> str:
+    """The whole line in which a sentence begins."""
+    return plain[plain.rfind("\n", 0, place) + 1 :].partition("\n")[0]
 
 
 def _is_heading_line(line: str) -> bool:

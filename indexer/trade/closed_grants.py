@@ -30,7 +30,6 @@ _TAIL_PARTS = (
     rf",\s(?-i:{_OFFICES})",
     r"\sin\s(?:accordance|compliance)\swith\s(?:title\s)?14\sCFR\s(?:parts?\s)?[0-9]{2}(?:\.[0-9]{1,4})?",
     r"\sfor\sthe\srepairs\s(?:it\s(?:describes|contains)|described\s(?:here)?in(?:\sit)?)",
-    rf"\sfor\s(?:the\s)?{_PRODUCTS}\s(?:of|in)\sgroups?\s[0-9]{{1,2}}",
     rf"\sfor\s(?:all\s)?(?:the\s)?{_PRODUCTS}\s(?:that\sare\s)?(?:listed|shown|identified)\sin\s{_PARAGRAPH}"
     r"(?:,?\s\(?Effectivity\)?)?(?:,?\s(?:of|in)\sthis\s(?:service\s)?bulletin)?",
     r"\sand\s(?:must|shall|may|can)\sbe\s(?:done|used|accomplished)\sas\s(?:written|printed)",
@@ -48,6 +47,11 @@ _WORK_VERBS = (
 _ORDER = re.compile(rf"(?:{_WORK_VERBS}\b|do\snot\sexceed\b)", re.IGNORECASE)
 _NO_THING = re.compile(
     rf"\b(?:{_WORK_VERBS}|check|inspect|examine|out|off|up|down|in|on|then|hand|new)[.]$", re.IGNORECASE
+)
+# "Clean the parts and lay them out": the pronoun stands for the thing the same sentence names.
+_OWN_OBJECT = re.compile(
+    rf"^({_WORK_VERBS}\s(?:the\s)?(?:parts?|bolts?|rivets?|nuts?|fasteners?)\sand\s{_WORK_VERBS})\sthem\b",
+    re.IGNORECASE,
 )
 _DONE = re.compile(r"\b(?:is|are)\s(?=[a-z]+ed\b)", re.IGNORECASE)
 _OTHER_HARMLESS = re.compile(
@@ -72,7 +76,7 @@ DOUBTS_PAPER = re.compile(
     r"|translat\w*|reprint\w*|reproduc\w*|photo\w*|pictures?|scan\w*|signatures?|seals?|blank|answers?|questions?"
     r"|quiz|imagin\w*|suppos\w*|previous|earlier|former\w*|next|above|foregoing|statements?|statuses|status|claims?"
     r"|errat\w*|label\w*|carried|so|dealers?|sellers?|sketch\w*|applies|legends?|captions?|excerpts?|extracts?"
-    r"|says?|said|opinions?|mistakes?|errors?|recommend\w*|suggest\w*|advi[cs]\w*|digests?|summar\w*|joke\w*|boilerplate|text|wrong\w*|believe\w*)\b",
+    r"|says?|said|opinions?|mistakes?|errors?|recommend\w*|suggest\w*|advi[cs]\w*|digests?|summar\w*|joke\w*|propos\w*|provisional\w*|tentative\w*|interim|covered|boilerplate|text|wrong\w*|believe\w*)\b",
     re.IGNORECASE,
 )
 _MARK = re.compile(
@@ -86,9 +90,21 @@ _OWN_NUMBER = re.compile(
     r"(?:(?:document|manual|catalog|supplement)\sno\.\s|model\s)(?-i:[A-Z0-9][A-Z0-9-]*)", re.IGNORECASE
 )
 # Lines that publishers run along every page, about the paper and not about its standing.
+# A copyright holder ends in a word for a company: any other name may be words about the paper.
 _RUNNING_NOTICE = re.compile(
     r"fictitious\ssample\sof\san\sinvented\s[a-z]+\s-\snot\sfor\sflight|printed\sin\s(?:the\s)?(?:U\.?S\.?A\.?)"
-    r"|(?:copyright|\u00a9|\(c\))[\w\s,.\u00a9-]{0,60}|all\srights\sreserved[.]?|uncontrolled\s(?:when|if)\sprinted[.]?",
+    r"|(?:copyright\s(?:(?:\u00a9|\(c\))\s)?|(?:\u00a9|\(c\))\s)[0-9]{4}(?:[-,]\s?[0-9]{4})*,?\s(?:by\s)?"
+    r"(?P<holder>(?-i:[A-Z][A-Za-z]+)(?:\s(?-i:[A-Z][A-Za-z]+)){0,2})"
+    r"\s(?:aircraft|airplanes?|aviation|industries|corporation|corp|company|inc|llc|ltd)[.]?(?:\sall\srights\sreserved[.]?)?"
+    r"|all\srights\sreserved[.]?|uncontrolled\s(?:when|if)\sprinted[.]?",
+    re.IGNORECASE,
+)
+# What a limitations section says of itself, in the words of the rule (14 CFR part 23, A23.4).
+_SECTION_CONTENT = re.compile(
+    r"(?:\(?[0-9A-Za-z][.)]\s)?this\ssection\s(?:holds|contains|gives|sets\sforth)\s(?:all\s|each\s)?(?:of\s)?(?:the\s)?"
+    r"mandatory\sreplacement\stimes?,\s(?:structural\s)?inspection\sintervals?,?\sand\s(?:the\s)?"
+    r"(?:related\s)?(?:structural\s)?inspection\sprocedures?"
+    r"(?:\sof\sthe\s(?-i:[A-Z0-9-]+)(?:\sand\s(?-i:[A-Z0-9-]+))?\s(?:airplanes?|helicopters?|engines?|propellers?))?[.]",
     re.IGNORECASE,
 )
 _NAMES_ROW = re.compile(
@@ -129,7 +145,7 @@ def ends_whole(rest: str) -> bool:
 
 def is_work(sentence: str) -> bool:
     """Whether a sentence only tells of work by hand, in words that are all known to speak of that."""
-    said = re.sub(r"\s+", " ", sentence.strip())
+    said = _OWN_OBJECT.sub(r"\1", re.sub(r"\s+", " ", sentence.strip()))
     if _OTHER_HARMLESS.fullmatch(said):
         return True
     if not said.endswith(".") or not (_ORDER.match(said) or _DONE.search(said)):
@@ -146,7 +162,14 @@ def may_lead(sentence: str) -> bool:
 
 def is_running_notice(line: str) -> bool:
     """Whether a line is a publisher's notice of the kind that runs along every page."""
-    return _RUNNING_NOTICE.fullmatch(line.strip()) is not None
+    notice = _RUNNING_NOTICE.fullmatch(line.strip())
+    holder = notice["holder"] or "" if notice else ""
+    return notice is not None and not words.takes_back(holder) and not DOUBTS_PAPER.search(holder)
+
+
+def is_section_content(sentence: str) -> bool:
+    """Whether a sentence only says what a limitations section holds."""
+    return _SECTION_CONTENT.fullmatch(re.sub(r"\s+", " ", sentence.strip())) is not None
 
 
 def is_neutral(line: str) -> bool:

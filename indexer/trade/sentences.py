@@ -4,7 +4,7 @@ import re
 
 # A full stop after these, after one letter, or after a paragraph number ends no sentence.
 _ABBREVIATION = re.compile(
-    r"(?:^|[\s(])(?:[A-Za-z]|[0-9]{1,3}|nos?|refs?|rev|figs?|paras?|pars?|vol|chap|ch|sect?|pg|pp|approx|inc|ltd|corp"
+    r"(?:^|[\s(])(?:[A-Za-z]|[0-9]{1,3}|nos?|refs?|rev|figs?|paras?|pars?|vol|chap|ch|sect?|secs|pg|pp|approx|inc|ltd|corp"
     r"|co|mr|mrs|ms|dr|jr|st|vs|etc|e\.g|i\.e|u\.s|dept|amdt|amend|ser|mfg|mfr|max|min|temp|qty"
     r"|jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec|f\.a\.a)\.$",
     re.IGNORECASE,

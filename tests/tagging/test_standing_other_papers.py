@@ -47,8 +47,13 @@ def test_a_manual_page_attached_to_a_bulletin_does_not_approve_the_bulletin(word
 
 
 def test_this_document_on_an_attached_paper_reaches_that_page_only():
-    made = (page(1, BULLETIN), page(2, "# APPENDIX A\nThis document is FAA approved."), page(3, "Do this."))
+    made = (page(1, BULLETIN), page(2, "# GENERAL\nThis document is FAA approved."), page(3, "Do this."))
     assert approved_pages(*made) == {2}
+
+
+def test_nor_that_page_where_the_heading_may_name_a_part_of_another_paper():
+    made = (page(1, BULLETIN), page(2, "# APPENDIX A\nThis document is FAA approved."), page(3, "Do this."))
+    assert approved_pages(*made) == set()
 
 
 def test_a_bulletin_that_repeats_the_limitations_statement_is_not_approved_by_it():

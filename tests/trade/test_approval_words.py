@@ -60,7 +60,6 @@ GRANTS = [
     ("The FAA has approved the technical content of this service bulletin.", K.BULLETIN),
     ("Approval: FAA approved.", K.BULLETIN),
     ("Approval: FAA approved 12 May 2004", K.BULLETIN),
-    ("The technical content of this bulletin is FAA approved for the airplanes of group 1.", K.BULLETIN),
     ("This repair is approved by the Manager, Small Airplane Standards Branch, FAA.", K.GRANT),
     ("This manual is FAA approved. It has 40 pages and no index.", K.GRANT),
     ("The technical content of this bulletin is approved under the authority of ODA-100999-CE.", K.DESIGNEE),
@@ -304,6 +303,7 @@ def test_these_words_grant_nothing(text):
         ("submit to the FAA for approval", K.INSTRUCTION),
         ("the FAA approved maintenance program", K.MENTION),
         ("This manual is FAA approved except chapter 5.", K.PARTIAL),
+        ("The technical content of this bulletin is FAA approved for the airplanes of group 1.", K.PARTIAL),
         ("FAA APPROVED", K.BARE_STAMP),
         ("FAA APPROVED AIRPLANE FLIGHT MANUAL", K.MENTION),
         ("This manual is FAA approved. (Not valid for Model B.)", K.PARTIAL),
@@ -319,9 +319,7 @@ def test_a_dimension_for_reference_blocks_nothing():
 
 
 def test_quotes_are_the_words_as_printed():
-    text = (
-        "A. Reason.\n\nF.  Approval:\n The technical con-\ntent of this  bulletin\nis FAA ap-\nproved.\n\nG. Manpower"
-    )
+    text = "A. Reason.\n\nF.  Approval:\n The technical con-\ntent of this  bulletin\nis FAA ap-\nproved.\n\nG. Manpower"
     (words,) = [one for one in find_approval_words(text) if one.kind.grants]
     assert words.quote == text[words.start : words.end]
     assert words.quote.endswith("is FAA ap-\nproved.")
