@@ -31,6 +31,7 @@ from server.system_order import group_of
 from server.system_records import Cause, Meaning, Part, SystemAnswer, WordCounts
 from server.system_scope import chapter_of
 from server.system_words import is_title, no_systems, systems_meant
+from server.words import numbered, publication_name
 
 _CAUSES = (  # key, words, unit
     ("own-section", "stand in sections of a manual with its own order that no one has mapped", "passage"),
@@ -120,8 +121,13 @@ def _meanings(
     return systems_meant(asked, here, listed, words, each_word=True, subject=looked.subject), looked
 
 
-def _directives(library: OpenedLibrary) -> frozenset[str]:
-    return frozenset(each.id for each in library.publications() if group_of(each.type).key == "directives")
+def _directives(library: OpenedLibrary) -> dict[str, str]:
+    """Names by id of the directives and proposed directives on the shelf."""
+    return {
+        each.id: numbered(each.type, each.number) or publication_name(each)
+        for each in library.publications()
+        if group_of(each.type).key in ("directives", "proposed")
+    }
 
 
 def _word_counts(library: OpenedLibrary, asked: str, looked: Looked, listed: set[str]) -> WordCounts:

@@ -6,7 +6,7 @@ is tied to the tied is not on the system.
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from indexer.library import relations, systems
@@ -58,10 +58,10 @@ class Entries:
     def listed(self) -> set[str]:
         return {entry.place.passage_id for entry in (*self.on, *self.may_be)}
 
-    def without(self, hiding: NotApplying, directives: frozenset[str]) -> "Hidden":
+    def without(self, hiding: NotApplying, directives: Mapping[str, str]) -> "Hidden":
         """Take out the passages that are to be hidden, and say which those were.
 
-        directives   ids of all directives on the shelf
+        directives   names by id of all directives and proposals on the shelf
         """
         publications, passages = frozenset(hiding.publications), frozenset(hiding.passages)
 
@@ -72,7 +72,8 @@ class Entries:
         self.on = [entry for entry in self.on if not is_out(entry)]
         self.may_be = [entry for entry in self.may_be if not is_out(entry)]
         owners = frozenset(place.publication_id for place in gone)
-        return Hidden(frozenset(place.passage_id for place in gone), owners, owners & directives)
+        named = tuple(dict.fromkeys(name for one, name in directives.items() if one in owners))
+        return Hidden(frozenset(place.passage_id for place in gone), owners, named)
 
 
 def entries_on(

@@ -206,7 +206,7 @@ class Hidden:
 
     passages: frozenset[str]
     publications: frozenset[str]
-    directives: frozenset[str]  # those of the publications that are directives
+    directives: tuple[str, ...]  # names of those publications that are directives or proposals, each once
 
 
 @dataclass(frozen=True, slots=True)

@@ -118,8 +118,10 @@ def hidden_in_listing(hidden: Hidden, registration: str) -> str:
         return words
     words = f"{words[:-1]}, of {count_of(len(hidden.publications), 'publication')}."
     if hidden.directives:
-        words += f" Among them: {count_of(len(hidden.directives), 'directive or proposal')}."
-    return words.replace("directive or proposals", "directives or proposals")
+        count = len(hidden.directives)
+        kinds = "directive or proposal" if count == 1 else "directives or proposals"
+        words += f" Among them: {count} {kinds} ({'; '.join(hidden.directives)})."
+    return words
 
 
 def cause_words(cause: Cause) -> str:

@@ -77,6 +77,7 @@ def standing_fields(standing: Standing) -> dict[str, Any]:
         "basis": evidence.basis.value if evidence else None,
         "quote": standing.quote,
         "pdf_page": evidence.pdf_page if evidence else None,
+        "conditions": list(standing.conditions),
     }
 
 
@@ -100,7 +101,6 @@ def long_tags(
             **standing_fields(standing),
             "scope": standing.scope,
             "mandatory": standing.mandatory,
-            "conditions": list(standing.conditions),
         },
         "evidence": {
             "numbers": [evidence_fields(tag.evidence) for tag in numbers],

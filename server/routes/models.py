@@ -70,6 +70,7 @@ class Standing(Shape):
     basis: BasisWord | None
     quote: str = Field(examples=["FAA APPROVED 12 May 2031"])
     pdf_page: int | None = Field(description="Where the quote stands; 1-based.")
+    conditions: list[str] = Field(description="What must also be true before the value may be used.")
 
 
 class Applies(Shape):
@@ -364,7 +365,6 @@ class NumberWithOthers(Number):
 class LongStanding(Standing):
     scope: str
     mandatory: bool
-    conditions: list[str]
 
 
 class TagEvidence(Shape):
