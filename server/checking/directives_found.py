@@ -24,6 +24,7 @@ from indexer.trade.revisions import same_revision
 from server.applying import Applying
 from server.checking.directive_status import Status, name_of, status_of
 from server.checking.findings import CITED_ITSELF, DirectiveFinding, StandingFinding
+from server.checking.paragraph_ranges import lies_inside
 from server.checking.resolving import Resolution
 from server.words import date_words
 
@@ -72,9 +73,13 @@ def directives_of(
     day = on or today
     found = _itself(catalogue, resolution, day)
     for said in _statements(catalogue, citation, resolution):
-        each = _finding(catalogue, citation, resolution, standing, said, on, day)
+        # Credit is for work done before the directive bound: it counts as the directive stands now.
+        credited = today if said.claim.kind is ClaimKind.CREDITS else day
+        each = _finding(catalogue, citation, resolution, standing, said, on, credited)
         if each is not None and applying is not None and each.reaches is Answer.YES:
             each = _for_aircraft(each, applying, said.source)
+        if each is not None and applying is not None and each.credits is Answer.YES:
+            each = _credited_for(each, applying, said.source)
         if each is not None and each not in found:
             found.append(each)
     levels = {CITED_ITSELF: -1, **{level.value: place for place, level in enumerate(_LEVELS)}}
@@ -191,7 +196,7 @@ def _finding(
         note = (
             "Holds only for the directive, aircraft and holder the letter names (14 CFR 39.19)."
             if letter
-            else "Speaks of alternative methods for it: read which of them hold."
+            else "This directive speaks of alternative methods beside it: read which of them hold."
         )
     else:
         note = "Mentioned only: nothing in these words requires it."
@@ -210,6 +215,18 @@ def _for_aircraft(found: DirectiveFinding, applying: Applying, source: Publicati
     said = "does not reach" if reaches is Answer.NO else "is not shown to reach"
     registration = applying.aircraft.registration
     return replace(found, reaches=reaches, note=f"The directive {said} {registration}: {answer.why}")
+
+
+def _credited_for(
+    found: DirectiveFinding, applying: Applying, source: PublicationRecord
+) -> DirectiveFinding:
+    """Credit hangs on the words and the day; whether the directive reaches the aircraft is said with it."""
+    reached = _for_aircraft(replace(found, reaches=Answer.YES), applying, source)
+    if reached.reaches is Answer.YES:
+        return found
+    if reached.reaches is Answer.NO:
+        return replace(found, credits=Answer.CANNOT_TELL, note=reached.note)
+    return replace(found, note=f"{found.note} {reached.note}")
 
 
 def _match(claim: Claim, citation: Citation) -> RevisionMatch:
@@ -255,6 +272,8 @@ def _raising(
         return Answer.CANNOT_TELL, f"Names {named or 'no revision'}. {why}".strip()
     if name in standing.mandatory.split("; "):
         return Answer.YES, f"Required as named: {parts}." if parts else "Reaches the place cited."
+    if parts and citation.paragraph and lies_inside(citation.paragraph, said.claim.paragraphs):
+        return Answer.YES, f"Required as named: {parts}."
     if parts and citation.paragraph:
         return Answer.CANNOT_TELL, f"Names {parts} of it. Whether the place cited is part of that: read both."
     if parts:
@@ -278,7 +297,9 @@ def _credit(before: datetime.date | None, match: RevisionMatch, on: datetime.dat
         return "Credits work done before a day that was not found: cannot tell."
     day = date_words(before)
     if on is None:
-        return f"Credits work by this revision done before {day}. The day of the work is not said."
+        return (
+            f"Credits work by this revision. Say on which day the work was done: credit only before {day}."
+        )
     if on < before:
         return f"Work done on {date_words(on)} is before {day}: credited."
     return f"No credit: work done on {date_words(on)} is not before {day}."

@@ -15,6 +15,7 @@ from indexer.library.catalogue import Catalogue
 from indexer.library.day import make_demonstration, today
 from indexer.library.whoosh_engine import WhooshEngine
 from indexer.settings import Settings
+from server.checking.paragraph_ranges import lies_inside
 from server.demo import DAY
 from server.opened import OpenedLibrary, index_folder
 from server.sourcecheck import check
@@ -158,10 +159,48 @@ def test_the_printed_denial_is_quoted_first_and_major_work_hears_of_it(shelf, pl
     assert standing["value"] == "acceptable"
     if found["applies"]["answer"] == "applies":
         answer, why = said(found, "major")
-        assert answer == "cannot tell" and why.startswith("Not shown as approved data. The page itself says «")
+        assert answer == "cannot tell" and why.startswith(
+            "Not shown as approved data. The page itself says «"
+        )
         assert said(found)[0] == "yes"
 
 
 def test_a_page_that_denies_nothing_stays_approved(shelf):
     (found,) = findings(shelf, "Skin repaired IAW QZM-62-3 Rev 2 53-10-00 pg 101")
     assert found["standing"]["value"] == "approved" and said(found, "major")[0] == "yes"
+
+
+# Directives ------------------------------------------------------------------------------------------------
+
+REQUIRED = "paragraphs 3.B through 3.D"
+
+
+@pytest.mark.parametrize("cited", ["3.B through 3.D", "3.B thru 3.C", "3.C", "3.D.(2)"])
+def test_a_range_inside_the_one_named(cited):
+    assert lies_inside(cited, [REQUIRED])
+
+
+@pytest.mark.parametrize("cited", ["3.A through 3.C", "3.E", "2.C", "3", "3.D through 3.B", "B", "3.C and 4"])
+def test_a_range_partly_outside_or_not_read(cited):
+    assert not lies_inside(cited, [REQUIRED])
+
+
+def test_the_paragraphs_that_a_directive_requires_are_compliance(shelf):
+    """relations_truth.csv: AD 2032-03-05 requires paragraphs 3.B through 3.D of revision A."""
+    text = "Pins installed IAW SB QZ62-52-0093 Rev A para 3.{} thru 3.D"
+    (found,) = findings(shelf, text.format("B"), "directive")
+    assert said(found, "directive")[0] == "yes" and "2032-03-05" in said(found, "directive")[1]
+    (partly,) = findings(shelf, text.format("A"), "directive")
+    assert said(partly, "directive")[0] == "cannot tell"
+
+
+def test_credit_is_decided_from_the_directive_and_the_day_of_the_work(shelf):
+    text = "Tie bolts replaced IAW SB QZ62-32-0114 Rev A dated December 9, 2030"
+    (before,) = findings(shelf, text, "directive", datetime.date(2031, 3, 1))
+    assert said(before, "directive")[0] == "yes" and "credited" in said(before, "directive")[1]
+    (after,) = findings(shelf, text, "directive", datetime.date(2031, 5, 12))
+    assert said(after, "directive")[0] == "no"
+    (undated,) = findings(shelf, text, "directive")
+    answer, why = said(undated, "directive")
+    assert answer == "cannot tell"
+    assert "Say on which day the work was done: credit only before 12 May 2031" in why
