@@ -20,7 +20,7 @@ from server.commands import map as map_command
 from server.commands import register as register_command
 from server.commands import system as system_command
 from server.commands import words as words_command
-from server.commands.options import json_option, library_option, opened, settings_for
+from server.commands.options import json_option, library_option, opened, say_demonstration, settings_for
 
 REFUSED, USAGE, STOPPED = 1, 2, 130
 DEFAULT_PORT = 8017
@@ -80,6 +80,7 @@ def ingest(
     if paths and read_again:
         raise click.UsageError("Give --read-again without files: it reads the library's own copies.")
     settings = settings_for(library)
+    say_demonstration(settings)
     refused = taking_in.take_in(list(paths), settings, as_json) if paths else 0
     if read_again:
         refused += taking_in.take_again(settings, as_json)
@@ -207,7 +208,9 @@ def serve(host: str, port: int, library: str | None) -> None:
     """Serve the library's pages and its JSON API; on this machine only unless --host says otherwise."""
     from server.serving import serve as run
 
-    run(settings_for(library), host, port)
+    settings = settings_for(library)
+    say_demonstration(settings)
+    run(settings, host, port)
 
 
 @main.command()

@@ -36,6 +36,22 @@ def settings_for(library: str | None) -> Settings:
     return replace(settings, library=library) if library else settings
 
 
+def say_demonstration(settings: Settings) -> None:
+    """Say on the error stream where the library is the demonstration; nothing where there is none yet.
+
+    Raises LibraryProblem.
+    """
+    from indexer.library.catalogue import Catalogue
+    from indexer.library.database import FILE_NAME
+    from indexer.library.day import demonstration_words
+
+    if not (settings.library_folder / FILE_NAME).exists():
+        return
+    with Catalogue.open(settings.library_folder) as catalogue:
+        if words := demonstration_words(catalogue):
+            click.echo(words, err=True)
+
+
 def opened(library: str | None):
     """The library, opened and caught up; use it as a context manager. Raises LibraryProblem.
 
