@@ -70,7 +70,7 @@ def _not_compliance(facts: Facts) -> Enough:
     letters = [each for each in facts.directives if each.level == ClaimKind.ALTERNATIVE and each.quote]
     if others and letters:
         return cannot_tell(
-            f"{others[0].number}: {others[0].note} A letter held here speaks of an alternative: "
+            f"{others[0].number}: {others[0].note} {letters[0].number} speaks of an alternative: "
             f"«{letters[0].quote}» {letters[0].note} Read it."
         )
     if others:
