@@ -3,7 +3,7 @@
 Nothing found here never means "current": the library knows only the copies it was given.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
@@ -33,6 +33,11 @@ _READ_AHEAD = {
     "ties to": relations.ties_to_many,
     "supersessions": relations.supersessions_of_many,
     "overrides": relations.overrides_of_many,
+}
+_READ_AHEAD_ALL = _READ_AHEAD | {  # all that `relations` and `unresolved` ask for too
+    "ties from": relations.ties_from_many,
+    "overrides by": relations.overrides_by_many,
+    "unresolved": relations.unresolved_claims_of_many,
 }
 
 _SAID_BY = {  # of the tie's target
@@ -86,8 +91,34 @@ class Currency:
 
     def read_ahead(self, publications: Iterable[PublicationRecord]) -> None:
         """Read what speaks against many publications in one go, before each is asked about."""
-        ids = [publication.id for publication in publications]
-        for what, read in _READ_AHEAD.items():
+        self._read_of(_READ_AHEAD, [publication.id for publication in publications])
+
+    def read_ahead_all(
+        self, publications: Iterable[PublicationRecord], others: Iterable[PublicationRecord] = ()
+    ) -> None:
+        """The same with all else that documents say of one another.
+
+        others   publications at hand, which sentences may name
+        """
+        self._read_of(_READ_AHEAD_ALL, [publication.id for publication in publications])
+        held = {publication.id: publication for publication in others}
+        for _, publication_id in self._read.missing(("publication", each) for each in held):
+            self._read.keep(("publication", publication_id), held[publication_id])
+
+    def ties_to(self, publication: PublicationRecord) -> list[Tie]:
+        """What other publications say of this one."""
+        return self._once("ties to", relations.ties_to, publication.id)
+
+    def ties_from(self, publication: PublicationRecord) -> list[Tie]:
+        """What this publication says of others held here."""
+        return self._once("ties from", relations.ties_from, publication.id)
+
+    def overridden_pages(self, publication: PublicationRecord) -> frozenset[int]:
+        """Its pages (1-based) that temporary revisions held here change."""
+        return frozenset(each.pdf_page for each in self._overrides_of(publication))
+
+    def _read_of(self, kinds: Mapping[str, Callable], ids: Collection[str]) -> None:
+        for what, read in kinds.items():
             missing = [
                 publication_id for _, publication_id in self._read.missing((what, each) for each in ids)
             ]
@@ -109,7 +140,7 @@ class Currency:
     def _of_directives(self, publication: PublicationRecord) -> list[str]:
         """Whether directives in force name this revision or another one of the same document."""
         named: dict[str, set[RevisionMatch]] = {}
-        for tie in self._once("ties to", relations.ties_to, publication.id):
+        for tie in self.ties_to(publication):
             if tie.in_force and tie.level in (ClaimKind.REQUIRES, ClaimKind.INCORPORATES):
                 named.setdefault(self.short_name(tie.source_id), set()).add(tie.match)
         superseded = any(relation.against for relation in self._supersessions(publication))
@@ -170,8 +201,8 @@ class Currency:
         return [
             *sorted(self._supersessions(publication), key=lambda relation: not relation.against),
             *self._overridden_pages(publication),
-            *(self._said_of(tie) for tie in self._once("ties to", relations.ties_to, publication.id)),
-            *(self._says(tie) for tie in self._once("ties from", relations.ties_from, publication.id)),
+            *(self._said_of(tie) for tie in self.ties_to(publication)),
+            *(self._says(tie) for tie in self.ties_from(publication)),
         ]
 
     def unresolved(self, publication: PublicationRecord) -> list[UnresolvedClaim]:

@@ -51,6 +51,7 @@ class Entries:
     elsewhere: dict[str, int] = field(default_factory=dict)  # subsystem -> passages not listed
     into: list[Reference] = field(default_factory=list)  # references to publications with listed pages
     subjects: dict[str, PublicationRecord] = field(default_factory=dict)  # papers whose subject it is
+    decoded: systems.Decoded = field(default_factory=systems.Decoded)  # of what the answer reads
 
     def part(self, part: Part) -> list[Entry]:
         return self.on if part is Part.ON else self.may_be
@@ -108,7 +109,9 @@ def entries_on(
         ),
     )
     found.into = systems.references_into(
-        catalogue, {entry.place.publication_id for entry in found.on if entry.how is not How.REFERRED}
+        catalogue,
+        {entry.place.publication_id for entry in found.on if entry.how is not How.REFERRED},
+        found.decoded,
     )
     _add(found.on, on, _referring_to_pages(library, found))
     _may_be(library, asked, found, on, filed, reaches, named)
@@ -218,20 +221,24 @@ def _tied(library: OpenedLibrary, subjects: dict[str, PublicationRecord]) -> Ite
     catalogue = library.catalogue
     whole: dict[str, Evidence | None] = {}
     pages: dict[tuple[str, int], Evidence] = {}
+    said_of = relations.ties_to_many(catalogue, subjects)
+    says = relations.ties_from_many(catalogue, subjects)
+    orders = relations.supersessions_of_many(catalogue, subjects)
+    changes = relations.overrides_by_many(catalogue, subjects)
     for publication_id in subjects:
-        for tie in relations.ties_to(catalogue, publication_id):
+        for tie in said_of[publication_id]:
             if _one_subject(library, tie.source_id):
                 whole.setdefault(tie.source_id, tie.evidence)
             elif tie.evidence.pdf_page:
                 pages.setdefault((tie.source_id, tie.evidence.pdf_page), tie.evidence)
-        for tie in relations.ties_from(catalogue, publication_id):
+        for tie in says[publication_id]:
             if _one_subject(library, tie.target_id):
                 whole.setdefault(tie.target_id, tie.evidence)
-        for each in relations.supersessions_of(catalogue, publication_id):
+        for each in orders[publication_id]:
             other = each.newer_id if each.older_id == publication_id else each.older_id
             if _one_subject(library, other):
                 whole.setdefault(other, each.evidence)
-        for each in relations.overrides_by(catalogue, publication_id):
+        for each in changes[publication_id]:
             pages.setdefault((each.target_id, each.pdf_page), each.evidence)
     held = systems.places_in(catalogue, {*whole, *(publication_id for publication_id, _ in pages)})
     for publication_id, places in held.items():
@@ -254,8 +261,9 @@ def _overriding(library: OpenedLibrary, on: Iterable[Entry]) -> Iterator[Entry]:
     for entry in on:
         pages[entry.place.publication_id].update(entry.place.pages)
     sources: dict[str, Evidence] = {}
+    changed = relations.overrides_of_many(library.catalogue, pages)
     for publication_id, listed in pages.items():
-        for each in relations.overrides_of(library.catalogue, publication_id):
+        for each in changed[publication_id]:
             if each.pdf_page in listed:
                 sources.setdefault(each.source_id, each.evidence)
     for publication_id, places in systems.places_in(library.catalogue, sources).items():

@@ -8,7 +8,7 @@ from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from indexer.library import relations, systems
+from indexer.library import systems
 from indexer.library.catalogue import Catalogue
 from indexer.library.records import PublicationRecord, Reference, ReferenceState, RevisionMatch
 from indexer.library.systems import Place
@@ -75,13 +75,17 @@ class Around:
             for entry in everything
         }
         referred: dict[tuple[str, int | None], list[tuple[Reference, str | None]]] = defaultdict(list)
+        owners = {entry.place.publication_id for entry in everything}
         for reference in found.into:
             for publication_id, page, passage_id in reference.targets:
-                referred[publication_id, page].append((reference, passage_id))
+                if publication_id in owners:
+                    referred[publication_id, page].append((reference, passage_id))
         currency = Currency(catalogue)
         current = Current(catalogue, currency=currency)
         records = {record.id: record for record in library.publications()}
-        current.prepare(records[each] for each in {entry.place.publication_id for entry in everything})
+        listed = [records[each] for each in {entry.place.publication_id for entry in everything}]
+        currency.read_ahead_all(listed, library.every_publication())
+        current.prepare(listed)
         return cls(
             catalogue,
             records,
@@ -93,7 +97,7 @@ class Around:
             {passage: number for passage, held in numbers.items() for number in held if _is_own(number)},
             {passage: held[0] for passage, held in numbers.items() if not _is_own(held[0])},
             systems.begun_pages(catalogue, long),
-            systems.references_in(catalogue, (entry.place.passage_id for entry in everything)),
+            systems.references_in(catalogue, (entry.place.passage_id for entry in everything), found.decoded),
             referred,
             holding,
             applying,
@@ -102,8 +106,7 @@ class Around:
     def against(self, record: PublicationRecord) -> tuple[tuple[str, ...], frozenset[int]]:
         """What is known against a publication's being current, and its pages that others override."""
         if record.id not in self.known:
-            overrides = relations.overrides_of(self.catalogue, record.id)
-            pages = frozenset(each.pdf_page for each in overrides)
+            pages = self.currency.overridden_pages(record)
             self.known[record.id] = (self.currency.of_publication(record), pages)
         return self.known[record.id]
 
@@ -281,12 +284,11 @@ def _requirements(
     around: Around, record: PublicationRecord, ties: Iterable[Relation]
 ) -> tuple[Relation, ...]:
     """One for each document: that it requires or is required by, at the revision held here."""
-    catalogue = around.catalogue
     found: dict[str, Relation] = {}
     if not any(tie.kind in (ClaimKind.REQUIRES.value, ClaimKind.INCORPORATES.value) for tie in ties):
         return ()
-    held = [(tie, tie.source_id) for tie in relations.ties_to(catalogue, record.id)]
-    held += [(tie, tie.target_id) for tie in relations.ties_from(catalogue, record.id)]
+    held = [(tie, tie.source_id) for tie in around.currency.ties_to(record)]
+    held += [(tie, tie.target_id) for tie in around.currency.ties_from(record)]
     reached = {(tie.level, other) for tie, other in held if tie.match is not RevisionMatch.OTHER}
     for level in (ClaimKind.REQUIRES, ClaimKind.INCORPORATES):
         for tie in ties:

@@ -76,7 +76,7 @@ def _reader(kind: Any) -> Callable[[Any], Any]:
     if origin is tuple:
         if get_args(kind)[-1] is not Ellipsis:
             parts = [_reader(part) for part in get_args(kind)]
-            return lambda data: tuple(part(item) for part, item in zip(parts, data, strict=True))
+            return lambda data: tuple([part(item) for part, item in zip(parts, data, strict=True)])
         each = _reader(get_args(kind)[0])
         return lambda data: tuple([each(item) for item in data])
     if isinstance(origin, type) and issubclass(origin, Mapping):

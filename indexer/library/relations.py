@@ -195,6 +195,24 @@ def overrides_of_many(catalogue: Catalogue, publication_ids: Collection[str]) ->
     return _records_of_many(catalogue, PageOverride, "page_override", ("target_id",), key, publication_ids)
 
 
+def ties_from_many(catalogue: Catalogue, publication_ids: Collection[str]) -> dict[str, list]:
+    """`ties_from` likewise."""
+    key = "claim, target_id"
+    return _records_of_many(catalogue, Tie, "tie", ("source_id",), key, publication_ids)
+
+
+def overrides_by_many(catalogue: Catalogue, publication_ids: Collection[str]) -> dict[str, list]:
+    """`overrides_by` likewise."""
+    key = "target_id, pdf_page, source_pdf_page"
+    return _records_of_many(catalogue, PageOverride, "page_override", ("source_id",), key, publication_ids)
+
+
+def unresolved_claims_of_many(catalogue: Catalogue, publication_ids: Collection[str]) -> dict[str, list]:
+    """`unresolved_claims` likewise."""
+    table, columns = "unresolved_claim", ("publication_id",)
+    return _records_of_many(catalogue, UnresolvedClaim, table, columns, "claim", publication_ids)
+
+
 def _records_of_many(
     catalogue: Catalogue,
     kind: type,

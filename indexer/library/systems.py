@@ -143,7 +143,7 @@ def filed(
         {_PLACE_JOINS} {_IN_ORDER}, now.rank
     """
     found = []
-    places, read = _Places(), _Decoded()
+    places, read = _Places(), Decoded()
     numbers: dict[tuple, tuple[ChapterNumber, bool]] = {}
     with catalogue.reading() as connection:
         for row in connection.execute(sql, (*chapters, *chapters)):
@@ -166,7 +166,7 @@ def read_two_ways(catalogue: Catalogue) -> list[Filed]:
         SELECT now.*, {_PLACE_COLUMNS} FROM now JOIN passage ON passage.id = now.passage_id
         {_PLACE_JOINS} {_IN_ORDER}, now.rank
     """
-    read, known = _Places(), _Decoded()
+    read, known = _Places(), Decoded()
     with catalogue.reading() as connection:
         return [
             Filed(
@@ -192,7 +192,7 @@ def naming(
         FROM said JOIN passage ON passage.id = said.passage_id {_PLACE_JOINS} {_IN_ORDER}, said.ordinal
     """
     found = []
-    places, read = _Places(), _Decoded()
+    places, read = _Places(), Decoded()
     with catalogue.reading() as connection:
         for row in connection.execute(sql, tuple(chapters)):
             if wanted(_number(row)):
@@ -252,32 +252,41 @@ def printed_pages(catalogue: Catalogue, publication_ids: Iterable[str]) -> dict[
     }
 
 
-def references_in(catalogue: Catalogue, passage_ids: Iterable[str]) -> dict[str, list[Reference]]:
+def references_in(
+    catalogue: Catalogue, passage_ids: Iterable[str], read: "Decoded | None" = None
+) -> dict[str, list[Reference]]:
     """What passages refer to, by passage id, in order of place."""
-    sql = "SELECT record_json FROM reference WHERE passage_id IN (?) ORDER BY passage_id, ordinal"
+    read = Decoded() if read is None else read
+    sql = """
+        SELECT passage_id, ordinal, record_json FROM reference WHERE passage_id IN (?)
+        ORDER BY passage_id, ordinal
+    """
     found: dict[str, list[Reference]] = defaultdict(list)
     for row in _batches(catalogue, sql, passage_ids):
-        reference = from_json(Reference, row["record_json"])
-        found[reference.passage_id].append(reference)
+        found[row["passage_id"]].append(read.reference(row))
     return dict(found)
 
 
-def references_into(catalogue: Catalogue, publication_ids: Iterable[str]) -> list[Reference]:
+def references_into(
+    catalogue: Catalogue, publication_ids: Iterable[str], read: "Decoded | None" = None
+) -> list[Reference]:
     """What passages on the shelf refer to, where that is one of these publications or a place in it."""
+    # The keys alone are made distinct: a reference with many targets is long.
     sql = """
-        SELECT DISTINCT reference.record_json, reference.passage_id, reference.ordinal FROM reference_target
-        JOIN reference ON reference.passage_id = reference_target.passage_id
-            AND reference.ordinal = reference_target.ordinal
-        JOIN passage ON passage.id = reference.passage_id
+        WITH meant AS MATERIALIZED (
+            SELECT DISTINCT passage_id, ordinal FROM reference_target WHERE target_id IN (?)
+        )
+        SELECT reference.record_json, meant.passage_id, meant.ordinal FROM meant
+        CROSS JOIN passage ON passage.id = meant.passage_id
         JOIN publication ON publication.id = passage.publication_id
         JOIN copy ON copy.id = publication.copy_id AND copy.replaced_by IS NULL
-        WHERE reference_target.target_id IN (?) ORDER BY reference.passage_id, reference.ordinal
+        JOIN reference ON reference.passage_id = meant.passage_id AND reference.ordinal = meant.ordinal
+        ORDER BY meant.passage_id, meant.ordinal
     """
+    read = Decoded() if read is None else read
     found = {}
     for row in _batches(catalogue, sql, publication_ids):
-        key = (row["passage_id"], row["ordinal"])
-        if key not in found:
-            found[key] = from_json(Reference, row["record_json"])
+        found.setdefault((row["passage_id"], row["ordinal"]), read.reference(row))
     return list(found.values())
 
 
@@ -339,15 +348,22 @@ def remainder(catalogue: Catalogue) -> Remainder:
     return Remainder(own, unknown, dict(states))
 
 
-class _Decoded:
-    """JSON texts that come again are read once."""
+class Decoded:
+    """JSON texts that come again are read once; one may serve all that one answer reads."""
 
     def __init__(self) -> None:
+        self._references: dict[tuple[str, int], Reference] = {}
         self.evidence = cache(lambda text: from_json(Evidence, text))
         self.citation = cache(lambda text: from_json(Citation, text))
         self.others = cache(
             lambda text: tuple(tag.value for tag in from_json(tuple[Tag[ChapterNumber], ...], text))
         )
+
+    def reference(self, row: sqlite3.Row) -> Reference:
+        key = (row["passage_id"], row["ordinal"])
+        if key not in self._references:
+            self._references[key] = from_json(Reference, row["record_json"])
+        return self._references[key]
 
 
 class _Places:

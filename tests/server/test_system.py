@@ -197,6 +197,30 @@ def test_each_row_of_the_csv_file_is_safe_in_a_spreadsheet(shelf):
     assert text.count("\r\n") == len(rows) + 1
 
 
+def test_the_statements_of_a_listing_do_not_grow_with_its_lines(shelf):
+    def take_more(first, last):
+        for at in range(first, last):
+            words = passage(0, 1, f"Brake {at}.", numbers=["32-41"])
+            shelf.take(f"manual {at}", manual(words))
+            paper = replace(one_page(""), passages=(words,))
+            shelf.take(f"bulletin {at}", of_type(paper, PublicationType.SERVICE_BULLETIN, f"32-{at:04}"))
+
+    def statements():
+        opened, ran = shelf.open(), []
+        opened.catch_up()
+        opened.catalogue.database.connection().set_trace_callback(ran.append)
+        answer = everything_on(opened, "32")
+        opened.close()
+        return len(answer.on.lines), len(ran)
+
+    take_more(0, 5)
+    few_lines, few = statements()
+    take_more(5, 20)
+    many_lines, many = statements()
+    assert (few_lines, many_lines) == (10, 40)
+    assert many - few <= 5
+
+
 @pytest.mark.parametrize(
     ("document_number", "chapter"),
     [
