@@ -300,8 +300,7 @@ def _requirements(
 def _refers_to(around: Around, passage_id: str) -> Iterable[Mention]:
     for reference in around.refers.get(passage_id, ()):
         targets = reference.targets or (("", None, None),)
-        for publication_id, page, _ in targets:
-            yield _mention(reference, publication_id, page, None)
+        yield from _mentions(reference, ((publication_id, page, None) for publication_id, page, _ in targets))
 
 
 def _referred_from(
@@ -318,14 +317,20 @@ def _referred_from(
             if passage_id is not None and passage_id not in mine:
                 continue
             key = (reference.passage_id, reference.citation.text)
-            found.setdefault(key, _mention(reference, reference.publication_id, None, page))
+            if key not in found:
+                (found[key],) = _mentions(reference, [(reference.publication_id, None, page)])
     return tuple(found.values())
 
 
-def _mention(reference: Reference, other: str, page: int | None, here: int | None) -> Mention:
-    citation = reference.citation
-    held = other if reference.state is not ReferenceState.NOT_HELD else ""
-    return Mention(citation.text, citation.kind.value, reference.state, held, page, here, reference.reason)
+def _mentions(
+    reference: Reference, places: Iterable[tuple[str, int | None, int | None]]
+) -> Iterable[Mention]:
+    """One for each place: the other publication, its page, and the page here."""
+    text, kind = reference.citation.text, reference.citation.kind.value
+    state, reason = reference.state, reference.reason
+    is_held = state is not ReferenceState.NOT_HELD
+    for other, page, here in places:
+        yield Mention(text, kind, state, other if is_held else "", page, here, reason)
 
 
 def _order(line: Line) -> tuple:
