@@ -23,7 +23,7 @@ from indexer.library.records import (
 from indexer.tagging.tags import ClaimKind
 from indexer.trade.evidence import Evidence
 from server.kept import KeptByState
-from server.same_task import changed_beside
+from server.same_task import changed_beside, tasks_of
 from server.tag_fields import evidence_fields
 from server.words import date_words, numbered, publication_name
 
@@ -171,10 +171,11 @@ class Currency:
 
     def beside(self, publication: PublicationRecord, pdf_page: int) -> list[tuple[str, PageOverride]]:
         """What changes other pages of the task of a page (1-based), each with that page as printed."""
-        return self._read.once(
-            ("beside", publication.id, pdf_page),
-            lambda: changed_beside(self._catalogue, publication, pdf_page, self._overrides_of(publication)),
-        )
+        overrides = self._overrides_of(publication)
+        if not overrides:
+            return []
+        tasks = self._read.once(("tasks", publication.id), lambda: tasks_of(self._catalogue, publication))
+        return changed_beside(tasks, pdf_page, overrides)
 
     def beside_words(self, printed_page: str, override: PageOverride) -> str:
         """ "Another page of this task, 402, is changed by TR 32-07: read it first."."""

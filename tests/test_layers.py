@@ -8,7 +8,8 @@ import pytest
 ROOT = Path(__file__).parent.parent
 LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexer.tagging indexer.library
     indexer.workers indexer.ingest server.picture_cache server.render server.opened server.words
-    server.first_sentence server.disputed_notes server.applies_words server.snippet server.tag_fields server.kept server.standing_today server.page_lookup
+    server.first_sentence server.disputed_notes server.applies_words server.snippet server.tag_fields
+    server.kept server.standing_today server.page_lookup
     server.same_task server.currency
     server.list_imports server.fleet
     server.stated_words server.applying_words server.applying server.hiding server.applies_console
