@@ -46,7 +46,7 @@ SHOWN_AND = (
 # "Manager, Wichita Aircraft Certification Office, FAA": names and titles between, and no verb.
 _OFFICE_HEAD = (
     r"(?:manager|chief|director)\b(?=[^.;?!:]{0,80}?\b(?:ACO|office|branch|division|directorate|section)\b)(?:,?\s(?!(?:to|by|at|in|on|an?|who|was|is|are|were|after|before|when|if|sent"
-    rf"|mailed|repair|quality|pilot)\b)(?:of|the|and|&|(?-i:[A-Z])[A-Za-z.&'/-]*)){{1,12}}?,?\s(?:of\sthe\s)?{FAA}"
+    rf"|mailed|repair|quality|pilot|with|for|from|as|under|per|via|through|about|not|no|nor|or|but|filed|held|kept)\b)(?:of|the|and|&|(?-i:[A-Z])[A-Za-z.&'/-]*)){{1,12}}?,?\s(?:of\sthe\s)?{FAA}"
 )
 BY_FAA = rf"(?:{FAA}[\s-]approved|approved\sby\s(?:the\s)?(?:{FAA}|{_OFFICE_HEAD}))"
 BY_DESIGNEE = (

@@ -74,6 +74,12 @@ _STAMP_KINDS = {
     Stamp.BARE: ApprovalKind.BARE_STAMP,
 }
 _POINTS_BACK = re.compile(r"\b(?:it|its|they|them|these|this|that|those|planning figures)\b", re.IGNORECASE)
+_NUMBERED_PART = re.compile(
+    r"\b(?:parts?|chapters?|appendi(?:x|ces)|volumes?|options?)\s(?-i:[0-9]{1,2}|[A-Z]|[IVX]{1,4})\b",
+    re.IGNORECASE,
+)
+_MARKED = re.compile(r"(?:[A-Z][.]|[0-9]{1,2}[.])\s")  # "G. Manpower": a paragraph of its own
+_NUMBER_LINE = re.compile(r"number:\s(?:SB\s|SL\s)?(?-i:[A-Z0-9-]+)", re.IGNORECASE)
 _JUDGED_BELOW = 2  # sentences under the paragraph of a grant
 _ANY_THIS = rf"(?:{words.CONTENT_OF_THIS}|{words.THIS})"
 _GRANTS = tuple(
@@ -231,17 +237,20 @@ def _in_closed_company(plain: str, spans: list[tuple[int, int]], number: int, ki
     start, end = spans[number]
     if plain[end - 1] == ";":
         return False
-    headed = _is_heading_line(plain[start:end].partition("\n")[0])
+    headed = _headed(plain, start, end)
     for place in range(number - 1, -1, -1) if not headed else ():
         first, last = spans[place]
         joined = "\n\n" not in plain[last : spans[place + 1][0]]
-        if not joined and _is_heading_line(plain[first:last].rpartition("\n")[2]):
+        paragraph = plain[:last].rpartition("\n\n")[2]
+        if not joined and all(
+            _is_heading_line(line) or _NUMBER_LINE.fullmatch(line) for line in paragraph.split("\n")
+        ):
             break
         if not may_lead(plain[first:last]) and not _grants(plain, spans[place]):
             return False
         if not joined:
             break
-    beside, under_heading, judged = True, False, 0
+    beside, under_heading, lettered, judged = True, False, False, 0
     for place in range(number + 1, len(spans)):
         first, last = spans[place]
         sentence = plain[first:last]
@@ -253,15 +262,26 @@ def _in_closed_company(plain: str, spans: list[tuple[int, int]], number: int, ki
         if not beside and not under_heading and _is_heading_line(line):
             if "\n" in sentence or not is_neutral(sentence):
                 return not _speaks_back(sentence)
-            under_heading = True
+            under_heading, lettered = True, _MARKED.match(line) is not None
         elif under_heading:
-            return closed or not _speaks_back(sentence)
+            part = kind is not ApprovalKind.LIMITATIONS and not lettered and _NUMBERED_PART.search(sentence)
+            return closed or not part and not _speaks_back(sentence)
         elif not beside and judged == _JUDGED_BELOW:
             return True
         elif not closed and (beside or not _sets_limits(kind, sentence)):
             return False
         judged += not beside
     return True
+
+
+def _headed(plain: str, start: int, end: int) -> bool:
+    """Whether the sentence's first line is a heading that begins a paragraph, and no part of the grant."""
+    line, _, rest = plain[start:end].partition("\n")
+    if plain[:start].rstrip(" ")[-2:] not in ("", "\n\n") or not _is_heading_line(line):
+        return False
+    if rest and APPROVAL_HEADING.search(line):
+        return True
+    return bool(rest) and rest != rest.upper() and _grants(plain, (end - len(rest), end))
 
 
 def _sets_limits(kind: ApprovalKind, sentence: str) -> bool:

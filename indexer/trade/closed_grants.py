@@ -76,7 +76,8 @@ DOUBTS_PAPER = re.compile(
     r"|translat\w*|reprint\w*|reproduc\w*|photo\w*|pictures?|scan\w*|signatures?|seals?|blank|answers?|questions?"
     r"|quiz|imagin\w*|suppos\w*|previous|earlier|former\w*|next|above|foregoing|statements?|statuses|status|claims?"
     r"|errat\w*|label\w*|carried|so|dealers?|sellers?|sketch\w*|applies|legends?|captions?|excerpts?|extracts?"
-    r"|says?|said|opinions?|mistakes?|errors?|recommend\w*|suggest\w*|advi[cs]\w*|digests?|summar\w*|joke\w*|propos\w*|provisional\w*|tentative\w*|interim|covered|boilerplate|text|wrong\w*|believe\w*)\b",
+    r"|says?|said|opinions?|mistakes?|errors?|recommend\w*|suggest\w*|advi[cs]\w*|digests?|summar\w*|joke\w*|propos\w*|provisional\w*|tentative\w*|interim|covered|later|since|outside|alone|added|newer"
+    r"|(?:operator|owner|customer|vendor|installer)s?['\u2019]s?|boilerplate|text|wrong\w*|believe\w*)\b",
     re.IGNORECASE,
 )
 _MARK = re.compile(
