@@ -1,4 +1,4 @@
-"""What a page prints against its own approval: "this page is not FAA approved", "outside the approval of ..."."""
+"""What a page prints against its own approval: "this page is not FAA approved", "outside its approval"."""
 
 import re
 from dataclasses import dataclass

@@ -72,7 +72,13 @@ def as_denied(publication: PublicationRecord, found: StandingFinding) -> Standin
     if found.value == StandingValue.BLOCKED.value or found.source:
         return found
     bare = replace(
-        found, value=StandingValue.UNDETERMINED.value, scope="", basis="", quote="", pdf_page=None, conditions=()
+        found,
+        value=StandingValue.UNDETERMINED.value,
+        scope="",
+        basis="",
+        quote="",
+        pdf_page=None,
+        conditions=(),
     )
     return _by_kind(publication, bare)
 

@@ -319,7 +319,10 @@ def test_a_dimension_for_reference_blocks_nothing():
 
 
 def test_quotes_are_the_words_as_printed():
-    text = "A. Reason.\n\nF.  Approval:\n The technical con-\ntent of this  bulletin\nis FAA ap-\nproved.\n\nG. Manpower"
+    text = (
+        "A. Reason.\n\nF.  Approval:\n The technical con-\ntent of this  bulletin\nis FAA ap-\nproved.\n\n"
+        "G. Manpower"
+    )
     (words,) = [one for one in find_approval_words(text) if one.kind.grants]
     assert words.quote == text[words.start : words.end]
     assert words.quote.endswith("is FAA ap-\nproved.")
