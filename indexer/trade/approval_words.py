@@ -295,6 +295,9 @@ def _line_of(plain: str, place: int) -> str:
 
 
 def _is_heading_line(line: str) -> bool:
+    """A line without a letter, such as the mark of a footnote, is no heading."""
+    if not re.search("[A-Za-z]", line):
+        return False
     return is_neutral(line) or is_subject_line(line) or APPROVAL_HEADING.search(line) is not None
 
 

@@ -58,7 +58,7 @@ def test_a_search_answers_in_the_agreed_shape(answer):
         for hit in group["hits"]:
             assert set(hit) == HIT | BESIDE
             assert set(hit["publication"]) == PUBLICATION
-            assert set(hit["standing"]) == {"value", "usual", "basis", "quote", "pdf_page"}
+            assert set(hit["standing"]) == {"value", "usual", "basis", "quote", "pdf_page", "conditions"}
             assert hit["number"] is None or set(hit["number"]) == {"text", "scheme", "basis"}
 
 

@@ -132,7 +132,7 @@ def test_a_passage_that_runs_over_to_a_page_read_by_ocr_is_not_approved():
 def test_a_revision_read_by_ocr_does_not_show_that_words_of_another_revision_are_not_meant():
     made = document(
         page(1, "# STRUCTURAL REPAIR MANUAL\nRevision 8"),
-        page(2, "This manual, Revision 8, is FAA approved.\nDrill."),
+        page(2, "This manual, Revision 8, is FAA approved.\nDrill out the rivets."),
     )
     assert standings(made)[1].value is APPROVED
     assert APPROVED not in {each.value for each in standings(read_by(Origin.OCR, made, 1))}
