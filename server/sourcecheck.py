@@ -27,7 +27,7 @@ from indexer.trade.circular_conditions import circular_conditions
 from server.checking.asking import NEEDS
 from server.checking.comparing import differences
 from server.checking.enough import CLASSES, DIRECTIVE, MAJOR, MINOR
-from server.checking.entry import Entry, read_entry
+from server.checking.entry import Entry, read_entry, without_marks
 from server.checking.entry_words import speaks_of_compliance
 from server.checking.fields import finding_fields
 from server.checking.findings import SourceFinding
@@ -126,8 +126,9 @@ def check(
         catalogue = library.catalogue
         today = day_of(catalogue)
         chosen = fleet.aircraft(catalogue, aircraft) if aircraft and aircraft.strip() else None
-        citations = _citations(catalogue, entry_text)
-        entry = read_entry(entry_text, citations, fleet.fleet(catalogue), today)
+        ours = fleet.fleet(catalogue)
+        citations = without_marks(_citations(catalogue, entry_text), ours)
+        entry = read_entry(entry_text, citations, ours, today)
         asked = _asked(entry_text, chosen, entry, work, on, today, citations)
         findings = tuple(find(catalogue, each, asked) for each in citations[:MOST_CITATIONS])
         state = library.state(status)

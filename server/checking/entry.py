@@ -113,6 +113,13 @@ def _registrations(
     return list(found.values()), unknown[0] if unknown else ""
 
 
+def without_marks(citations: Sequence[Citation], fleet: Sequence[Aircraft]) -> list[Citation]:
+    """The citations without those that are registrations of the fleet: after "SB 24 Rev C, QX-1AB" the mark
+    of the aircraft looks like one more bulletin."""
+    marks = {_mark(each.registration) for each in fleet}
+    return [each for each in citations if _mark(each.text) not in marks]
+
+
 def _nearly(text: str, citations: Sequence[Citation], fleet: Sequence[Aircraft]) -> str:
     """A mark with the letter I or O where one of ours has a figure: US marks have neither (14 CFR 47.15)."""
     ours = {_mark(each.registration): each.registration for each in fleet}

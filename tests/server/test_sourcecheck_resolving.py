@@ -18,6 +18,7 @@ from server.opened import OpenedLibrary, index_folder
 from server.sourcecheck import check
 
 TWIN, SINGLE = "N62QZ", "N14PW"
+OTHER_TWIN = "QX-1AB"
 FILES = (
     "qz62-maintenance-manual.pdf",
     "qz62-structural-repair-manual.pdf",
@@ -45,6 +46,7 @@ def shelf(tmp_path_factory):
     with OpenedLibrary.open(place, Settings()) as library:
         fleet.add(library.catalogue, TWIN, "QZ62", "R. Quill", "QZ-077", "Aldermoor")
         fleet.add(library.catalogue, SINGLE, "H-14", "R. Quill", "H-120", "Pellworth")
+        fleet.add(library.catalogue, OTHER_TWIN, "QZ62", "R. Quill", "QZ-078", "Aldermoor")
         manual = next(each for each in library.publications() if each.number == "QZM-62-2")
         day = today(library.catalogue)
         register.record_check(
@@ -345,3 +347,11 @@ def test_a_letter_is_told_by_its_directive_and_its_date(shelf, text):
 def test_a_letter_of_another_day_or_directive_is_another(shelf, text):
     (found,) = [each for each in findings(shelf, text) if "AMOC" in each["text"]]
     assert found["resolved"] is None
+
+
+@pytest.mark.parametrize("entry", ["C/W SB QZ62-32-0114 Rev B, {}", "SB QZ62-32-0114 Rev B and {}"])
+def test_the_mark_of_an_aircraft_after_a_bulletin_is_no_second_bulletin(shelf, entry):
+    made = check(shelf, entry.format(OTHER_TWIN), keep=False).fields()
+    assert [each["text"] for each in made["citations"]] == ["SB QZ62-32-0114 Rev B"]
+    assert any(OTHER_TWIN in fact for fact in made["facts"])
+    assert made["citations"][0]["applies"]["why"] != "No aircraft is given."
