@@ -85,3 +85,8 @@ def _date(year: int, month: int, day: int) -> datetime.date | None:
         return datetime.date(year, month, day)
     except ValueError:
         return None
+
+
+def date_words(day: datetime.date) -> str:
+    """ "4 March 2031": the month as a word, so that day and month cannot be taken for one another."""
+    return f"{day.day} {day:%B %Y}"

@@ -111,7 +111,7 @@ def test_a_directive_still_binds_until_the_day_of_the_one_that_replaces_it(shelf
     )
     before, after = DATE(2031, 5, 11), DATE(2031, 5, 12)
     assert force_of(shelf.catalogue, old, before).state is Force.IN_FORCE
-    assert "until AD 2031-04-07 takes its place on 2031-05-12" in force_of(shelf.catalogue, old, before).why
+    assert "until AD 2031-04-07 takes its place on 12 May 2031" in force_of(shelf.catalogue, old, before).why
     assert force_of(shelf.catalogue, new, before).state is Force.NOT_YET
     assert force_of(shelf.catalogue, old, after).state is Force.SUPERSEDED
     assert force_of(shelf.catalogue, new, after).state is Force.IN_FORCE

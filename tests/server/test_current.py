@@ -286,7 +286,7 @@ def test_directives_are_unknown_by_default_and_say_what_was_looked_at(library, i
     directive = library.catalogue.publication(ids["directive"])
     finding = currency_of(library.catalogue, directive, TODAY)
     assert finding.state is UNKNOWN
-    assert finding.why.startswith("Among those held here: effective since 2031-05-01.")
+    assert finding.why.startswith("Among those held here: effective since 1 May 2031.")
     assert finding.why.endswith("Nobody has checked the authority's list of directives.")
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from indexer.tagging.tags import DirectiveFacts
+from indexer.trade.dates import date_words
 from indexer.trade.evidence import Evidence, Origin
 
 
@@ -91,13 +92,13 @@ def _own_state(facts: DirectiveFacts, on: datetime.date) -> ForceOnDay:
     if effective:
         day = effective.value
         if on < day:
-            return ForceOnDay(Force.NOT_YET, f"Effective {day.isoformat()}.", since=day)
-        return ForceOnDay(Force.IN_FORCE, f"Effective since {day.isoformat()}.", since=day)
+            return ForceOnDay(Force.NOT_YET, f"Effective {date_words(day)}.", since=day)
+        return ForceOnDay(Force.IN_FORCE, f"Effective since {date_words(day)}.", since=day)
     if facts.on_receipt and facts.issued:
         day = facts.issued.value
         if on < day:
-            return ForceOnDay(Force.NOT_YET, f"Issued {day.isoformat()}, effective upon receipt.", since=day)
-        return ForceOnDay(Force.IN_FORCE, f"Effective upon receipt; issued {day.isoformat()}.", since=day)
+            return ForceOnDay(Force.NOT_YET, f"Issued {date_words(day)}, effective upon receipt.", since=day)
+        return ForceOnDay(Force.IN_FORCE, f"Effective upon receipt; issued {date_words(day)}.", since=day)
     year = _year(facts)
     if year and on.year > year + 1 and not facts.on_receipt:
         return ForceOnDay(Force.IN_FORCE, f"It prints no effective date; its number is of {year}.")
@@ -123,15 +124,15 @@ def _after_others(replaced_by: list[ReplacedBy], on: datetime.date) -> ForceOnDa
     if dated and dated[0].effective <= on:
         first = dated[0]
         done, state = _done(first)
-        why = f"{done} by {first.name} from {first.effective.isoformat()}."
+        why = f"{done} by {first.name} from {date_words(first.effective)}."
         return ForceOnDay(state, why, first.name, first.effective)
     if undated:
         why = f"{_done(undated[0])[0]} by {undated[0].name}, and from which day cannot be told."
         return ForceOnDay(Force.CANNOT_TELL, why, undated[0].name)
     if dated:
-        why = f"In force until {dated[0].name} takes its place on {dated[0].effective.isoformat()}."
+        why = f"In force until {dated[0].name} takes its place on {date_words(dated[0].effective)}."
         if dated[0].withdrawal:
-            why = f"In force until {dated[0].name} withdraws it on {dated[0].effective.isoformat()}."
+            why = f"In force until {dated[0].name} withdraws it on {date_words(dated[0].effective)}."
         return ForceOnDay(Force.IN_FORCE, why, dated[0].name)
     return None
 
