@@ -32,6 +32,10 @@ class Settings:
     max_page_pixels: int = _setting(40_000_000, "most pixels of one rendered page picture")
     render_dpi: int = _setting(150, "resolution of page pictures, in dots per inch")
     render_time_limit_s: float = _setting(30.0, "seconds one page picture may take")
+    ocr_engine: str = _setting("", "engine for OCR: tesseract, rapidocr or none; empty = the first installed")
+    ocr_dpi: int = _setting(300, "resolution at which pages are read by OCR, in dots per inch")
+    ocr_page_time_limit_s: float = _setting(120.0, "seconds OCR may take for one page before it is set aside")
+    ocr_floor: float = _setting(0.8, "confidence, 0 to 1, below which a word read by OCR is doubtful")
     recheck_days: int = _setting(90, "days until a check of the revision register is due again")
     search_cache_mb: int = _setting(128, "memory for posting arrays read from the index, in MB")
 

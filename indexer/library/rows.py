@@ -57,6 +57,8 @@ def page_row(copy_id: str, page: Page) -> tuple:
         page.rotation,
         page.origin.value,
         page.problem,
+        page.ocr_reason.value if page.ocr_reason else None,
+        page.skew,
     )
 
 
@@ -73,6 +75,7 @@ def passage_row(passage_id: str, publication_id: str, tagged: TaggedPassage) -> 
         passage.text,
         to_json(passage.boxes),
         to_json(tagged.page_block) if tagged.page_block else None,
+        to_json(passage.doubtful),
     )
 
 

@@ -10,7 +10,7 @@ from indexer.library.works import revision_id, revision_mark, work_key
 from indexer.reading.page import Document
 from indexer.tagging.tags import Identity, TaggedPublication
 
-RULES = 3  # grows by one when reading or tagging changes, so that copies read by older rules can be told
+RULES = 4  # grows by one when reading or tagging changes, so that copies read by older rules can be told
 
 
 def copy_id_of(sha256: str) -> str:
@@ -81,7 +81,7 @@ def replace_contents(connection: sqlite3.Connection, document: Document) -> None
 
 def _insert_pages(connection: sqlite3.Connection, copy_id: str, document: Document) -> None:
     connection.executemany(
-        "INSERT INTO page VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        "INSERT INTO page VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         (rows.page_row(copy_id, page) for page in document.pages),
     )
 
@@ -148,7 +148,7 @@ def _insert_passages(
 ) -> None:
     named = [(f"{publication_id}-{tagged.passage.ordinal}", tagged) for tagged in publication.passages]
     connection.executemany(
-        "INSERT INTO passage VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        "INSERT INTO passage VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         (rows.passage_row(passage_id, publication_id, tagged) for passage_id, tagged in named),
     )
     connection.executemany(

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from indexer.reading.recognized import OcrReason
 from indexer.trade.evidence import Box, Origin, PageBox
 
 
@@ -16,6 +17,7 @@ class Word:
     box: Box
     font_size: float  # points
     bold: bool
+    confidence: float | None = None  # 0.0 to 1.0, of a word read by OCR; None = digital text
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +69,8 @@ class Page:
     tables: tuple[Table, ...] = ()
     origin: Origin = Origin.DIGITAL
     problem: str = ""  # why the state is FAILED or GARBLED, for a person
+    ocr_reason: OcrReason | None = None  # why its picture is to be read; None = its own text will do
+    skew: float = 0.0  # degrees clockwise that its lines slant, when it was read by OCR
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +105,7 @@ class Passage:
     text: str  # lines joined by "\n"; a word hyphenated over a line end is joined
     kind: PassageKind
     origin: Origin = Origin.DIGITAL
+    doubtful: tuple[str, ...] = ()  # words of the text that OCR read below the floor of confidence, as read
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,6 +26,7 @@ from indexer.tagging.numbering import (
 from indexer.tagging.own_sections import OwnSection, own_sections
 from indexer.tagging.page_dates import written_order
 from indexer.tagging.page_marks import page_marks
+from indexer.tagging.parts_list import read_parts_list
 from indexer.tagging.references import passage_citations
 from indexer.tagging.section_votes import inferred_numbers
 from indexer.tagging.standing_scope import usual_standing, word_standings
@@ -98,6 +99,7 @@ def _tag_work(document: Document, work: Work) -> TaggedPublication:
         # The running line of a directive prints its number, which has the form of a date.
         page_marks=page_marks(pages, month_first) if kind not in _DIRECTIVES else (),
         listed_pages=listed_pages(pages, month_first),
+        parts=read_parts_list(kind, pages),
     )
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from indexer.reading.page import Passage
+from indexer.tagging.parts_rows import PartsList
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.evidence import Evidence, Tag
 from indexer.trade.publication_types import PublicationType
@@ -271,3 +272,4 @@ class TaggedPublication:
     applicability: tuple[StatedApplicability, ...] = ()
     page_marks: tuple[PageMark, ...] = ()
     listed_pages: tuple[ListedPage, ...] = ()
+    parts: PartsList = PartsList()
