@@ -20,7 +20,7 @@ class OcrReason(StrEnum):
 class RecognizedWord:
     """One word as read.
 
-    box         points, origin at the top left, on the page as straightened: turned upright, its skew taken out
+    box         points, origin at the top left, on the page as straightened: upright and without skew
     confidence  0.0 to 1.0, as the engine gives it: compared within one engine only
     line        lines counted from 0 in the engine's reading order; words of one line share it
     """

@@ -93,7 +93,7 @@ class PartsRow:
     above             ordinal of the next higher assembly in this list, by indenture; None = none, or not certain
     boxes             of the whole row, one a printed line; number_box of the part number alone
     callouts          where its item number stands on the figure's pages, as far as the text layer shows it
-    confidence        least of the words in item, number and units, when read by OCR; None = digital
+    confidence        least of its item, number and units, when read by OCR; None = digital
     """
 
     ordinal: int
