@@ -5,10 +5,11 @@ a thread sees one generation from beginning to end.
 """
 
 import sqlite3
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 
 from indexer.errors import FileRefused, PageUnknown, PublicationUnknown
 from indexer.library import copies, places, rows, taking
@@ -126,10 +127,15 @@ class Catalogue:
         return Taken(copy_id, ids, len(document.pages), passages, before)
 
     def read_again(
-        self, copy_id: str, document: Document, publications: Sequence[TaggedPublication]
+        self,
+        copy_id: str,
+        document: Document,
+        publications: Sequence[TaggedPublication],
+        recognized: Mapping[int, str] = MappingProxyType({}),
     ) -> Taken:
         """Put what a copy is read as now in place of what it was read as: all in one transaction, or nothing.
 
+        recognized  the pages (pdf_page) that it was read with as OCR read them, and when each was kept
         Its id, its name and its places stay, and so does all that people entered. Raises PublicationUnknown,
         ValueError when the parts do not fit together or are another file's.
         """
@@ -143,7 +149,9 @@ class Catalogue:
             taking.replace_contents(connection, document)
             ids = tuple(taking.insert_publication(connection, copy_id, each) for each in publications)
             taking.drop_empty_works(connection)
+            taking.mark_used(connection, copy_id, recognized)
             said = f"{held.file}, by rules {taking.RULES} in place of {before}"
+            said += f", {len(recognized)} pages by OCR" if recognized else ""
             note(connection, at, "read again", copy_id, "; ".join(held.paths), said)
             change(connection, at, gone.union(ids), documents=True)
         passages = sum(len(publication.passages) for publication in publications)

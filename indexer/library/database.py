@@ -70,11 +70,18 @@ class Database:
         return getattr(self._local, "seen", None)
 
     @contextmanager
-    def writing(self) -> Iterator[sqlite3.Connection]:
-        """One transaction: all of it is kept, or none of it."""
+    def writing(self, wait_ms: int = WAIT_FOR_WRITER_MS) -> Iterator[sqlite3.Connection]:
+        """One transaction: all of it is kept, or none of it.
+
+        wait_ms   for another writer; then sqlite3.OperationalError, see `is_busy`
+        """
         with self._speaking_plainly():
             connection = self.connection()
-            connection.execute("BEGIN IMMEDIATE")
+            connection.execute(f"PRAGMA busy_timeout = {wait_ms}")
+            try:
+                connection.execute("BEGIN IMMEDIATE")
+            finally:
+                connection.execute(f"PRAGMA busy_timeout = {WAIT_FOR_WRITER_MS}")
             try:
                 yield connection
                 connection.commit()
@@ -97,6 +104,11 @@ class Database:
             if getattr(problem, "sqlite_errorcode", 0) & 0xFF in _DAMAGE:
                 raise LibraryDamaged(str(self.folder), str(problem)) from problem
             raise
+
+
+def is_busy(problem: sqlite3.OperationalError) -> bool:
+    """Whether another writer was at work for longer than was to be waited for."""
+    return getattr(problem, "sqlite_errorcode", 0) & 0xFF == sqlite3.SQLITE_BUSY
 
 
 def open_database(folder: Path, create: bool, steps: Mapping[int, str] | None = None) -> Database:

@@ -1,11 +1,12 @@
 """One read and tagged file to rows of the catalogue, inside the caller's transaction."""
 
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from indexer.library import rows
 from indexer.library.codec import to_json
 from indexer.library.filing import chapters_of
+from indexer.library.parts_taking import insert_parts
 from indexer.library.works import revision_id, revision_mark, work_key
 from indexer.reading.page import Document
 from indexer.tagging.tags import Identity, TaggedPublication
@@ -79,6 +80,15 @@ def replace_contents(connection: sqlite3.Connection, document: Document) -> None
     _insert_pages(connection, copy_id, document)
 
 
+def mark_used(connection: sqlite3.Connection, copy_id: str, recognized: Mapping[int, str]) -> None:
+    """Note which pages that OCR read are in the passages of a copy now: those given, as kept then."""
+    connection.execute("UPDATE recognized_page SET used = 0 WHERE copy_id = ?", (copy_id,))
+    connection.executemany(
+        "UPDATE recognized_page SET used = 1 WHERE copy_id = ? AND pdf_page = ? AND at = ?",
+        ((copy_id, pdf_page, at) for pdf_page, at in recognized.items()),
+    )
+
+
 def _insert_pages(connection: sqlite3.Connection, copy_id: str, document: Document) -> None:
     connection.executemany(
         "INSERT INTO page VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
@@ -116,6 +126,7 @@ def insert_publication(connection: sqlite3.Connection, copy_id: str, publication
     )
     _insert_passages(connection, publication_id, publication)
     _insert_page_facts(connection, publication_id, publication)
+    insert_parts(connection, publication_id, publication.parts)
     return publication_id
 
 

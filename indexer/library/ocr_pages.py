@@ -1,0 +1,193 @@
+"""Pages read by OCR as they are kept, and what is still to be read.
+
+The queue is derived: every page on the shelf whose own text will not do and that was not read yet. So it
+needs no keeping, and a run that was stopped goes on by itself. Keeping a page makes no generation: nothing
+that readers see has changed until its copy is read again with it (Catalogue.read_again). What is looked for and
+not found is noted in ocr_wants.py; the order of reading is ocr_order.py's.
+"""
+
+import sqlite3
+import zlib
+from collections.abc import Mapping
+from weakref import WeakKeyDictionary
+
+from indexer.library import rows
+from indexer.library.catalogue import Catalogue
+from indexer.library.codec import from_json, to_json
+from indexer.library.generations import meta, set_meta
+from indexer.library.ocr_records import (
+    CHANGES,
+    MOST_TRIES,
+    Debt,
+    FailedPage,
+    PageToRead,
+    PublicationDebt,
+)
+from indexer.library.ocr_state import at_work, last_state
+from indexer.reading.recognized import OcrReason, RecognizedPage
+
+_WAITING = """
+    FROM page
+    JOIN copy ON copy.id = page.copy_id AND copy.replaced_by IS NULL
+    LEFT JOIN recognized_page AS read ON read.copy_id = page.copy_id AND read.pdf_page = page.pdf_page
+    WHERE page.ocr_reason IS NOT NULL
+"""
+_NOT_TRIED_OUT = f"(read.copy_id IS NULL OR (read.problem <> '' AND read.tries < {MOST_TRIES}))"
+_FAILED = f"read.problem <> '' AND read.tries >= {MOST_TRIES}"
+_READ_AND_USED = "read.problem = '' AND read.used"
+_counted: WeakKeyDictionary[Catalogue, tuple[tuple[int, int], dict[str, PublicationDebt]]] = (
+    WeakKeyDictionary()
+)
+
+
+# What is kept ---------------------------------------------------------------------------------------------
+
+
+def keep_page(catalogue: Catalogue, copy_id: str, page: RecognizedPage) -> bool:
+    """Keep what OCR read on one page, in place of what it read before; False when the copy is gone."""
+    return _keep(
+        catalogue,
+        (copy_id, page.pdf_page, rows.now(), page.engine, page.confidence, page.seconds, "", 0, 0),
+        zlib.compress(to_json(page).encode()),
+    )
+
+
+def keep_failure(catalogue: Catalogue, page: PageToRead, engine: str, problem: str) -> bool:
+    """Note that a page could not be read in this run, and why; what was read before stays. False as above."""
+    with catalogue.database.writing() as connection:
+        if not _held(connection, page.copy_id):
+            return False
+        connection.execute(
+            "INSERT INTO recognized_page VALUES (?, ?, ?, ?, 0, 0, ?, 1, 0, NULL)"
+            " ON CONFLICT (copy_id, pdf_page) DO UPDATE SET at = excluded.at, engine = excluded.engine,"
+            " problem = excluded.problem, tries = tries + 1 WHERE recognized_page.record IS NULL",
+            (page.copy_id, page.pdf_page, rows.now(), engine, problem),
+        )
+        _count_change(connection)
+    return True
+
+
+def _keep(catalogue: Catalogue, columns: tuple, record: bytes) -> bool:
+    copy_id, pdf_page = columns[:2]
+    with catalogue.database.writing() as connection:
+        if not _held(connection, copy_id):
+            return False
+        connection.execute(
+            "INSERT OR REPLACE INTO recognized_page VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", (*columns, record)
+        )
+        connection.execute("DELETE FROM wanted_page WHERE copy_id = ? AND pdf_page = ?", (copy_id, pdf_page))
+        _count_change(connection)
+    return True
+
+
+def recognized_in(catalogue: Catalogue, copy_id: str) -> dict[int, tuple[RecognizedPage, str]]:
+    """What OCR read of one copy, by pdf_page, each with the moment at which it was kept, which
+    `Catalogue.read_again` takes to tell what was used."""
+    with catalogue.reading() as connection:
+        found = connection.execute(
+            "SELECT pdf_page, at, record FROM recognized_page WHERE copy_id = ? AND record IS NOT NULL"
+            " ORDER BY pdf_page",
+            (copy_id,),
+        ).fetchall()
+    return {
+        row["pdf_page"]: (from_json(RecognizedPage, zlib.decompress(row["record"]).decode()), row["at"])
+        for row in found
+    }
+
+
+def waiting_copies(catalogue: Catalogue) -> list[str]:
+    """Copies on the shelf with pages that were read and are not in their passages yet, by id."""
+    with catalogue.reading() as connection:
+        found = connection.execute(
+            f"SELECT DISTINCT page.copy_id {_WAITING} AND read.problem = '' AND NOT read.used ORDER BY 1"
+        )
+        return [row["copy_id"] for row in found]
+
+
+# What is still to be read ---------------------------------------------------------------------------------
+
+
+def pages_to_read(catalogue: Catalogue) -> list[PageToRead]:
+    """The queue, in no order: pages on the shelf that wait for OCR, also those that failed in few runs."""
+    with catalogue.reading() as connection:
+        found = connection.execute(
+            f"SELECT page.copy_id, page.pdf_page, copy.file, page.ocr_reason {_WAITING} AND {_NOT_TRIED_OUT}"
+        )
+        return [
+            PageToRead(row["copy_id"], row["pdf_page"], row["file"], OcrReason(row["ocr_reason"]))
+            for row in found
+        ]
+
+
+def failed_pages(catalogue: Catalogue) -> list[FailedPage]:
+    """Pages on the shelf that OCR could not read so far, by file and page."""
+    with catalogue.reading() as connection:
+        found = connection.execute(
+            "SELECT page.copy_id, page.pdf_page, copy.file, read.problem, read.tries"
+            f" {_WAITING} AND read.problem <> '' ORDER BY copy.file, page.copy_id, page.pdf_page"
+        )
+        return [FailedPage(*row) for row in found]
+
+
+def debt(catalogue: Catalogue) -> Debt:
+    """What OCR still owes: counted once for each change, so that every answer can say it."""
+    counts = debt_by_publication(catalogue).values()
+    state = last_state(catalogue.folder)
+    running = at_work(state)
+    return Debt(
+        pages_unread=sum(each.pages_unread for each in counts),
+        pages_failed=sum(each.pages_failed for each in counts),
+        publications=sum(each.pages_unread > 0 for each in counts),
+        seconds_left=state.seconds_left if state and running else None,
+        running=running,
+    )
+
+
+def debt_by_publication(catalogue: Catalogue) -> Mapping[str, PublicationDebt]:
+    """Publications on the shelf with pages that are not read or not searched yet, or could not be read."""
+    with catalogue.reading() as connection:
+        state = changes(catalogue)
+        held = _counted.get(catalogue)
+        if held is None or held[0] != state:
+            found = connection.execute(
+                "SELECT publication.id, SUM(NOT failed), SUM(failed) FROM ("
+                f" SELECT page.copy_id, page.pdf_page, IFNULL({_FAILED}, 0) AS failed"
+                f" {_WAITING} AND NOT IFNULL({_READ_AND_USED}, 0)) AS waiting"
+                " JOIN publication ON publication.copy_id = waiting.copy_id"
+                " AND waiting.pdf_page BETWEEN publication.first_page AND publication.last_page"
+                " GROUP BY publication.id ORDER BY publication.id"
+            )
+            held = _counted[catalogue] = (state, {row[0]: PublicationDebt(*row) for row in found})
+        return held[1]
+
+
+def unread_pages_of(catalogue: Catalogue, publication_id: str) -> tuple[int, ...]:
+    """The pages (pdf_page) of a publication whose text will not do and that are not read or not searched yet.
+
+    Those that could not be read are among them. () for a publication that is not here, or was replaced.
+    """
+    with catalogue.reading() as connection:
+        found = connection.execute(
+            "SELECT page.pdf_page FROM publication JOIN page ON page.copy_id = publication.copy_id"
+            " AND page.pdf_page BETWEEN publication.first_page AND publication.last_page"
+            " JOIN copy ON copy.id = page.copy_id AND copy.replaced_by IS NULL"
+            " LEFT JOIN recognized_page AS read"
+            " ON read.copy_id = page.copy_id AND read.pdf_page = page.pdf_page"
+            " WHERE publication.id = ? AND page.ocr_reason IS NOT NULL"
+            f" AND NOT IFNULL({_READ_AND_USED}, 0) ORDER BY page.pdf_page",
+            (publication_id,),
+        )
+        return tuple(row["pdf_page"] for row in found)
+
+
+def changes(catalogue: Catalogue) -> tuple[int, int]:
+    """What the debt and the queue follow from: a new value after each change of either."""
+    return catalogue.generation, catalogue.own_number(CHANGES)
+
+
+def _count_change(connection: sqlite3.Connection) -> None:
+    set_meta(connection, CHANGES, meta(connection, CHANGES) + 1)
+
+
+def _held(connection: sqlite3.Connection, copy_id: str) -> bool:
+    return connection.execute("SELECT 1 FROM copy WHERE id = ?", (copy_id,)).fetchone() is not None
