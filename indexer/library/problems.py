@@ -9,6 +9,9 @@ HangarleafError
    |- EntryUnknown             entry-unknown
    |- ItemUnknown              item-unknown
    |- CheckUnknown             check-unknown
+   |- PartUnknown              part-unknown
+   |- FigureUnknown            figure-unknown
+   |- OcrAtWork                ocr-at-work
    `- NotEmpty                 not-empty
 """
 
@@ -30,6 +33,38 @@ class PassageUnknown(LibraryProblem):
 
     def __init__(self, given: str):
         super().__init__(f"No passage «{given}» in this library.", "Search again: the library has changed.")
+
+
+class PartUnknown(LibraryProblem):
+    slug = "part-unknown"
+
+    def __init__(self, given: str):
+        super().__init__(
+            f"No row «{given}» in the parts lists of this library.",
+            "Look for the part again: its publication was taken out, or read again.",
+        )
+
+
+class FigureUnknown(LibraryProblem):
+    slug = "figure-unknown"
+
+    def __init__(self, given: str):
+        super().__init__(
+            f"No figure «{given}» in the parts lists of this library.",
+            "Look for it again by its catalogue and figure number.",
+        )
+
+
+class OcrAtWork(LibraryProblem):
+    """Scanned pages are being read by another run, of this process or of another."""
+
+    slug = "ocr-at-work"
+
+    def __init__(self, folder: str):
+        super().__init__(
+            f"{folder}: the scanned pages of this library are being read already.",
+            "Let that run go on, or stop it. How far it is: hangarleaf ocr --status",
+        )
 
 
 class EntryRefused(LibraryProblem):
