@@ -5,29 +5,31 @@ One bad file never stops the rest, and a run that was stopped can simply be run 
 
 import os
 import time
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from indexer.errors import FileRefused, NothingToIngest, ReadingCrashed, TooLarge
+from indexer.errors import FileRefused, HangarleafError, NothingToIngest, ReadingCrashed, TooLarge
 from indexer.library.catalogue import Catalogue, Taken
 from indexer.library.copies import as_refusal, sha256_of
 from indexer.library.fulltext import FullText
 from indexer.library.lock import only_one
+from indexer.library.ocr_pages import recognized_in
 from indexer.library.outbox import feed
 from indexer.library.problems import AlreadyHeld
 from indexer.library.records import CopyRecord
 from indexer.library.relations import relate
 from indexer.reading.page import Document
+from indexer.reading.recognized import RecognizedPage
 from indexer.settings import Settings
 from indexer.tagging.tags import TaggedPublication
 from indexer.workers import Workers
 
 RELATE_EVERY_S = 30.0  # while files are taken, so that a directive just taken does not wait for the last file
 RELATE_SHARE = 0.05  # of the time at most: in a large library it is done less often
-_IN_WORKERS = ("indexer.reading.document", "indexer.tagging.publication")
+IN_WORKERS = ("indexer.reading.document", "indexer.tagging.publication")
 
-Read = Callable[[Path, Settings], tuple[Document, tuple[TaggedPublication, ...]]]
+Read = Callable[..., tuple[Document, tuple[TaggedPublication, ...]]]  # path, settings, pages read by OCR
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,9 +91,25 @@ class _Task:
 
 
 @dataclass(frozen=True, slots=True)
-class _Held:
-    path: Path  # of the library's own copy
+class HeldCopy:
+    """A copy to be read again: the library's own file, and what OCR read of it."""
+
+    path: Path
     copy: CopyRecord
+    recognized: Mapping[int, tuple[RecognizedPage, str]]
+
+    @property
+    def given(self) -> tuple:
+        return ({number: page for number, (page, _) in self.recognized.items()},) if self.recognized else ()
+
+    @property
+    def kept_at(self) -> dict[int, str]:
+        return {number: at for number, (_, at) in self.recognized.items()}
+
+
+def held_copy(catalogue: Catalogue, copy_id: str) -> HeldCopy:
+    """Raises PublicationUnknown."""
+    return HeldCopy(catalogue.copy_file(copy_id), catalogue.copy(copy_id), recognized_in(catalogue, copy_id))
 
 
 def ingest(
@@ -134,8 +152,9 @@ def read_again(
 ) -> Report:
     """Read the library's own copies again that were read by older rules; all of them with `everything`.
 
-    Each is replaced in one transaction, and stays as it was where reading fails. What people entered stays,
-    and finds its place anew. Arguments and errors as for `ingest`, but NothingToIngest; raises NoLibrary.
+    Each is replaced in one transaction, and stays as it was where reading fails. What OCR read is used again,
+    what people entered stays and finds its place anew. Arguments and errors as for `ingest`, but
+    NothingToIngest; raises NoLibrary.
     """
     with only_one(library_folder), Catalogue.open(library_folder) as catalogue:
         run = _Run(catalogue, settings, progress or _silent)
@@ -158,16 +177,19 @@ def settle(
         feed(catalogue, engine)
 
 
-def read_and_tag(path: Path, settings: Settings) -> tuple[Document, tuple[TaggedPublication, ...]]:
+def read_and_tag(
+    path: Path, settings: Settings, recognized: Mapping[int, RecognizedPage] | None = None
+) -> tuple[Document, tuple[TaggedPublication, ...]]:
     """In a worker: one file to its publications.
 
+    recognized  by pdf_page, what OCR read on pages whose own text will not do
     The lines of its pages stay behind: the passages hold the text.
     """
     # Here and not above: the PDF libraries are loaded where files are read, not where the library is kept.
     from indexer.reading.document import read_document
     from indexer.tagging.publication import tag_document
 
-    document = read_document(path, settings)
+    document = read_document(path, settings, **({"recognized": recognized} if recognized else {}))
     publications = tag_document(document)
     pages = tuple(replace(page, head=(), foot=(), body=(), tables=()) for page in document.pages)
     return replace(document, pages=pages, passages=()), publications
@@ -226,7 +248,7 @@ class _Run:
 
     def take_all(self, files: Iterable[Path], read: Read) -> None:
         next_relating = time.monotonic() + RELATE_EVERY_S
-        with Workers(self.settings, self.catalogue.folder, _IN_WORKERS) as workers:
+        with Workers(self.settings, self.catalogue.folder, IN_WORKERS) as workers:
             for done in workers.each(read, self._to_read(files)):
                 if done.problem:
                     self.refuse(done.item.path, done.problem, done.item.sha256)
@@ -239,15 +261,15 @@ class _Run:
                     next_relating = begun + max(RELATE_EVERY_S, took_s / RELATE_SHARE)
 
     def read_again(self, held: Iterable[CopyRecord], read: Read) -> None:
-        files = [_Held(self.catalogue.copy_file(copy.id), copy) for copy in held]
-        with Workers(self.settings, self.catalogue.folder, _IN_WORKERS) as workers:
+        files = (held_copy(self.catalogue, copy.id) for copy in held)
+        with Workers(self.settings, self.catalogue.folder, IN_WORKERS) as workers:
             for done in workers.each(read, files):
                 copy = done.item.copy
                 seen = Path(copy.paths[0] if copy.paths else copy.file)
                 problem = done.problem
                 if problem is None:
                     try:
-                        taken = self.catalogue.read_again(copy.id, *done.result)
+                        taken = self.catalogue.read_again(copy.id, *done.result, done.item.kept_at)
                     except ValueError as wrong:
                         problem = ReadingCrashed(copy.file, str(wrong))
                 if problem is None:
@@ -265,7 +287,7 @@ class _Run:
         self.report.generation = self.catalogue.generation
         return self.report
 
-    def refuse(self, path: Path, problem: FileRefused, sha256: str = "") -> None:
+    def refuse(self, path: Path, problem: HangarleafError, sha256: str = "") -> None:
         self.catalogue.refuse(path, problem, sha256)
         self.report.refused.append(Refused(path, problem.slug, problem.what, problem.remedy))
         self.tell(self.report.refused[-1])

@@ -23,7 +23,7 @@ from typing import Any
 
 from pebble import ProcessExpired, ProcessPool
 
-from indexer.errors import FileRefused, HangarleafError, ReadingCrashed, ReadingTooSlow, TooLarge
+from indexer.errors import HangarleafError, ReadingCrashed, ReadingTooSlow, TooLarge
 from indexer.settings import Settings
 
 TASKS_PER_WORKER = 50  # then a fresh process takes over, so that what a library leaks is given back
@@ -51,16 +51,34 @@ class Done:
 
     item: Any
     result: Any = None
-    problem: FileRefused | None = None
+    problem: HangarleafError | None = None
 
 
 class Workers:
     """A pool of worker processes. Use it as a context manager."""
 
-    def __init__(self, settings: Settings, folder: Path, preload: Iterable[str] = ()):
-        """`folder` takes the results on their way; `preload` names modules to load once for all workers."""
+    def __init__(
+        self,
+        settings: Settings,
+        folder: Path,
+        preload: Iterable[str] = (),
+        number: int = 0,
+        time_limit_s: float | None = None,
+        waiting: int | None = None,
+        niceness: int = 0,
+    ):
+        """`folder` takes the results on their way; `preload` names modules to load once for all workers.
+
+        number        of workers; 0 = settings.workers, or one per core
+        time_limit_s  for one item; None = settings.file_time_limit_s
+        waiting       items drawn before a worker is free for them; None = one for each worker
+        niceness      added to that of this process, where the system has it: 10 gives way to everything else
+        """
         self._settings = settings
-        self._number = settings.workers or os.cpu_count() or 1
+        self._number = number or settings.workers or os.cpu_count() or 1
+        self._time_limit_s = settings.file_time_limit_s if time_limit_s is None else time_limit_s
+        self._most_drawn = self._number + (self._number if waiting is None else waiting)
+        self._niceness = niceness
         self._context = _context(preload)
         self._spool = tempfile.TemporaryDirectory(prefix="results-", dir=folder, ignore_cleanup_errors=True)
         self._names = count()
@@ -75,16 +93,22 @@ class Workers:
         self._pool.join()
         self._spool.cleanup()
 
-    def each(self, function: Callable[[Path, Settings], Any], items: Iterable[Any]) -> Iterator[Done]:
-        """Run `function(item.path, settings)` for every item, results as they come.
+    def each(
+        self,
+        function: Callable[..., Any],
+        items: Iterable[Any],
+        stopped: Callable[[], bool] = lambda: False,
+    ) -> Iterator[Done]:
+        """Run `function(item.path, settings, *item.given)` for every item, results as they come.
 
-        `items` is drawn from as workers become free; each item has a `path`. The function must be importable
-        by name. Raises WorkersCannotRun.
+        `items` is drawn from as workers become free; each item has a `path`, and may have `given`, a tuple.
+        The function must be importable by name. Ends within a second or so when `stopped()`; what is at work
+        then ends with the pool. Raises WorkersCannotRun.
         """
         remaining = iter(items)
         running: dict[Future, tuple[Any, Path]] = {}
-        while True:
-            for item in islice(remaining, max(0, 2 * self._number - len(running))):
+        while not stopped():
+            for item in islice(remaining, max(0, self._most_drawn - len(running))):
                 self._start(running, function, item)
             if not running:
                 return
@@ -108,8 +132,8 @@ class Workers:
         try:
             future = self._pool.schedule(
                 _work,
-                args=(function, item.path, self._settings, spooled),
-                timeout=self._settings.file_time_limit_s,
+                args=(function, item.path, self._settings, getattr(item, "given", ()), spooled),
+                timeout=self._time_limit_s,
             )
         except RuntimeError as problem:  # the pool broke just now, or did not start
             future = Future()
@@ -126,12 +150,12 @@ class Workers:
         finally:
             spooled.unlink(missing_ok=True)
 
-    def _refusal(self, file: str, problem: BaseException) -> FileRefused:
+    def _refusal(self, file: str, problem: BaseException) -> HangarleafError:
         """What stopped a file, in our words."""
-        if isinstance(problem, FileRefused):
+        if isinstance(problem, HangarleafError):
             return problem
         if isinstance(problem, TimeoutError):
-            return ReadingTooSlow(file, self._settings.file_time_limit_s)
+            return ReadingTooSlow(file, self._time_limit_s)
         if isinstance(problem, MemoryError):
             limit = f"{self._settings.worker_memory_mb} MB"
             return TooLarge(file, "the memory needed to read it", limit, "HANGARLEAF_WORKER_MEMORY_MB")
@@ -145,7 +169,7 @@ class Workers:
             max_workers=self._number,
             max_tasks=TASKS_PER_WORKER,
             initializer=_begin,
-            initargs=(self._settings.worker_memory_mb,),
+            initargs=(self._settings.worker_memory_mb, self._niceness),
             context=self._context,
         )
 
@@ -174,12 +198,14 @@ def _context(preload: Iterable[str]) -> Any:
     return context
 
 
-def _begin(memory_mb: int) -> None:
-    """In a new worker: end it when its parent is gone, and limit its memory (Linux).
+def _begin(memory_mb: int, niceness: int) -> None:
+    """In a new worker: end it when its parent is gone, let others go first, limit its memory (Linux).
 
     The thread comes first: one that gets no memory may never say that it has started, and is waited for.
     """
     threading.Thread(target=_end_with_parent, daemon=True).start()
+    if niceness and hasattr(os, "nice"):  # not there on Windows
+        os.nice(niceness)
     if memory_mb and sys.platform == "linux":
         import resource  # not there on Windows
 
@@ -199,8 +225,8 @@ def _end_with_parent() -> None:
     os._exit(1)
 
 
-def _work(function: Callable[[Path, Settings], Any], path: Path, settings: Settings, spooled: Path) -> None:
-    result = function(path, settings)
+def _work(function: Callable[..., Any], path: Path, settings: Settings, given: tuple, spooled: Path) -> None:
+    result = function(path, settings, *given)
     with spooled.open("wb") as file:
         pickle.dump(result, file, pickle.HIGHEST_PROTOCOL)
 

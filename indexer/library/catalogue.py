@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
 
-from indexer.errors import FileRefused, PageUnknown, PublicationUnknown
+from indexer.errors import HangarleafError, PageUnknown, PublicationUnknown
 from indexer.library import copies, places, rows, taking
 from indexer.library.counts import Counts, count
 from indexer.library.database import Database, open_database
@@ -199,7 +199,7 @@ class Catalogue:
         copies.drop_copy(self.folder, gone.sha256)
         return gone
 
-    def refuse(self, path: Path, problem: FileRefused, sha256: str = "") -> None:
+    def refuse(self, path: Path, problem: HangarleafError, sha256: str = "") -> None:
         """List a file as refused; a later refusal of the same path takes the place of the earlier one."""
         with self.database.writing() as connection:
             connection.execute(

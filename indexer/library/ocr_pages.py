@@ -2,8 +2,8 @@
 
 The queue is derived: every page on the shelf whose own text will not do and that was not read yet. So it
 needs no keeping, and a run that was stopped goes on by itself. Keeping a page makes no generation: nothing
-that readers see has changed until its copy is read again with it (Catalogue.read_again). What is looked for and
-not found is noted in ocr_wants.py; the order of reading is ocr_order.py's.
+that readers see has changed until its copy is read again with it (Catalogue.read_again). What is looked for
+and not found is noted in ocr_wants.py; the order of reading is ocr_order.py's.
 """
 
 import sqlite3
@@ -16,8 +16,8 @@ from indexer.library.catalogue import Catalogue
 from indexer.library.codec import from_json, to_json
 from indexer.library.generations import meta, set_meta
 from indexer.library.ocr_records import (
-    CHANGES,
     MOST_TRIES,
+    READ,
     Debt,
     FailedPage,
     PageToRead,
@@ -35,6 +35,7 @@ _WAITING = """
 _NOT_TRIED_OUT = f"(read.copy_id IS NULL OR (read.problem <> '' AND read.tries < {MOST_TRIES}))"
 _FAILED = f"read.problem <> '' AND read.tries >= {MOST_TRIES}"
 _READ_AND_USED = "read.problem = '' AND read.used"
+_WAIT_MS = 600_000  # for another writer: what was read in a minute is worth waiting for
 _counted: WeakKeyDictionary[Catalogue, tuple[tuple[int, int], dict[str, PublicationDebt]]] = (
     WeakKeyDictionary()
 )
@@ -54,7 +55,7 @@ def keep_page(catalogue: Catalogue, copy_id: str, page: RecognizedPage) -> bool:
 
 def keep_failure(catalogue: Catalogue, page: PageToRead, engine: str, problem: str) -> bool:
     """Note that a page could not be read in this run, and why; what was read before stays. False as above."""
-    with catalogue.database.writing() as connection:
+    with catalogue.database.writing(_WAIT_MS) as connection:
         if not _held(connection, page.copy_id):
             return False
         connection.execute(
@@ -63,20 +64,20 @@ def keep_failure(catalogue: Catalogue, page: PageToRead, engine: str, problem: s
             " problem = excluded.problem, tries = tries + 1 WHERE recognized_page.record IS NULL",
             (page.copy_id, page.pdf_page, rows.now(), engine, problem),
         )
-        _count_change(connection)
+        _count_page(connection)
     return True
 
 
 def _keep(catalogue: Catalogue, columns: tuple, record: bytes) -> bool:
     copy_id, pdf_page = columns[:2]
-    with catalogue.database.writing() as connection:
+    with catalogue.database.writing(_WAIT_MS) as connection:
         if not _held(connection, copy_id):
             return False
         connection.execute(
             "INSERT OR REPLACE INTO recognized_page VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", (*columns, record)
         )
         connection.execute("DELETE FROM wanted_page WHERE copy_id = ? AND pdf_page = ?", (copy_id, pdf_page))
-        _count_change(connection)
+        _count_page(connection)
     return True
 
 
@@ -113,10 +114,7 @@ def pages_to_read(catalogue: Catalogue) -> list[PageToRead]:
         found = connection.execute(
             f"SELECT page.copy_id, page.pdf_page, copy.file, page.ocr_reason {_WAITING} AND {_NOT_TRIED_OUT}"
         )
-        return [
-            PageToRead(row["copy_id"], row["pdf_page"], row["file"], OcrReason(row["ocr_reason"]))
-            for row in found
-        ]
+        return [_page_to_read(row) for row in found]
 
 
 def failed_pages(catalogue: Catalogue) -> list[FailedPage]:
@@ -146,7 +144,7 @@ def debt(catalogue: Catalogue) -> Debt:
 def debt_by_publication(catalogue: Catalogue) -> Mapping[str, PublicationDebt]:
     """Publications on the shelf with pages that are not read or not searched yet, or could not be read."""
     with catalogue.reading() as connection:
-        state = changes(catalogue)
+        state = (catalogue.generation, catalogue.own_number(READ))
         held = _counted.get(catalogue)
         if held is None or held[0] != state:
             found = connection.execute(
@@ -180,13 +178,26 @@ def unread_pages_of(catalogue: Catalogue, publication_id: str) -> tuple[int, ...
         return tuple(row["pdf_page"] for row in found)
 
 
-def changes(catalogue: Catalogue) -> tuple[int, int]:
-    """What the debt and the queue follow from: a new value after each change of either."""
-    return catalogue.generation, catalogue.own_number(CHANGES)
+def pages_of(catalogue: Catalogue, publication_id: str, first: int = 1, last: int = 0) -> list[PageToRead]:
+    """The pages of a publication whose own text will not do, read by OCR or not; `last` 0 = to its end."""
+    with catalogue.reading() as connection:
+        found = connection.execute(
+            "SELECT page.copy_id, page.pdf_page, copy.file, page.ocr_reason FROM publication"
+            " JOIN copy ON copy.id = publication.copy_id JOIN page ON page.copy_id = copy.id"
+            " AND page.pdf_page BETWEEN publication.first_page AND publication.last_page"
+            " WHERE publication.id = ?1 AND page.ocr_reason IS NOT NULL"
+            " AND page.pdf_page >= ?2 AND (?3 = 0 OR page.pdf_page <= ?3) ORDER BY page.pdf_page",
+            (publication_id, first, last),
+        )
+        return [_page_to_read(row) for row in found]
 
 
-def _count_change(connection: sqlite3.Connection) -> None:
-    set_meta(connection, CHANGES, meta(connection, CHANGES) + 1)
+def _page_to_read(row: sqlite3.Row) -> PageToRead:
+    return PageToRead(row["copy_id"], row["pdf_page"], row["file"], OcrReason(row["ocr_reason"]))
+
+
+def _count_page(connection: sqlite3.Connection) -> None:
+    set_meta(connection, READ, meta(connection, READ) + 1)
 
 
 def _held(connection: sqlite3.Connection, copy_id: str) -> bool:

@@ -4,7 +4,10 @@ from dataclasses import dataclass
 
 from indexer.reading.recognized import OcrReason
 
-CHANGES = "ocr_changes"  # counts, among the catalogue's own numbers, every change of what is read or wanted
+# Among the catalogue's own numbers: they count every page that OCR read or failed on, and every page or word
+# that was wanted.
+READ = "ocr_read"
+WANTED = "ocr_wanted"
 MOST_TRIES = 3  # runs in which a page may fail before it is listed as one that could not be read
 
 

@@ -14,7 +14,7 @@ from indexer.library.analysis import printed_words
 from indexer.library.catalogue import Catalogue
 from indexer.library.database import is_busy
 from indexer.library.generations import meta, set_meta
-from indexer.library.ocr_records import CHANGES
+from indexer.library.ocr_records import WANTED
 
 MOST_KEPT = 2000  # rows of either kind
 _WAIT_MS = 50  # for another writer
@@ -118,4 +118,4 @@ def _write(
             f"DELETE FROM {table} WHERE ({key}) IN"
             f" (SELECT {key} FROM {table} ORDER BY last_at DESC, {key} LIMIT -1 OFFSET {MOST_KEPT})"
         )
-    set_meta(connection, CHANGES, meta(connection, CHANGES) + 1)
+    set_meta(connection, WANTED, meta(connection, WANTED) + 1)
