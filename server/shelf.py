@@ -74,6 +74,16 @@ def named(library: OpenedLibrary, given: str) -> PublicationRecord:
 
     Raises PublicationUnknown, or SeveralMeant when a number or a file name fits more than one.
     """
+    found = named_all(library, given)
+    if len(found) > 1:
+        raise SeveralMeant(given, found)
+    if not found:
+        raise PublicationUnknown(given)
+    return found[0]
+
+
+def named_all(library: OpenedLibrary, given: str) -> list[PublicationRecord]:
+    """All that a person may mean by it, those on the shelf before replaced ones; [] = none."""
     held = library.every_publication()
     wanted = _folded(given)
     for fits in (
@@ -83,12 +93,9 @@ def named(library: OpenedLibrary, given: str) -> PublicationRecord:
         lambda record: record.number and _folded(record.number) == wanted,
         lambda record: _folded(record.file) in (wanted, f"{wanted}pdf"),
     ):
-        found = [record for record in held if fits(record)]
-        if len(found) > 1:
-            raise SeveralMeant(given, found)
-        if found:
-            return found[0]
-    raise PublicationUnknown(given)
+        if found := [record for record in held if fits(record)]:
+            return found
+    return []
 
 
 def _folded(text: str) -> str:

@@ -8,15 +8,21 @@ import pytest
 ROOT = Path(__file__).parent.parent
 LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexer.tagging indexer.library
     indexer.workers indexer.ingest server.picture_cache server.render server.opened server.words
+    server.ocr_words
     server.first_sentence server.disputed_notes server.applies_words server.snippet server.tag_fields
-    server.kept server.standing_today server.page_lookup
+    server.kept server.standing_today server.page_lookup server.ocr_debt
     server.same_task server.currency
     server.list_imports server.fleet
     server.stated_words server.applying_words server.applying server.hiding server.applies_console
     server.current server.register server.effective_on server.question
     server.system_order server.system_records server.system_scope server.system_asked server.system_words
-    server.framing server.number_reading server.systems_named server.wording server.looking server.search
-    server.words_list server.understood server.why server.shelf server.leaf server.desk server.shop_map_view
+    server.framing server.number_reading server.systems_named server.wording
+    server.ocr_readings server.looking server.search
+    server.words_list server.understood server.why server.shelf
+    server.parts_words server.parts_asked server.parts_found server.parts_applying server.parts_row
+    server.parts_by_number server.parts_by_place server.parts_by_words server.parts_named
+    server.parts_supersession server.parts_fleet server.parts server.parts_figure server.parts_csv
+    server.parts_batch server.leaf server.desk server.shop_map_view
     server.system_how server.system_entries server.system_lines server.system_not_here
     server.system server.checking server.sourcecheck server.sourcecheck_batch
     server.system_text server.system_csv

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from indexer.reading.page import Document, Page, Passage, PassageKind, TextState
+from indexer.tagging.parts_rows import PartsList
 from indexer.tagging.references import passage_citations
 from indexer.tagging.tags import (
     Claim,
@@ -73,6 +74,7 @@ class Made:
     applicability: tuple[StatedApplicability, ...] = ()
     page_marks: tuple[PageMark, ...] = ()
     listed_pages: tuple[ListedPage, ...] = ()
+    parts: PartsList = PartsList()
 
     @property
     def bytes(self) -> bytes:
@@ -101,6 +103,7 @@ class Made:
             "applicability": self.applicability,
             "page_marks": self.page_marks,
             "listed_pages": self.listed_pages,
+            "parts": self.parts,
         }
         return (TaggedPublication(1, self.pages, identity, passages, self.claims, self.directive, **said),)
 

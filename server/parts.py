@@ -1,0 +1,288 @@
+"""Parts of the parts lists: found by number, words, or figure and item; and all about one row.
+
+Page, JSON API and command share it. Nothing here says that a part may be installed.
+"""
+
+from collections.abc import Collection
+from typing import Any
+
+from indexer.errors import PublicationUnknown
+from indexer.library import parts
+from indexer.library.catalogue import Catalogue
+from indexer.library.parts_records import IndexedRecord, PartRecord, RowKey
+from indexer.library.records import Status
+from indexer.trade.part_numbers import Match, loose_key, match_with
+from server.fleet import chosen, in_hand_fields
+from server.opened import OpenedLibrary
+from server.parts_applying import RowApplying
+from server.parts_asked import PartsAsked, PartsKind, parts_asked
+from server.parts_by_number import by_number
+from server.parts_by_place import by_place, every_figure, figures_meant
+from server.parts_by_words import by_words, everywhere
+from server.parts_fleet import fleet_fields
+from server.parts_found import Found, Within
+from server.parts_named import bulletins_named, figures_named
+from server.parts_row import RowShaper, page_address
+from server.parts_supersession import links_fields, links_of
+from server.parts_words import (
+    CAUTION,
+    GROUPS,
+    OCR_CAUTION,
+    SUPERSEDED_CAUTION,
+    folded_number,
+    not_read_words,
+    reads_by_ocr,
+)
+from server.shelf import named_all
+from server.tag_fields import box_fields, page_box_fields
+
+LIMIT = 50  # rows of each group that are shown
+MOST = 1000
+
+
+def find_parts(
+    library: OpenedLibrary,
+    q: str = "",
+    catalogue: str = "",
+    figure: str = "",
+    item: str = "",
+    aircraft: str = "",
+    limit: int = LIMIT,
+) -> dict[str, Any]:
+    """Rows of the parts lists on the shelf, in groups with the surest first.
+
+    catalogue  id, number or file name of a publication; "" = all
+    limit      rows of each group that are given; `count` is of all
+    Raises QueryProblem, PublicationUnknown, AircraftUnknown.
+    """
+    asked = parts_asked(q, figure, item)
+    library.catch_up()
+    with library.reading() as status:
+        row = chosen(library, aircraft)
+        shaper = RowShaper(library, RowApplying(library, row) if row else None)
+        publications = _publications(library, catalogue)
+        found = _found(library, asked, publications, shaper, bool(catalogue.strip()))
+        groups = _groups(found, shaper, limit)
+        index = [_index_fields(each, match, shaper) for each, match in found.index[:limit]]
+        return {
+            "library_state": library.state(status).fields(),
+            "asked": {
+                "q": q,
+                "kind": asked.kind.value,
+                "catalogue": catalogue,
+                "figure": asked.figure,
+                "item": asked.item,
+                "aircraft": row.registration if row else "",
+                "said": found.said,
+                "choices": found.choices,
+            },
+            "aircraft": in_hand_fields(row),
+            "groups": groups,
+            "index_only": index,
+            "not_read": not_read_fields(library, status),
+            "cautions": cautions_for([each for group in groups for each in group["rows"]], index),
+        }
+
+
+def part_row(library: OpenedLibrary, row_id: str, aircraft: str = "") -> dict[str, Any]:
+    """One row with all that the parts lists here say about it.
+
+    Raises PartUnknown, AircraftUnknown.
+    """
+    library.catch_up()
+    with library.reading() as status:
+        catalogue = library.catalogue
+        hand = chosen(library, aircraft)
+        record = parts.row(catalogue, row_id)
+        shaper = RowShaper(library, RowApplying(library, hand) if hand else None)
+        attaching, below = parts.attached_or_below(catalogue, record)
+        links = links_of(catalogue, record)
+        used, alike = _elsewhere(catalogue, record)
+        fleet = fleet_fields(library, record)
+        fields = shaper.row(record)
+        return {
+            "library_state": library.state(status).fields(),
+            "aircraft": in_hand_fields(hand),
+            **fields,
+            "above": shaper.rows(_above(catalogue, record)),
+            "below": shaper.rows(below),
+            "attaching_parts": shaper.rows(attaching),
+            "attaches": _attached_to(catalogue, record, shaper),
+            "used_elsewhere": shaper.shown([(key, "") for key in sorted(used, key=shaper.order)[:LIMIT]]),
+            "used_elsewhere_count": len(used),
+            "may_be_used_elsewhere": shaper.shown(
+                [(key, _ALIKE) for key in sorted(alike, key=shaper.order)[:LIMIT]]
+            ),
+            "may_be_used_elsewhere_count": len(alike),
+            "supersession": links_fields(catalogue, links, shaper),
+            "bulletins": bulletins_named(library, record.row),
+            "figures": figures_named(library, record),
+            "marks": _marks(library, record),
+            **fleet,
+            "not_read": not_read_fields(library, status),
+            "cautions": [*cautions_for([fields]), *links.cautions],
+        }
+
+
+_ALIKE = "Looks alike, or read by OCR: compare with the page."
+
+
+def _above(catalogue: Catalogue, record: PartRecord) -> list[PartRecord]:
+    """The assemblies above a row, the nearest first."""
+    near = {each.row.ordinal: each for each in rows_near(catalogue, record)}
+    chain: list[PartRecord] = []
+    at = record.row.above
+    while at is not None and at in near and near[at] not in chain:
+        chain.append(near[at])
+        at = near[at].row.above
+    return chain
+
+
+def rows_near(catalogue: Catalogue, record: PartRecord) -> list[PartRecord]:
+    """The rows of its figure."""
+    return parts.rows_of_figure(catalogue, record.publication_id, record.row.figure)
+
+
+def _attached_to(catalogue: Catalogue, record: PartRecord, shaper: RowShaper) -> dict[str, Any] | None:
+    if record.row.attaches is None:
+        return None
+    key = (record.publication_id, record.row.attaches)
+    found = parts.rows(catalogue, [key]).get(key)
+    return shaper.row(found) if found else None
+
+
+def _elsewhere(catalogue: Catalogue, record: PartRecord) -> tuple[list[RowKey], list[RowKey]]:
+    """Other rows with the same number, and those that only look alike or were read by OCR."""
+    number, used, alike = record.row.part_number, [], []
+    key = loose_key(number)
+    for each in parts.with_loose_key(catalogue, [key]) if key else ():
+        if each.key == record.key:
+            continue
+        match = match_with(
+            number, each.part_number, reads_by_ocr(record.row.origin) or each.origin != "digital"
+        )
+        if match in (Match.EXACT, Match.NORMALISED):
+            used.append(each.key)
+        elif match is Match.LOOSE:
+            alike.append(each.key)
+    return used, alike
+
+
+def _marks(library: OpenedLibrary, record: PartRecord) -> dict[str, Any]:
+    """Where the row, its number and its callouts stand. Points on the page as displayed."""
+    row = record.row
+    key = (record.publication_id, row.figure)
+    figure = parts.figures_with(library.catalogue, [key]).get(key)
+    pages = dict.fromkeys((*(figure.art_pages if figure else ()), *(each.pdf_page for each in row.callouts)))
+    return {
+        "list_page": row.pdf_page,
+        "row": [page_box_fields(each) for each in row.boxes],
+        "number": box_fields(row.number_box) if row.number_box else None,
+        "art": [
+            {
+                "pdf_page": page,
+                "page_address": page_address(record.publication_id, page),
+                "callouts": [box_fields(each.box) for each in row.callouts if each.pdf_page == page],
+            }
+            for page in pages
+        ],
+    }
+
+
+def not_read_fields(library: OpenedLibrary, status: Status) -> dict[str, Any]:
+    """What no search of the parts lists can find; inside `reading`."""
+    rows = parts.not_read(library.catalogue)
+    pages = status.pages_without_text
+    return {"pages": pages, "rows": rows, "words": not_read_words(pages, rows)}
+
+
+def cautions_for(rows: Collection[dict[str, Any]], index: Collection[dict[str, Any]] = ()) -> list[str]:
+    """What must be said beside some rows."""
+    cautions = [CAUTION]
+    if any(each["read_by_ocr"] for each in (*rows, *index)):
+        cautions.append(OCR_CAUTION)
+    if any(each["publication"]["superseded"] for each in rows):
+        cautions.append(SUPERSEDED_CAUTION)
+    return cautions
+
+
+def _publications(library: OpenedLibrary, given: str) -> frozenset[str]:
+    """Ids of the publications that are searched. Raises PublicationUnknown."""
+    if not given.strip():
+        return frozenset(each.id for each in library.publications())
+    found = named_all(library, given)
+    if not found:
+        raise PublicationUnknown(given)
+    return frozenset(each.id for each in found)
+
+
+def _found(
+    library: OpenedLibrary,
+    asked: PartsAsked,
+    publications: frozenset[str],
+    shaper: RowShaper,
+    chosen_catalogue: bool,
+) -> Found:
+    catalogue = library.catalogue
+    if asked.kind is PartsKind.PLACE:
+        found = by_place(catalogue, asked, publications, shaper.publication)
+        if asked.number:
+            also = by_number(catalogue, asked.text, _within(library, asked, publications, place=False))
+            found.groups = also.groups | found.groups
+            found.index = also.index
+        return found
+    within = _within(library, asked, publications)
+    if asked.kind is PartsKind.NUMBER:
+        return by_number(catalogue, asked.text, within)
+    narrow = chosen_catalogue or asked.figure or asked.item
+    return by_words(catalogue, asked.text, publications, within if narrow else everywhere)
+
+
+def _within(
+    library: OpenedLibrary, asked: PartsAsked, publications: frozenset[str], place: bool = True
+) -> Within:
+    """Whether a row is asked about, by its publication, figure and item."""
+    if not place or not (asked.figure or asked.item):
+        return lambda publication_id, figure, item: publication_id in publications
+    held = [each for each in every_figure(library.catalogue) if each.publication_id in publications]
+    figures = {(each.publication_id, each.figure.ordinal) for each in figures_meant(held, asked)}
+    item_asked = folded_number(asked.item)
+
+    def within(publication_id: str, figure: int, item: str) -> bool:
+        if asked.figure and (publication_id, figure) not in figures:
+            return False
+        return publication_id in publications and (not item_asked or folded_number(item) == item_asked)
+
+    return within
+
+
+def _groups(found: Found, shaper: RowShaper, limit: int) -> list[dict[str, Any]]:
+    groups = []
+    for match, label in GROUPS.items():
+        rows = found.groups.get(match)
+        if not rows:
+            continue
+        rows = sorted(rows, key=lambda each: shaper.order(each[0]))
+        shown = shaper.shown(rows[:limit])
+        groups.append({"match": match, "label": label, "count": len(rows), "rows": shown})
+    return groups
+
+
+def _index_fields(each: IndexedRecord, match: str, shaper: RowShaper) -> dict[str, Any]:
+    line = each.line
+    return {
+        "match": match,
+        "publication": shaper.publication(each.publication_id),
+        "part_number": line.part_number,
+        "figure_item": line.figure_item,
+        "quantity": line.quantity,
+        "stock_number": line.stock_number,
+        "origin": line.origin.value,
+        "read_by_ocr": reads_by_ocr(line.origin),
+        "pdf_page": line.pdf_page,
+        "printed_page": each.printed_page,
+        "box": box_fields(line.box),
+        "page_address": page_address(each.publication_id, line.pdf_page),
+        "words": f"The number index gives {line.figure_item or 'a place that was not read'}, and no row with "
+        "this number was read there. Look at the figure.",
+    }

@@ -1,0 +1,93 @@
+"""Rows at a figure and item: of one catalogue, or of all that have it, for the reader to choose."""
+
+from collections.abc import Callable, Collection
+from typing import Any
+
+from indexer.library import parts
+from indexer.library.catalogue import Catalogue
+from indexer.library.parts_records import FigureRecord, NumberedRow
+from server.kept import KeptByState
+from server.parts_asked import PartsAsked
+from server.parts_found import Found
+from server.parts_words import folded_number, rows_words
+from server.words import count_of
+
+_figures = KeptByState(most=4)
+
+
+def every_figure(catalogue: Catalogue) -> list[FigureRecord]:
+    """Figures on the shelf, read once for each state of the library; inside `reading`."""
+    return _figures.of(catalogue, catalogue.generation).once("all", lambda: parts.figures(catalogue))
+
+
+def by_place(
+    catalogue: Catalogue,
+    asked: PartsAsked,
+    publications: Collection[str] | None,
+    named: Callable[[str], dict[str, Any]],
+) -> Found:
+    """Rows of the figure, and of the item where one is asked for.
+
+    publications   ids to stay within; None = all
+    named          a publication as plain data, for the choice between several
+    """
+    found = Found()
+    held = [
+        each
+        for each in every_figure(catalogue)
+        if publications is None or each.publication_id in publications
+    ]
+    figures = figures_meant(held, asked)
+    if not figures:
+        found.said.append(f"No parts list here has {asked.place.rpartition(', item')[0] or asked.place}.")
+        return found
+    item = folded_number(asked.item)
+    by_publication: dict[str, int] = {}
+    others: dict[str, int] = {}
+    for figure in figures:
+        for row in parts.rows_at(catalogue, figure.publication_id, figure.figure.ordinal):
+            if item and folded_number(row.item) != item:
+                if _is_variant(row, item):
+                    others[row.item] = others.get(row.item, 0) + 1
+                continue
+            found.add("figure and item", row.key)
+            by_publication[row.publication_id] = by_publication.get(row.publication_id, 0) + 1
+    if not by_publication:
+        found.said.append(f"The figure is here, and no row of it is item {asked.item}.")
+    found.said += [
+        f"{other} is another item of the figure: {rows_words(count)}."
+        for other, count in sorted(others.items())
+    ]
+    if len(by_publication) > 1:
+        lists = count_of(len(by_publication), "parts list")
+        found.said.append(f"{lists} have {asked.place}: choose the one for the aircraft.")
+    found.choices = [{**named(each), "rows": count} for each, count in by_publication.items()]
+    return found
+
+
+def figures_meant(figures: Collection[FigureRecord], asked: PartsAsked) -> list[FigureRecord]:
+    """Figures with the number asked for as a whole; else those whose number ends with it: figure 01 of
+    32-42-00 is also printed 32-42-00-01."""
+    wanted, section = folded_number(asked.figure), folded_number(asked.section)
+    whole = [
+        each
+        for each in figures
+        if folded_number(each.figure.figure) == wanted
+        and (not section or folded_number(each.figure.number) == section)
+    ]
+    if section:
+        joined = f"{section}-{wanted}"
+        return whole or [each for each in figures if folded_number(each.figure.figure) == joined]
+    return whole or [
+        each
+        for each in figures
+        if each.figure.figure.count("-") > 1
+        and folded_number(each.figure.figure).rpartition("-")[2] == wanted
+    ]
+
+
+def _is_variant(row: NumberedRow, item: str) -> bool:
+    """15A beside 15: an added or alternate part."""
+    return folded_number(row.item).rstrip("ABCDEFGHJKLMNPQRSTUVWXYZ") == item.rstrip(
+        "ABCDEFGHJKLMNPQRSTUVWXYZ"
+    )

@@ -1,0 +1,225 @@
+"""Rows by the words of their nomenclature, with what else those words are called.
+
+All words must be in a row. A word that the row lacks may stand in an assembly above it or in the title of its
+figure ("brake lining" finds LINING under BRAKE ASSEMBLY), but never the word that names the part itself: such
+rows come last, in a group of their own, each with where the word stands.
+"""
+
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass, field
+
+from indexer.library import parts
+from indexer.library.analysis import printed_words
+from indexer.library.catalogue import Catalogue
+from indexer.library.parts_records import FigureRecord, PartRecord, RowKey
+from indexer.library.shop_words import shop_words
+from indexer.library.word_forms import word_forms
+from indexer.trade.part_numbers import loose_key
+from server.framing import without_frame
+from server.parts_by_place import every_figure
+from server.parts_found import Found, Within
+from server.parts_words import joined
+from server.question import parse_question
+from server.wording import AlsoLooked, Source, wording_of
+
+_MOST_CONTEXT = 5_000  # rows whose assemblies are looked at for a word
+_MOST_CLIMBED = 2_000
+_MOST_QUOTED = 3  # names as the manuals print them
+_MOST_ABOVE = 12
+
+
+@dataclass(slots=True)
+class _Clause:
+    """One word of the question, and the rows that have it or what else it is called."""
+
+    word: str
+    ways: list[tuple[str, ...]]  # words that must stand together in a row, the word typed first
+    direct: set[RowKey] = field(default_factory=set)
+    other: set[RowKey] = field(default_factory=set)  # by another name alone
+    titles: set[tuple[str, int]] = field(default_factory=set)  # figures whose title has it
+
+    @property
+    def rows(self) -> set[RowKey]:
+        return self.direct | self.other
+
+
+def by_words(catalogue: Catalogue, text: str, publications: Collection[str], within: Within) -> Found:
+    """Rows that have all the words.
+
+    publications   ids to stay within
+    Raises UnclosedQuote.
+    """
+    question = without_frame(parse_question(text)).question
+    words = [*question.words, *question.phrases]
+    wording = wording_of(
+        question,
+        shop_words(catalogue),
+        forms=lambda word: word_forms(word, lambda form: parts.knows_word(catalogue, form)),
+    )
+    clauses = [_clause(catalogue, word, publications) for word in words if printed_words(word)]
+    by_word = {clause.word: clause for clause in clauses}
+    named = [(also, _add_others(catalogue, also, by_word, publications)) for also in wording.also]
+    found = Found()
+    if not clauses:
+        return found
+    for clause in clauses:
+        if not clause.rows:
+            found.said.append(f"No row of the parts lists has «{clause.word}», or what else it is called.")
+    full = set.intersection(*(clause.rows for clause in clauses))
+    full = _kept(catalogue, full, within)
+    direct = set.intersection(*(clause.direct for clause in clauses))
+    for key in [*(full & direct), *(full - direct)]:
+        found.add("words", key)
+    _add_by_assembly(found, catalogue, clauses, full, "," in question.text, within)
+    shown = [key for group in found.groups.values() for key, _ in group]
+    found.said += _manual_says(catalogue, named, shown)
+    return found
+
+
+def _clause(catalogue: Catalogue, word: str, publications: Collection[str]) -> _Clause:
+    clause = _Clause(word, [tuple(printed_words(word))])
+    clause.direct = _on(parts.keys_with_words(catalogue, clause.ways[0]), publications)
+    if any(letter.isdigit() for letter in word) and (key := loose_key(word)):
+        clause.direct |= _on((each.key for each in parts.with_loose_key(catalogue, [key])), publications)
+    return clause
+
+
+def _add_others(
+    catalogue: Catalogue, also: AlsoLooked, clauses: dict[str, _Clause], publications: Collection[str]
+) -> set[RowKey]:
+    """Rows that have another name of some words of the question: they are given to each of those words."""
+    rows: set[RowKey] = set()
+    for other in also.others:
+        way = tuple(printed_words(other))
+        held = _on(parts.keys_with_words(catalogue, way), publications)
+        rows |= held
+        for word in also.words:
+            if word in clauses:
+                clauses[word].ways.append(way)
+                if also.source is Source.WORD_FORM:
+                    clauses[word].direct |= held
+                else:
+                    clauses[word].other |= held - clauses[word].direct
+    return rows
+
+
+def _on(keys: Iterable[RowKey], publications: Collection[str]) -> set[RowKey]:
+    return {key for key in keys if key[0] in publications}
+
+
+def _kept(catalogue: Catalogue, keys: set[RowKey], within: Within) -> set[RowKey]:
+    """Those at the figure and item that are asked about."""
+    if within is everywhere:
+        return keys
+    held = parts.rows(catalogue, keys)
+    return {key for key, each in held.items() if within(key[0], each.row.figure, each.row.item)}
+
+
+def everywhere(publication_id: str, figure: int, item: str) -> bool:
+    """No figure, item or catalogue is asked for."""
+    return True
+
+
+def _add_by_assembly(
+    found: Found,
+    catalogue: Catalogue,
+    clauses: Sequence[_Clause],
+    full: set[RowKey],
+    inverted: bool,
+    within: Within,
+) -> None:
+    """Rows that lack words which their assemblies or their figure's title have.
+
+    inverted   the part is named first: "lining, brake"
+    """
+    head = clauses[0] if inverted else clauses[-1]
+    others = [clause for clause in clauses if clause is not head]
+    if not others:
+        return
+    figures = every_figure(catalogue)
+    for clause in others:
+        clause.titles = _titled(figures, clause.ways)
+    candidates = head.rows - full
+    if max(len(candidates), *(len(clause.rows) for clause in others)) > _MOST_CONTEXT:
+        found.said.append("Too many rows have these words to look at the assemblies above them: add a word.")
+        return
+    at = parts.figures_of(catalogue, candidates)
+    for clause in others:
+        places = {(key[0], figure) for key, figure in parts.figures_of(catalogue, clause.rows).items()}
+        places |= clause.titles
+        candidates = {key for key in candidates if (key[0], at[key]) in places}
+    if len(candidates) > _MOST_CLIMBED:
+        found.said.append("Too many rows have these words to look at the assemblies above them: add a word.")
+        return
+    records = parts.rows(catalogue, candidates)
+    known = dict(records)
+    _read_above(catalogue, known)
+    for key, record in records.items():
+        row = record.row
+        if not within(key[0], row.figure, row.item):
+            continue
+        above = _above(record, known)
+        supplied = [_supplied(clause, key, row.figure, above) for clause in others]
+        if all(said is not None for said in supplied):
+            found.add("assembly words", key, " ".join(dict.fromkeys(said for said in supplied if said)))
+
+
+def _supplied(clause: _Clause, key: RowKey, figure: int, above: Sequence[PartRecord]) -> str | None:
+    """Where a word stands: "" = in the row itself, None = nowhere."""
+    if key in clause.rows:
+        return ""
+    for each in above:
+        if each.key in clause.rows:
+            return f"«{clause.word}» stands in the assembly above it: {each.row.nomenclature}."
+    if (key[0], figure) in clause.titles:
+        return f"«{clause.word}» stands in the title of its figure."
+    return None
+
+
+def _read_above(catalogue: Catalogue, known: dict[RowKey, PartRecord]) -> None:
+    """Read the assemblies above some rows, a level at a time."""
+    level = list(known.values())
+    for _ in range(_MOST_ABOVE):
+        wanted = {(each.publication_id, each.row.above) for each in level if each.row.above is not None}
+        found = parts.rows(catalogue, wanted - known.keys())
+        if not found:
+            return
+        known |= found
+        level = list(found.values())
+
+
+def _above(record: PartRecord, known: dict[RowKey, PartRecord]) -> list[PartRecord]:
+    """The assemblies above a row, the nearest first."""
+    chain: list[PartRecord] = []
+    at = record
+    while at.row.above is not None and len(chain) < _MOST_ABOVE:
+        above = known.get((at.publication_id, at.row.above))
+        if above is None:
+            break
+        chain.append(above)
+        at = above
+    return chain
+
+
+def _titled(figures: Iterable[FigureRecord], ways: Sequence[tuple[str, ...]]) -> set[tuple[str, int]]:
+    titled = set()
+    for each in figures:
+        words = set(printed_words(each.figure.title))
+        if any(words.issuperset(way) for way in ways):
+            titled.add((each.publication_id, each.figure.ordinal))
+    return titled
+
+
+def _manual_says(
+    catalogue: Catalogue, named: Iterable[tuple[AlsoLooked, set[RowKey]]], shown: Sequence[RowKey]
+) -> list[str]:
+    """ "jug: the manual says CYLINDER ASSEMBLY", for other names by which rows shown were found."""
+    said = []
+    for also, rows in named:
+        if also.source is Source.WORD_FORM:
+            continue
+        here = [key for key in shown if key in rows][:50]
+        names = dict.fromkeys(each.row.nomenclature for each in parts.rows(catalogue, here).values())
+        if names:
+            said.append(f"{' '.join(also.words)}: the manual says {joined(list(names)[:_MOST_QUOTED])}.")
+    return said

@@ -1,0 +1,28 @@
+"""What a search of the parts lists finds, before it is shown. Values only."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any
+
+from indexer.library.parts_records import IndexedRecord, RowKey
+
+Within = Callable[[str, int, str], bool]  # publication id, ordinal of the figure, item: is it asked about
+
+
+@dataclass(slots=True)
+class Found:
+    """groups    by match, the surest first: rows with why each is here ("" = it says so itself)
+    labels    of groups that are not called what they are usually called
+    index     lines of number indexes that no row stands for
+    said      how the question was understood, in sentences
+    choices   catalogues that have the place asked for, where no catalogue was chosen
+    """
+
+    groups: dict[str, list[tuple[RowKey, str]]] = field(default_factory=dict)
+    labels: dict[str, str] = field(default_factory=dict)
+    index: list[tuple[IndexedRecord, str]] = field(default_factory=list)
+    said: list[str] = field(default_factory=list)
+    choices: list[dict[str, Any]] = field(default_factory=list)
+
+    def add(self, match: str, key: RowKey, why: str = "") -> None:
+        self.groups.setdefault(match, []).append((key, why))
