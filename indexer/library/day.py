@@ -10,6 +10,7 @@ import datetime
 from indexer.library.catalogue import Catalogue
 from indexer.library.generations import set_meta
 from indexer.library.problems import NotEmpty
+from indexer.trade.dates import date_words
 
 _DEMONSTRATION_DAY = "demonstration_day"
 
@@ -29,7 +30,7 @@ def demonstration_day(catalogue: Catalogue) -> datetime.date | None:
 def demonstration_words(catalogue: Catalogue) -> str:
     """What every answer of the demonstration library says of its day; "" for every other library."""
     day = demonstration_day(catalogue)
-    return f"Demonstration: answers are given as of {day.day} {day:%B %Y}." if day else ""
+    return f"Demonstration: answers are given as of {date_words(day)}." if day else ""
 
 
 def make_demonstration(catalogue: Catalogue, day: datetime.date) -> None:

@@ -18,6 +18,7 @@ from indexer.tagging.effective_pages import BLANK, INSERTED, INSERTED_BLANK, LIS
 from indexer.tagging.tags import ListedPage, PageMark
 from indexer.trade.chapters import parse_number
 from indexer.trade.dashes import plain_dashes
+from indexer.trade.dates import date_words
 from indexer.trade.evidence import Answer, Origin
 from indexer.trade.revisions import same_revision
 
@@ -84,10 +85,6 @@ def _chapter_key(number: str) -> str:
 @lru_cache(16_384)
 def _page_key(printed_page: str) -> str:
     return plain_dashes(printed_page).replace(" ", "").casefold()
-
-
-def in_words(date: datetime.date) -> str:
-    return f"{date.day} {date:%B %Y}"
 
 
 class _Holding:
@@ -172,8 +169,8 @@ class _Holding:
             return _finding(PageState.CANNOT_TELL, why, line, mark)
         if line.date and mark.date:
             if line.date == mark.date.value:
-                return _finding(PageState.RIGHT, f"dated {in_words(line.date)}, as listed", line, mark)
-            both = f"this page prints {in_words(mark.date.value)}, the list gives {in_words(line.date)}"
+                return _finding(PageState.RIGHT, f"dated {date_words(line.date)}, as listed", line, mark)
+            both = f"this page prints {date_words(mark.date.value)}, the list gives {date_words(line.date)}"
             if self._is_later(mark):
                 return _finding(PageState.CANNOT_TELL, f"{both}, and is itself older", line, mark)
             return _finding(PageState.WRONG_DATE, both, line, mark)
@@ -256,12 +253,12 @@ def _notes_on_age(
         yield "The list bears no date that could be read."
     elif revision_date and whole and date < revision_date:
         yield (
-            f"The list is of {in_words(date)}, older than the revision of {in_words(revision_date)} that "
+            f"The list is of {date_words(date)}, older than the revision of {date_words(revision_date)} that "
             "this file prints as its own: it says nothing of pages that came after it."
         )
     elif revision_date and whole and date > revision_date:
         yield (
-            f"The list is of {in_words(date)}, newer than the revision of {in_words(revision_date)} "
+            f"The list is of {date_words(date)}, newer than the revision of {date_words(revision_date)} "
             "that this file prints as its own."
         )
 

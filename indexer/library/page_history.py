@@ -10,10 +10,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from indexer.library.effective_pages import in_words, page_key
+from indexer.library.effective_pages import page_key
 from indexer.library.records import PublicationRecord
 from indexer.tagging.effective_pages import BLANK, INSERTED, INSERTED_BLANK, LISTED, UNREAD
 from indexer.tagging.tags import ListedPage, PageMark
+from indexer.trade.dates import date_words
 from indexer.trade.evidence import Answer, Origin
 from indexer.trade.revisions import later_revision, normalised_revision
 
@@ -31,7 +32,7 @@ class HeldRevision:
     @property
     def name(self) -> str:
         mark = f"revision {self.record.revision}" if self.record.revision else "the revision"
-        return f"{mark} of {in_words(self.record.date)}" if self.record.date else mark
+        return f"{mark} of {date_words(self.record.date)}" if self.record.date else mark
 
     @cached_property
     def pages(self) -> Mapping[Key, list[PageMark]]:
@@ -136,7 +137,9 @@ class PageHistory:
         for each in self.named:
             if latest and _may_have_come(each, latest.record, on):
                 mark = (
-                    f"Revision {each.revision}" if each.revision else f"The revision of {in_words(each.date)}"
+                    f"Revision {each.revision}"
+                    if each.revision
+                    else f"The revision of {date_words(each.date)}"
                 )
                 return f"{mark}, which the register names, is not held"
         if latest and following:
@@ -173,7 +176,7 @@ class PageHistory:
             return self._open(key, f"{following.name} holds an older page than {latest.name}")
         same = before and _sure_date(before) and before.date.value == mark.date.value
         place, held = (latest, before) if same else (following, mark)
-        why = f"dated {in_words(mark.date.value)}, and {following.name} still holds it so"
+        why = f"dated {date_words(mark.date.value)}, and {following.name} still holds it so"
         return _effective(place, held, why)
 
     def _of_latest(self, key: Key, latest: HeldRevision, on: datetime.date) -> EffectivePage:
@@ -182,10 +185,12 @@ class PageHistory:
         if any(tag and tag.evidence.origin is not Origin.DIGITAL for tag in (mark.date, mark.revision)):
             return self._open(key, "its date was read by OCR, which may take one figure for another")
         if mark.date and mark.date.value > on:
-            day = in_words(mark.date.value)
+            day = date_words(mark.date.value)
             return self._open(key, f"the page in {latest.name} prints {day}, which is later than that day")
         if line and line.date and mark.date and line.date != mark.date.value:
-            both = f"the list gives {in_words(line.date)}, the page held prints {in_words(mark.date.value)}"
+            both = (
+                f"the list gives {date_words(line.date)}, the page held prints {date_words(mark.date.value)}"
+            )
             return self._open(key, f"in {latest.name} {both}")
         if line is None and latest.has_list and mark.pdf_page not in latest.list_pages:
             return self._open(key, f"the list of effective pages of {latest.name} does not list it")
@@ -194,7 +199,7 @@ class PageHistory:
             return self._open(key, f"{doubt}: it may have changed this page by that day")
         listed = ", as its list of effective pages gives it" if line and line.date else ""
         why = (
-            f"dated {in_words(mark.date.value)}, in {latest.name}{listed}"
+            f"dated {date_words(mark.date.value)}, in {latest.name}{listed}"
             if mark.date
             else f"in {latest.name}"
         )
@@ -212,11 +217,11 @@ class PageHistory:
             for revision in reversed(earlier):
                 mark = revision.pages[key][0]
                 if _sure_date(mark) and mark.date.value == line.date and not self.in_doubt(on):
-                    day = in_words(line.date)
+                    day = date_words(line.date)
                     why = f"{latest.name} lists it with its date, {day}; bound in {revision.name}"
                     return _effective(revision, mark, why)
             return self._open(
-                key, f"{latest.name} lists it with {in_words(line.date)}, and that page is not held"
+                key, f"{latest.name} lists it with {date_words(line.date)}, and that page is not held"
             )
         if line:
             return self._open(key, f"{latest.name} lists it, and it is not in the file")
@@ -229,7 +234,8 @@ class PageHistory:
         if latest.has_chart and not self.in_doubt(on):
             revision = earlier[-1]
             why = (
-                f"in {revision.name}; the change of {in_words(latest.record.date)} does not put this page in"
+                f"in {revision.name}; the change of {date_words(latest.record.date)} "
+                "does not put this page in"
             )
             return _effective(revision, revision.pages[key][0], why)
         words = "does not hold this page, and has no list that says whether it was taken out or kept"

@@ -5,7 +5,6 @@ manual of the same maker and models; a type word chooses that type. Where severa
 is chosen. Common practice, no source, where no other is named.
 """
 
-import datetime
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
@@ -18,6 +17,7 @@ from indexer.library.relation_rules.reference_targets import Targets
 from indexer.library.works import DIRECTIVES
 from indexer.tagging.tags import Citation, CitationKind
 from indexer.trade.chapters import Scheme
+from indexer.trade.dates import date_words
 from indexer.trade.evidence import Answer
 from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.revisions import same_revision
@@ -156,16 +156,12 @@ def of_revision(citation: Citation, named: list[Held]) -> tuple[list[Held], str,
 
 
 def _days(citation: Citation) -> str:
-    return " or ".join(_day(each) for each in cited_days(citation))
+    return " or ".join(date_words(each) for each in cited_days(citation))
 
 
 def _edition(held: Held, dated: bool) -> str:
     mark = held.revision or "without a revision mark"
-    return f"{mark} of {_day(held.date)}" if dated and held.date else mark
-
-
-def _day(day: datetime.date) -> str:
-    return f"{day.day} {day:%B} {day.year}"
+    return f"{mark} of {date_words(held.date)}" if dated and held.date else mark
 
 
 def _fits(citation: Citation, target: Held) -> Answer:
