@@ -19,6 +19,7 @@ from server.routes import (
     fleet_api,
     fleet_pages,
     map_pages,
+    parts_api,
     register_api,
     register_pages,
     search_pages,
@@ -79,6 +80,7 @@ def create_app(
     app.include_router(fleet_api.router)
     app.include_router(fleet_pages.router, include_in_schema=False)
     app.include_router(map_pages.router, include_in_schema=False)
+    app.include_router(parts_api.router)
     app.include_router(register_api.router)
     app.include_router(register_pages.router, include_in_schema=False)
     app.include_router(system_pages.router, include_in_schema=False)

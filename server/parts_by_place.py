@@ -3,14 +3,18 @@
 from collections.abc import Callable, Collection
 from typing import Any
 
+from indexer.errors import PublicationUnknown, QueryProblem
 from indexer.library import parts
 from indexer.library.catalogue import Catalogue
 from indexer.library.parts_records import FigureRecord, NumberedRow
+from indexer.library.records import PublicationRecord
 from server.kept import KeptByState
-from server.parts_asked import PartsAsked
+from server.opened import OpenedLibrary
+from server.parts_asked import PartsAsked, parts_asked
 from server.parts_found import Found
 from server.parts_words import folded_number, rows_words
-from server.words import count_of
+from server.shelf import named_all
+from server.words import count_of, publication_kind
 
 _figures = KeptByState(most=4)
 
@@ -84,6 +88,42 @@ def figures_meant(figures: Collection[FigureRecord], asked: PartsAsked) -> list[
         if each.figure.figure.count("-") > 1
         and folded_number(each.figure.figure).rpartition("-")[2] == wanted
     ]
+
+
+class FigureNotOne(QueryProblem):
+    """A figure number that no figure of a parts list has, or several."""
+
+    slug = "figure-not-one"
+
+    def __init__(self, given: str, found: Collection[tuple[FigureRecord, PublicationRecord]]):
+        held = "; ".join(
+            f"{each.id} ({' '.join(filter(None, (each.figure.number, each.figure.title)))}, "
+            f"{publication_kind(of.type, of.revision, of.date, of.entered)})"
+            for each, of in found
+        )
+        what = f"{count_of(len(found), 'figure')} of these parts lists are figure {given}."
+        super().__init__(
+            what if found else f"No figure {given} in this parts list.",
+            f"Name one by its id: {held}" if found else "Look for it with: hangarleaf part --figure",
+        )
+
+
+def figure_named(library: OpenedLibrary, catalogue: str, given: str) -> str:
+    """The id of the one figure with a number ("14", "32-42-00 figure 14") in the parts lists of a name.
+
+    Raises PublicationUnknown, FigureNotOne.
+    """
+    named = named_all(library, catalogue)
+    if not named:
+        raise PublicationUnknown(catalogue)
+    asked = parts_asked(given if "fig" in given.casefold() else f"figure {given}")
+    with library.reading():
+        ids = {each.id for each in named}
+        held = [each for each in every_figure(library.catalogue) if each.publication_id in ids]
+    found = figures_meant(held, asked)
+    if len(found) != 1:
+        raise FigureNotOne(given, [(each, library.publication(each.publication_id)) for each in found])
+    return found[0].id
 
 
 def _is_variant(row: NumberedRow, item: str) -> bool:

@@ -113,10 +113,11 @@ def _follow(catalogue: Catalogue, found: Links, direction: str, number: str) -> 
             if more.direction != direction:
                 continue
             if normalised(more.number) == normalised(number):
-                found.cautions.append(
-                    f"The rows lead round in a circle: from {number} by way of {link.number} back to it. "
-                    "They cannot all hold: read the pages and ask the maker."
-                )
+                if direction == "replaced_by":  # the same circle is met the other way round
+                    found.cautions.append(
+                        f"The rows lead round in a circle: from {number} by way of {link.number} back to it. "
+                        "They cannot all hold: read the pages and ask the maker."
+                    )
                 continue
             further = Link(
                 direction, more.after, more.number, more.note, more.record, more.sure, link.step + 1

@@ -22,7 +22,7 @@ SURE_FROM = 0.9  # confidence of the least sure word from which OCR is called su
 GROUPS = {  # in the order shown
     "exact": "The same number",
     "normalised": "The same number written otherwise",
-    "loose": "Looks alike: O read as 0, I as 1, S as 5, B as 8, or read by OCR. Compare with the page",
+    "loose": "Looks alike (O and 0, I and 1, S and 5, B and 8, rn and m), or read by OCR: compare the page",
     "named": "In no row of its own: named in the row of another part",
     "figure and item": "At this place of the parts list",
     "words": "All the words stand in the row",

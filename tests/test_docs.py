@@ -19,6 +19,7 @@ from server.routes import (
     fleet_api,
     fleet_pages,
     map_pages,
+    parts_api,
     search_pages,
     shelf_pages,
     system_api,
@@ -79,7 +80,7 @@ def test_the_error_tree_in_the_docstring_is_the_tree_in_the_code():
         for router in (
             *(rooms.router for rooms in (api, desk_api, desk_pages, map_pages, search_pages, shelf_pages)),
             *(rooms.router for rooms in (check_api, system_api, system_pages)),
-            *(rooms.router for rooms in (fleet_api, fleet_pages)),
+            *(rooms.router for rooms in (fleet_api, fleet_pages, parts_api)),
             words_pages.router,
             words_pages.api_router,
         )

@@ -21,7 +21,9 @@ from indexer.library.problems import (
     CheckUnknown,
     EntryRefused,
     EntryUnknown,
+    FigureUnknown,
     ItemUnknown,
+    PartUnknown,
     PassageUnknown,
     SecondPersonRefused,
 )
@@ -42,6 +44,8 @@ _STATUSES = (  # the first class that fits
     (EntryUnknown, 404),
     (AircraftUnknown, 404),
     (ItemUnknown, 404),
+    (PartUnknown, 404),
+    (FigureUnknown, 404),
     (CheckUnknown, 404),
     (EntryRefused, 400),
     (SecondPersonRefused, 409),

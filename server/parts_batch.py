@@ -1,0 +1,225 @@
+"""A list of part numbers answered line by line: CSV in, CSV out.
+
+The numbers stand in the column part_number, else in the first column; a first line without a part number in
+that place names the columns. All other columns are carried through. A line that cannot be answered says why,
+and the others go on.
+"""
+
+import csv
+import io
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from indexer.errors import QueryProblem
+from indexer.library import parts
+from indexer.library.fleet_records import Aircraft
+from server.fleet import chosen
+from server.opened import OpenedLibrary
+from server.parts_applying import RowApplying
+from server.parts_by_number import by_number
+from server.parts_csv import SHORT, csv_text, plain
+from server.parts_found import Found
+from server.parts_row import RowShaper
+from server.parts_supersession import links_of
+from server.parts_words import GROUPS, joined
+
+MOST_LINES = 2_000
+MOST_BYTES = 1_000_000
+LONGEST_NUMBER = 100  # characters
+ANSWERS = (
+    *("line", "match", "rows", "listed_number", "figure", "item", "listed_nomenclature", "units"),
+    *("publication", "revision", "superseded_publication", "superseded_by", "applies", "applies_why"),
+    *("remarks", "row", "library_state", "caution"),
+)
+_NUMBER_NAMES = ("part_number", "part number", "partnumber", "part no", "part no.", "p/n", "pn")
+_SURE = ("exact", "normalised")
+NOT_FOUND, PROBLEM, INDEX_ONLY = "not found", "problem", "number index only"
+
+
+class PartListRefused(QueryProblem):
+    """The list as a whole cannot be answered."""
+
+    slug = "part-list-refused"
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    number: int  # of the text, the first is 1
+    given: Sequence[str]
+    asked: str
+    problem: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class _List:
+    columns: tuple[str, ...]
+    lines: tuple[_Line, ...]
+
+
+def answer_list(library: OpenedLibrary, text: str, aircraft: str = "") -> str:
+    """The list with the answer beside each line, as CSV text. Raises PartListRefused, AircraftUnknown."""
+    listed = _read(text)
+    library.catch_up()
+    with library.reading() as status:
+        answering = _Answering(library, chosen(library, aircraft))
+        state = {"library_state": status.generation, "caution": SHORT}
+        names = [f"given {name}" if name in ANSWERS else name for name in listed.columns]
+        answers = (
+            {
+                **dict(zip(names, line.given, strict=False)),
+                "line": line.number,
+                **(answering.of(line) if not line.problem else _problem(line.problem)),
+                **state,
+            }
+            for line in listed.lines
+        )
+        return csv_text((*names, *ANSWERS), answers)
+
+
+def _problem(what: str) -> dict[str, Any]:
+    return {"match": PROBLEM, "rows": 0, "remarks": what}
+
+
+class _Answering:
+    """Answers lines over one state of the library; the same number is answered once."""
+
+    def __init__(self, library: OpenedLibrary, aircraft: Aircraft | None):
+        self._library = library
+        self._shaper = RowShaper(library, RowApplying(library, aircraft) if aircraft else None)
+        self._shelf = frozenset(each.id for each in library.publications())
+        self._known: dict[str, tuple[int, dict[str, Any]]] = {}
+
+    def of(self, line: _Line) -> dict[str, Any]:
+        before = self._known.get(line.asked)
+        if before is None:
+            before = self._known[line.asked] = (line.number, self._answer(line.asked))
+            return before[1]
+        first, answer = before
+        return {**answer, "remarks": f"The same number as in line {first}. {answer['remarks']}".strip()}
+
+    def _answer(self, asked: str) -> dict[str, Any]:
+        found = by_number(self._library.catalogue, asked, lambda publication, *_: publication in self._shelf)
+        match = next((each for each in GROUPS if each in found.groups), "")
+        if not match:
+            return self._without_row(found)
+        rows = sorted(found.groups[match], key=lambda each: self._shaper.order(each[0]))
+        first = self._shaper.shown(rows[:1])[0]
+        publication, applies = first["publication"], first["applies"] or {}
+        by, said = self._superseded_by(first["id"]) if match in _SURE else ("", [])
+        remarks = [f"{GROUPS[match]}.", first["why"], *_counts(found, match), *found.said, *said]
+        return {
+            "match": match,
+            "rows": len(rows),
+            "listed_number": "" if match == "named" else first["part_number"],
+            "figure": first["figure"]["figure"],
+            "item": first["item"],
+            "listed_nomenclature": first["nomenclature"],
+            "units": first["units"],
+            "publication": publication["name"],
+            "revision": publication["revision"],
+            "superseded_publication": "yes" if publication["superseded"] else "",
+            "superseded_by": by,
+            "applies": applies.get("answer", ""),
+            "applies_why": applies.get("why", ""),
+            "remarks": " ".join(filter(None, (*remarks, *first["flags"]))),
+            "row": first["id"],
+        }
+
+    def _superseded_by(self, row_id: str) -> tuple[str, list[str]]:
+        """The numbers that rows name as taking its place, and what must be said of them."""
+        catalogue = self._library.catalogue
+        links = links_of(catalogue, parts.row(catalogue, row_id))
+        held = [link for link in links.held["replaced_by"] if link.sure]
+        first = dict.fromkeys(link.number for link in held if link.step == 1)
+        further = dict.fromkeys(link.number for link in held if link.step > 1 and link.number not in first)
+        on = [f"Rows lead on from there to {joined(list(further))}."] if further else []
+        return "; ".join(first), [*on, *links.cautions]
+
+    def _without_row(self, found: Found) -> dict[str, Any]:
+        if not found.index:
+            said = " ".join(("No row of the parts lists here has it.", *found.said))
+            return {"match": NOT_FOUND, "rows": 0, "remarks": said}
+        record, _ = found.index[0]
+        publication = self._shaper.publication(record.publication_id)
+        return {
+            "match": INDEX_ONLY,
+            "rows": 0,
+            "listed_number": record.line.part_number,
+            "figure": record.line.figure_item,
+            "publication": publication["name"],
+            "revision": publication["revision"],
+            "remarks": "Stands in the number index, and no row with it was read there. Look at the figure.",
+        }
+
+
+def _counts(found: Found, match: str) -> Iterator[str]:
+    """How much of less sure groups there is."""
+    for other, rows in found.groups.items():
+        if other != match:
+            yield f"{len(rows)} more: {GROUPS[other][:1].lower()}{GROUPS[other][1:]}."
+
+
+def _read(text: str) -> _List:
+    """The lines of the list. Raises PartListRefused."""
+    if len(text.encode("utf-8")) > MOST_BYTES:
+        raise PartListRefused(
+            f"The list is larger than {MOST_BYTES // 1000:,} kB.", "Give it in parts: nothing was answered."
+        )
+    reader = csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline=""), strict=True)
+    found: list[tuple[int, list[str]]] = []
+    broken: tuple[int, str] | None = None
+    begins = 1
+    try:
+        for values in reader:
+            if any(value.strip() for value in values):
+                found.append((begins, [plain(value.strip()) for value in values]))
+            begins = reader.line_num + 1
+            if len(found) > MOST_LINES + 1:
+                break
+    except csv.Error as problem:
+        broken = (begins, f"This line is not CSV ({problem}), so nothing after it was read.")
+    if not found:
+        raise PartListRefused(
+            broken[1] if broken else "The list is empty.",
+            "Give one part number a line, in the first column or in a column named part_number.",
+        )
+    names, at, rows = _headed(found)
+    if len(rows) > MOST_LINES:
+        raise PartListRefused(
+            f"The list has more than {MOST_LINES:,} lines.", "Give it in parts: nothing was answered."
+        )
+    lines = [_line(number, values, at, len(names)) for number, values in rows]
+    if broken:
+        lines.append(_Line(broken[0], (), "", broken[1]))
+    return _List(tuple(names), tuple(lines))
+
+
+def _headed(
+    found: list[tuple[int, list[str]]],
+) -> tuple[list[str], int, list[tuple[int, list[str]]]]:
+    """Names of the columns, the place of the numbers among them, and the lines below."""
+    first = found[0][1]
+    folded = [name.casefold() for name in first]
+    at = next((folded.index(name) for name in _NUMBER_NAMES if name in folded), None)
+    if at is None and any(letter.isdigit() for letter in first[0]):
+        names, rows, at = ["part_number", *(f"column {n + 2}" for n in range(len(first) - 1))], found, 0
+    else:
+        names, rows, at = first, found[1:], at or 0
+    named: list[str] = []
+    for place, name in enumerate(names):
+        name = name or f"column {place + 1}"
+        named.append(f"{name} {place + 1}" if name in named else name)
+    return named, at, rows
+
+
+def _line(number: int, values: list[str], at: int, columns: int) -> _Line:
+    asked = " ".join(values[at].split()) if at < len(values) else ""
+    problem = ""
+    if len(values) > columns:
+        problem = f"This line has {len(values)} fields, and {columns} columns are named."
+    elif not any(letter.isalnum() for letter in asked):
+        problem = "There is no part number in this line."
+    elif len(asked) > LONGEST_NUMBER:
+        problem = f"What stands for the part number is longer than {LONGEST_NUMBER} characters."
+    return _Line(number, values[:columns], asked, problem)

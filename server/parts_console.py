@@ -1,0 +1,117 @@
+"""Answers about parts lists, printed for a person at a terminal."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from server.parts_words import place_words, rows_words
+from server.words import count_of
+
+
+def show_parts(answer: Mapping[str, Any]) -> None:
+    """The groups with their rows, what was understood, and what must be said."""
+    _lines(answer["asked"]["said"])
+    for choice in answer["asked"]["choices"] if len(answer["asked"]["choices"]) > 1 else ():
+        print(f"  {choice['name']}, {choice['kind']}: {rows_words(choice['rows'])}")
+    for group in answer["groups"]:
+        print(f"\n{group['label']}: {rows_words(group['count'])}")
+        for row in group["rows"]:
+            _show_row(row)
+        if group["count"] > len(group["rows"]):
+            print(f"  {rows_words(group['count'] - len(group['rows']))} more: raise --limit.")
+    for line in answer["index_only"]:
+        print(f"\n{line['part_number']}, {line['publication']['name']}: {line['words']}")
+    if not answer["groups"] and not answer["index_only"]:
+        print("Nothing was found in the parts lists held here. That does not mean there is no such part.")
+    _show_foot(answer)
+
+
+def show_part(answer: Mapping[str, Any]) -> None:
+    """One row with all that is said of it."""
+    _show_row(answer)
+    for title, rows in (
+        ("Assembly above, the nearest first", answer["above"]),
+        ("Attaches", [answer["attaches"]] if answer["attaches"] else []),
+        ("Attaching parts (for one of it)", answer["attaching_parts"]),
+        ("Details below", answer["below"]),
+    ):
+        _section(title, rows)
+    for title, rows in (
+        ("Used elsewhere", answer["used_elsewhere"]),
+        ("Looks alike elsewhere, or read by OCR", answer["may_be_used_elsewhere"]),
+    ):
+        _section(title, rows, short=False)
+    for title, links in (
+        ("Takes its place", answer["supersession"]["replaced_by"]),
+        ("It takes the place of", answer["supersession"]["replaces"]),
+        ("Optional and alternate, as the words say", answer["supersession"]["either_way"]),
+        ("To be ordered", answer["supersession"]["order"]),
+    ):
+        if links:
+            print(f"\n{title}:")
+            for link in links:
+                print(f'  {link["number"]}: {link["said"]} "{link["words"]}"')
+    for named in (*answer["bulletins"], *answer["figures"]):
+        places = [each.get("name") or f"figure {each['figure']}" for each in _held(named)]
+        print(f"\n{named['words']}: {' '.join(filter(None, (named['said'], ', '.join(places))))}")
+    if answer["fleet"]:
+        print("\nThe fleet:")
+        for each in answer["fleet"]:
+            print(f"  {each['words']} {each['why']}")
+    _show_foot(answer)
+
+
+def show_figure(answer: Mapping[str, Any]) -> None:
+    """A figure with its rows in printed order."""
+    section = f"{answer['number']}, " if answer["number"] else ""
+    print(f"{section}figure {answer['figure']}: {answer['title']}")
+    print(f"{answer['publication']['name']}, {answer['publication']['kind']}")
+    _lines(answer["publication"]["currency"])
+    flagged = f", {answer['flagged']} of them not read whole" if answer["flagged"] else ""
+    print(f"{rows_words(answer['count'])}{flagged}; {count_of(len(answer['art']), 'page')} of drawings\n")
+    for row in answer["rows"]:
+        _show_row(row, short=True)
+    _show_foot(answer)
+
+
+def _section(title: str, rows: Sequence[Mapping[str, Any]], short: bool = True) -> None:
+    if rows:
+        print(f"\n{title}:")
+        for row in rows:
+            _show_row(row, short)
+
+
+def _held(named: Mapping[str, Any]) -> Sequence[Mapping[str, Any]]:
+    return named.get("publications") or named.get("figures") or ()
+
+
+def _show_row(row: Mapping[str, Any], short: bool = False) -> None:
+    dots = ". " * (row["indenture"] or 0)
+    item = f"{'' if row['illustrated'] else '-'}{row['item'] or '?'}"
+    number = row["part_number"] or "(number not read)"
+    codes = " ".join(each["code"] for each in row["usage"])
+    cells = [f"{item:>5}  {number}  {dots}{row['nomenclature']}", codes, row["effectivity"], row["units"]]
+    print(f"  {'  '.join(filter(None, cells))}")
+    said = [row["why"], row["confidence_words"], *row["flags"], *(each["words"] for each in row["notes"])]
+    if row["applies"]:
+        said.append(f"{row['applies']['words']} {row['applies']['why']}")
+    for words in filter(None, said):
+        print(f"         {words}")
+    if not short:
+        publication = row["publication"]
+        page = f"page {row['printed_page']}, " if row["printed_page"] else ""
+        place = place_words(row["figure"]["figure"], row["item"])
+        print(f"         {publication['name']}, {publication['kind']}: {place}")
+        print(f"         {page}PDF page {row['pdf_page']}; row {row['id']}")
+        _lines(f"         {words}" for words in publication["currency"])
+
+
+def _show_foot(answer: Mapping[str, Any]) -> None:
+    print()
+    _lines(filter(None, (answer["not_read"]["words"], *answer["cautions"])))
+    state = answer["library_state"]
+    print(f"Library state {state['generation']}, {state['changed_at']}.")
+
+
+def _lines(words) -> None:
+    for each in words:
+        print(each)
