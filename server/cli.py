@@ -17,7 +17,6 @@ from server.commands import check as check_command
 from server.commands import desk as desk_command
 from server.commands import fleet as fleet_command
 from server.commands import map as map_command
-from server.commands import part as part_command
 from server.commands import register as register_command
 from server.commands import system as system_command
 from server.commands import words as words_command
@@ -98,6 +97,7 @@ def ingest(
 @click.option("--publication", multiple=True, help="Its id, number or file name. May be repeated.")
 @click.option("--limit", type=click.IntRange(min=0), default=20, show_default=True, help="Most hits shown.")
 @click.option("--as-typed", is_flag=True, help="Look for nothing but the words and numbers as they stand.")
+@click.option("--no-misreadings", is_flag=True, help="Not for what OCR may have made of the words.")
 @click.option("--aircraft", default="", metavar="REG", help="Say of each hit whether it applies to it.")
 @click.option("--hide-not-applying", is_flag=True, help="Leave out what does not apply; the count is said.")
 @click.option("--why", "with_reasons", is_flag=True, help="Say of each hit why it is here, and why there.")
@@ -111,6 +111,7 @@ def search(
     publication: tuple[str, ...],
     limit: int,
     as_typed: bool,
+    no_misreadings: bool,
     aircraft: str,
     hide_not_applying: bool,
     with_reasons: bool,
@@ -123,6 +124,7 @@ def search(
     two dashes: hangarleaf search -- tire -nose.
     """
     from server import console
+    from server.search import note_if_missed
     from server.search import search as find
     from server.shelf import named
     from server.why import why
@@ -142,10 +144,13 @@ def search(
             as_typed=as_typed,
             aircraft=aircraft,
             hide_not_applying=hide_not_applying,
+            misread=not no_misreadings,
         )
+        note_if_missed(shelf, answer)
         if with_reasons:
+            asked = (question, chapter, kinds, standing, ids, as_typed, not no_misreadings)
             reasons = {
-                hit.passage.id: why(shelf, hit.passage.id, question, chapter, kinds, standing, ids, as_typed)
+                hit.passage.id: why(shelf, hit.passage.id, *asked)
                 for group in answer.groups
                 for hit in group.hits
             }
@@ -231,9 +236,6 @@ main.add_command(check_command.checks)
 main.add_command(desk_command.desk)
 main.add_command(fleet_command.fleet)
 main.add_command(map_command.shop_map, "map")
-main.add_command(part_command.figure)
-main.add_command(part_command.part)
-main.add_command(part_command.part_list)
 main.add_command(register_command.effective)
 main.add_command(register_command.register)
 main.add_command(system_command.system)

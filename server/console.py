@@ -12,8 +12,10 @@ from rich.padding import Padding
 from rich.text import Text
 
 from indexer.tagging.tags import StandingValue
+from indexer.trade.evidence import Origin
 from server.applies_console import show_applies, show_in_hand
 from server.applies_words import hidden_words
+from server.ocr_words import ReadWords, ocr_label
 from server.routes.views import hit_view, number_words
 from server.search import SearchAnswer
 from server.snippet import Snippet
@@ -46,7 +48,7 @@ def show_search(answer: SearchAnswer, reasons: Mapping[str, Why] = MappingProxyT
     for note in notes_on(answer):
         out.print(note.words)
         for way in note.ways:
-            exactly = "--as-typed " if way.as_typed else ""
+            exactly = "--as-typed " if way.as_typed else "" if way.misread else "--no-misreadings "
             _line(out, f"{way.words}: hangarleaf search {exactly}{shlex.quote(way.question)}")
     if answer.any_word:
         out.print(_any_word_words(answer))
@@ -55,7 +57,8 @@ def show_search(answer: SearchAnswer, reasons: Mapping[str, Why] = MappingProxyT
     if answer.hidden is not None:
         out.print(hidden_words(answer.hidden, registration))
     by_chapter = bool(answer.filters.chapters or answer.filters.sections)
-    if words := not_searched_words(answer.pages_without_text, answer.passages_not_numbered, by_chapter):
+    owed = answer.owed
+    if words := not_searched_words(owed.without_text, answer.passages_not_numbered, by_chapter, owed.words):
         out.print(words)
     if not answer.state.up_to_date:
         out.print("An ingest is at work: what it takes is not all searched yet.")
@@ -91,8 +94,11 @@ def _show_hit(out: Console, hit: Any, registration: str) -> None:
     )
     out.print()
     _line(out, Text(view.name, "bold"), 2)
-    where = [view.kind, page, view.number, view.page_block, view.origin]
+    where = [view.kind, page, view.number, view.page_block]
     _line(out, " · ".join(part for part in where if part))
+    _show_read(out, view.read)
+    for words in view.misread:
+        _line(out, words)
     for words in view.currency:
         _line(out, f"! {words}")
     if view.now.words:
@@ -101,6 +107,11 @@ def _show_hit(out: Console, hit: Any, registration: str) -> None:
     _line(out, _marked(view.snippet))
     _show_standing(out, view.standing)
     _line(out, f"{hit.publication.file}, passage {hit.passage.id}")
+
+
+def _show_read(out: Console, read: ReadWords | None) -> None:
+    if read:
+        _line(out, f"{read.label}. {read.doubt}".strip())
 
 
 def _show_why(out: Console, why: Why) -> None:
@@ -202,6 +213,8 @@ def show_tags(passages: list[dict[str, Any]]) -> None:
         page = f"page {passage['printed_page']}, " if passage["printed_page"] else ""
         out.print(Text(f"{page}PDF page {passage['pdf_page']}, {passage['kind']}", "bold"))
         _line(out, passage["heading"] or "(no heading)")
+        if label := ocr_label([Origin(passage["origin"])]):
+            _show_read(out, ReadWords(label, passage["cannot_tell"] or ""))
         first = evidence["numbers"][0] if evidence["numbers"] else None
         _line(
             out,

@@ -13,6 +13,7 @@ from server.currency import Currency
 from server.current import Current, current_fields
 from server.fleet import chosen, in_hand_fields
 from server.looking import to_mark
+from server.ocr_words import read_fields
 from server.opened import OpenedLibrary
 from server.page_lookup import passages_on
 from server.question import Question, parse_question
@@ -147,7 +148,7 @@ def passage_fields(record: PassageRecord, owner: PublicationRecord) -> dict[str,
         **long_tags(record.numbers, record.page_block, record.standing),
         "heading": heading(record),
         "kind": record.kind.value,
-        "origin": record.origin.value,
+        **read_fields(record),
         "text": record.text,
     }
 

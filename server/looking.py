@@ -27,9 +27,10 @@ from indexer.tagging.tags import StandingValue
 from indexer.trade.chapters import ChapterNumber, Scheme
 from server.framing import Framed, without_frame
 from server.number_reading import NumbersRead, read_numbers
+from server.ocr_readings import readings_of
 from server.opened import OpenedLibrary
 from server.question import Question
-from server.wording import AS_TYPED, Source, Wording, wording_of
+from server.wording import AS_TYPED, Forms, Source, Wording, wording_of
 
 EVERYTHING = Filters(standings=tuple(StandingValue))  # every passage; an engine wants some filter
 SEVERAL = 3  # words, of which some will do where
@@ -79,11 +80,13 @@ def look(
     per_chapter: int,
     as_typed: bool = False,
     all_words: bool = False,
+    misread: bool = True,
 ) -> Looked:
     """Ask the engine.
 
     as_typed    look for the words and numbers as they stand, and for nothing else
     all_words   some of the words will not do
+    misread     look also for what OCR may have made of the words; never done with as_typed
     Raises NothingToSearchFor, NoIndex.
     """
     engine = library.engine
@@ -95,7 +98,7 @@ def look(
             return found
         return _any_word(engine, found, limit, per_chapter)
     framed = without_frame(question)
-    found = _understood(library, framed.question, filters, limit, per_chapter, all_words)
+    found = _understood(library, framed.question, filters, limit, per_chapter, all_words, misread)
     if question.any_word and not all_words and not found.any_word and len(found.query.words) > 1:
         found = _any_word(engine, found, limit, per_chapter)
     return replace(found, left_out=framed.left_out, subject=_corrected(framed, found.slips))
@@ -108,13 +111,15 @@ def _understood(
     limit: int,
     per_chapter: int,
     all_words: bool,
+    misread: bool,
 ) -> Looked:
     engine = library.engine
     held = partial(_held, engine)
     numbers = read_numbers(question, filters, held)
     named = numbers.filters if filters == Filters() else read_numbers(question, Filters(), held).filters
     shop = tuple(shop_words(library.catalogue))
-    found = _search(engine, numbers, _wording(engine, numbers, shop), limit, per_chapter)
+    seen = partial(readings_of, library.catalogue, engine) if misread else _no_readings
+    found = _search(engine, numbers, _wording(engine, numbers, shop, seen), limit, per_chapter)
     if not all_words and _hardly_any(engine, found, named):
         return _any_word(engine, found, limit, per_chapter)
     if found.result.total or not numbers.question.words:
@@ -123,7 +128,7 @@ def _understood(
     corrected = found
     if slips:
         put_right = replace(numbers, question=_put_right(numbers.question, slips))
-        wording = _wording(engine, put_right, shop)
+        wording = _wording(engine, put_right, shop, seen)
         corrected = replace(_search(engine, put_right, wording, limit, per_chapter), slips=slips)
         if not all_words and _hardly_any(engine, corrected, named):
             return _any_word(engine, corrected, limit, per_chapter)
@@ -177,10 +182,14 @@ def _hardly_any(engine: FullText, found: Looked, named: Filters) -> bool:
     return 0 < total <= HARDLY_ANY
 
 
-def _wording(engine: FullText, numbers: NumbersRead, shop: tuple[ShopWord, ...]) -> Wording:
+def _wording(engine: FullText, numbers: NumbersRead, shop: tuple[ShopWord, ...], misread: Forms) -> Wording:
     filters = numbers.filters
     chapters = (*filters.chapters, *(section[:2] for section in filters.sections))
-    return wording_of(numbers.question, shop, chapters, partial(_forms, engine))
+    return wording_of(numbers.question, shop, chapters, partial(_forms, engine), misread)
+
+
+def _no_readings(word: str) -> tuple[str, ...]:
+    return ()
 
 
 def _forms(engine: FullText, word: str) -> tuple[str, ...]:

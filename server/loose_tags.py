@@ -11,6 +11,7 @@ from indexer.reading.page import Document
 from indexer.settings import Settings
 from indexer.tagging.tags import TaggedPassage, TaggedPublication
 from indexer.workers import Workers
+from server.ocr_words import read_fields
 from server.tag_fields import long_tags, plain
 
 
@@ -64,6 +65,6 @@ def _passage(document: Document, publication: TaggedPublication, tagged: TaggedP
         **long_tags(tagged.numbers, tagged.page_block, tagged.standing),
         "heading": " > ".join(passage.heading_path),
         "kind": passage.kind.value,
-        "origin": passage.origin.value,
+        **read_fields(passage),
         "text": passage.text,
     }

@@ -53,8 +53,16 @@ def index_folder(library: Path) -> Path:
 class OpenedLibrary:
     """Open one with `OpenedLibrary.open`; safe to use from many threads; use it as a context manager."""
 
-    def __init__(self, folder: Path, catalogue: Catalogue, engine: FullText, pictures: PagePictures):
+    def __init__(
+        self,
+        folder: Path,
+        catalogue: Catalogue,
+        engine: FullText,
+        pictures: PagePictures,
+        settings: Settings | None = None,
+    ):
         self.folder = folder
+        self.settings = settings or Settings()
         self.catalogue = catalogue
         self.engine = engine
         self.pictures = pictures
@@ -70,6 +78,7 @@ class OpenedLibrary:
             catalogue,
             WhooshEngine(index_folder(folder), settings.search_cache_mb),
             PagePictures(folder / "cache" / "pages", settings),
+            settings,
         )
         library.catch_up()
         return library

@@ -11,6 +11,14 @@ from indexer.reading.page import TextState
 from server.standing_today import StandingToday
 
 SEARCHED = (TextState.TEXT, TextState.BLANK)  # any other page holds what search cannot find
+_NOT_SEARCHED = """
+    FROM page
+    JOIN copy ON copy.id = page.copy_id AND copy.replaced_by IS NULL
+    JOIN publication ON publication.copy_id = page.copy_id
+        AND page.pdf_page BETWEEN publication.first_page AND publication.last_page
+    LEFT JOIN recognized_page AS read ON read.copy_id = page.copy_id AND read.pdf_page = page.pdf_page
+    WHERE page.state NOT IN (?1, ?2) AND (page.ocr_reason IS NULL OR (read.problem = '' AND read.used))
+"""
 _RUNS_ON = 3  # pages: how far a passage is followed that begins on an earlier page
 
 
@@ -35,17 +43,27 @@ def pages_not_searched(
 ) -> Iterator[tuple[str, PageRecord]]:
     """(publication id, page) of every page on the shelf that shows something and has no text to search.
 
+    Those that OCR still owes are not among them (indexer/library/ocr_pages.py).
     publication   stay within this one
     """
     with catalogue.reading() as connection:
         found = connection.execute(
-            "SELECT publication.id, page.copy_id, page.pdf_page FROM page"
-            " JOIN copy ON copy.id = page.copy_id AND copy.replaced_by IS NULL"
-            " JOIN publication ON publication.copy_id = page.copy_id"
-            " AND page.pdf_page BETWEEN publication.first_page AND publication.last_page"
-            " WHERE page.state NOT IN (?1, ?2) AND (?3 IS NULL OR publication.id = ?3)"
-            " ORDER BY copy.file, page.copy_id, page.pdf_page",
+            f"SELECT publication.id, page.copy_id, page.pdf_page {_NOT_SEARCHED}"
+            " AND (?3 IS NULL OR publication.id = ?3) ORDER BY copy.file, page.copy_id, page.pdf_page",
             (*SEARCHED, publication.id if publication else None),
         )
         for row in found.fetchall():
             yield row["id"], catalogue.page(row["copy_id"], row["pdf_page"])
+
+
+def count_not_searched(catalogue: Catalogue) -> dict[TextState, dict[str, int]]:
+    """The same pages counted: state of the page -> publication id -> how many."""
+    counts: dict[TextState, dict[str, int]] = {}
+    with catalogue.reading() as connection:
+        found = connection.execute(
+            f"SELECT page.state, publication.id, COUNT(*) {_NOT_SEARCHED} GROUP BY 1, 2 ORDER BY 1, 2",
+            SEARCHED,
+        )
+        for state, publication_id, pages in found.fetchall():
+            counts.setdefault(TextState(state), {})[publication_id] = pages
+    return counts

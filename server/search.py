@@ -7,7 +7,7 @@ from urllib.parse import quote
 
 from indexer.library.filing import chapters_of
 from indexer.library.fleet_records import Aircraft
-from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextQuery, FullTextResult, ScoredPassage
+from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextResult, ScoredPassage
 from indexer.library.records import PassageRecord, PublicationRecord, Status
 from indexer.library.register_records import CurrencyFinding
 from indexer.trade.applies import ApplicabilityAnswer
@@ -18,8 +18,10 @@ from server.fleet import chosen, in_hand_fields
 from server.hiding import to_hide
 from server.looking import EVERYTHING, Looked, Slip, look
 from server.number_reading import NumbersRead
+from server.ocr_debt import missed, owed_by
+from server.ocr_readings import misread_in
+from server.ocr_words import Owed, read_fields
 from server.opened import LibraryState, OpenedLibrary
-from server.page_lookup import pages_not_searched
 from server.question import Question, must_ask, parse_filters, parse_question
 from server.snippet import Snippet, snippet
 from server.standing_today import StandingToday
@@ -27,7 +29,7 @@ from server.system_asked import number_name
 from server.system_records import Meaning
 from server.systems_named import systems_named
 from server.tag_fields import applies_fields, number_fields, standing_fields
-from server.wording import Wording
+from server.wording import Misread, Wording
 from server.words import chapter_words
 
 LIMIT = 50  # hits handed out when nothing else is asked
@@ -43,6 +45,7 @@ class Hit:
     currency: tuple[str, ...]  # what is known against its being current, in words; () = nothing known here
     current: CurrencyFinding  # of the pages it stands on
     applies: ApplicabilityAnswer | None = None  # to the aircraft in hand; None = none is
+    misread: tuple[Misread, ...] = ()  # readings of OCR by which it was found
 
     def fields(self) -> dict[str, Any]:
         passage, publication = self.passage, self.publication
@@ -60,7 +63,8 @@ class Hit:
             "heading": heading(passage),
             "snippet": self.snippet.text,
             "marks": [list(mark) for mark in self.snippet.marks],
-            "origin": passage.origin.value,
+            **read_fields(passage),
+            "misread": [each.fields() for each in self.misread],
             "score": round(self.score, 4),
         }
 
@@ -92,6 +96,7 @@ class SearchAnswer:
 
     question   as typed
     as_typed   nothing was looked for but what was typed
+    misread    what OCR may have made of the words was looked for too
     with_all   with any_word, how many of the hits hold all the words; they stand first
     filters    those given, and the chapter that the question names
     numbers    the question with its numbers understood
@@ -117,7 +122,7 @@ class SearchAnswer:
     slips: tuple[Slip, ...]
     left_out: tuple[str, ...]
     systems: tuple[Meaning, ...]
-    pages_without_text: int
+    owed: Owed
     passages_not_numbered: int
     groups: tuple[Group, ...]
     by_type: Mapping[str, int]
@@ -125,6 +130,7 @@ class SearchAnswer:
     aircraft: Aircraft | None = None
     hidden: int | None = None
     not_applying: NotApplying | None = None
+    misread: bool = True
 
     @property
     def by_chapter(self) -> dict[str, int]:
@@ -140,6 +146,8 @@ class SearchAnswer:
             "any_word": self.any_word,
             "with_all_words": self.with_all if self.any_word else self.total,
             "as_typed": self.as_typed,
+            "with_misreadings": self.misread and not self.as_typed,
+            "misreadings": [each.fields() for each in self.wording.misread],
             "also_looked_for": [each.fields() for each in self.wording.also],
             "could_mean": [each.fields() for each in self.wording.could_mean],
             "number_taken": [each.fields() for each in self.numbers.taken],
@@ -147,9 +155,10 @@ class SearchAnswer:
             "left_out": list(self.left_out),
             "systems": [_system_fields(each) for each in self.systems],
             "not_searched": {
-                "pages_without_text": self.pages_without_text,
+                "pages_without_text": self.owed.without_text,
                 "passages_not_numbered": self.passages_not_numbered,
             },
+            "ocr": self.owed.fields(),
             "groups": [group.fields() for group in self.groups],
             "counts": {
                 "chapter": self.by_chapter,
@@ -171,6 +180,7 @@ def search(
     as_typed: bool = False,
     aircraft: str = "",
     hide_not_applying: bool = False,
+    misread: bool = True,
 ) -> SearchAnswer:
     """Answer a question as typed.
 
@@ -180,6 +190,7 @@ def search(
     as_typed     look for the words and numbers as they stand: no other words, no reading of numbers
     aircraft     registration: every hit is marked with whether it applies; "" = no marks
     hide_not_applying   leave out what does not apply, and say how much that is
+    misread      look also for what OCR may have made of the words: "t0rque" for torque
     All words are required, each as typed or as it is called elsewhere; when nothing holds them all, or
     hardly anything holds all of several, any word will do and `any_word` is set. A phrase is required always,
     as it stands.
@@ -194,15 +205,14 @@ def search(
         row = chosen(library, aircraft)
         applying = Applying(library.catalogue, row) if row else None
         hiding = to_hide(library, applying) if hide_not_applying else None
-        found = look(library, asked, filters, limit, per_chapter or 1, as_typed)
+        found = look(library, asked, filters, limit, per_chapter or 1, as_typed, misread=misread)
         everything = found.result.total
         found = _without(library, found, hiding, limit, per_chapter or 1)
         result = found.result
         best = _chosen(result, limit, per_chapter)
         records = library.catalogue.passages(scored.passage_id for scored in best)
-        hits = list(_hits(library, found.query, best, records, applying))
+        hits = list(_hits(library, found, best, records, applying))
         filters = found.numbers.filters
-        without_text, not_numbered = _not_searched(library, status, filters)
         return SearchAnswer(
             asked,
             as_typed,
@@ -218,15 +228,22 @@ def search(
             systems_named(
                 found.numbers, {each.chapter: each.count for each in result.chapters}, found.subject
             ),
-            without_text,
-            not_numbered,
+            owed_by(library, filters),
+            _not_numbered(library, status, filters),
             _groups(result, hits),
             result.counts_by_type,
             result.counts_by_standing,
             row,
             everything - result.total if hiding else None,
             hiding,
+            misread,
         )
+
+
+def note_if_missed(library: OpenedLibrary, answer: SearchAnswer) -> SearchAnswer:
+    """The same answer; when a person's search found hardly anything, OCR reads such pages first."""
+    missed(library, answer.question.text, answer.with_all if answer.any_word else answer.total)
+    return answer
 
 
 def _without(
@@ -252,7 +269,7 @@ def _chosen(result: FullTextResult, limit: int, per_chapter: int | None) -> list
 
 def _hits(
     library: OpenedLibrary,
-    query: FullTextQuery,
+    found: Looked,
     best: Iterable[ScoredPassage],
     records: Mapping[str, PassageRecord],
     applying: Applying | None,
@@ -273,12 +290,17 @@ def _hits(
         yield Hit(
             on_day.passage(passage),
             publication,
-            snippet(passage.text, library.engine.marks(query, passage.text)),
+            snippet(passage.text, library.engine.marks(found.query, passage.text)),
             scored.score,
             currency.of_passage(publication, passage),
             current.of_passage(publication, passage),
             applying.of_passage(publication, passage) if applying else None,
+            misread_in(_printed(passage), found.wording.misread),
         )
+
+
+def _printed(passage: PassageRecord) -> str:
+    return "\n".join((*passage.heading_path, passage.text))
 
 
 def _groups(result: FullTextResult, hits: Sequence[Hit]) -> tuple[Group, ...]:
@@ -325,16 +347,11 @@ def listing_address(asked: str) -> str:
     return f"/system/{quote(asked, safe='')}"
 
 
-def _not_searched(library: OpenedLibrary, status: Status, filters: Filters) -> tuple[int, int]:
-    """Pages without text, and passages without a number, among what was asked of."""
+def _not_numbered(library: OpenedLibrary, status: Status, filters: Filters) -> int:
+    """Passages without a number among what was asked of."""
     if not filters.publications:
-        return status.pages_without_text, status.passages_not_numbered
-    without_text = not_numbered = 0
-    for publication_id in filters.publications:
-        publication = library.publication(publication_id)
-        without_text += sum(1 for _ in pages_not_searched(library.catalogue, publication))
-        not_numbered += publication.not_numbered
-    return without_text, not_numbered
+        return status.passages_not_numbered
+    return sum(library.publication(each).not_numbered for each in filters.publications)
 
 
 def facet_counts(library: OpenedLibrary, answer: SearchAnswer) -> dict[str, dict[str, int]]:
@@ -369,5 +386,5 @@ def _counted(library: OpenedLibrary, answer: SearchAnswer, filters: Filters) -> 
     rest = parse_question(answer.numbers.question.text)
     if not rest.asks and filters == Filters():
         filters = EVERYTHING
-    found = look(library, rest, filters, 0, 0, answer.as_typed)
+    found = look(library, rest, filters, 0, 0, answer.as_typed, misread=answer.misread)
     return _without(library, found, answer.not_applying, 0, 0).result

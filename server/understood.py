@@ -16,6 +16,7 @@ class NoteKind(StrEnum):
     NUMBER = "number"
     MEANING = "meaning"
     ALSO = "also"
+    MISREAD = "misread"
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +26,7 @@ class Way:
     words: str
     question: str
     as_typed: bool = False
+    misread: bool = True  # False = ask without misreadings by OCR
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +38,14 @@ class Note:
 
 def notes_on(answer: SearchAnswer) -> list[Note]:
     """What a reader must know of how the question was read, most surprising first; [] when as typed."""
-    return [*_slips(answer), *_left_out(answer), *_numbers(answer), *_meanings(answer), *_also(answer)]
+    return [
+        *_slips(answer),
+        *_left_out(answer),
+        *_numbers(answer),
+        *_meanings(answer),
+        *_misread(answer),
+        *_also(answer),
+    ]
 
 
 def _slips(answer: SearchAnswer) -> list[Note]:
@@ -86,12 +95,25 @@ def _meanings(answer: SearchAnswer) -> list[Note]:
     return notes
 
 
+def _misread(answer: SearchAnswer) -> list[Note]:
+    found = answer.wording.misread
+    if not answer.misread and not answer.as_typed and answer.question.words:
+        again = Way("Look for misreadings too", answer.question.text)
+        return [Note(NoteKind.MISREAD, "Words that OCR may have misread were not looked for.", (again,))]
+    if not found:
+        return []
+    said = " ".join(each.words for each in found)
+    without = Way("Without misreadings", answer.question.text, misread=False)
+    return [Note(NoteKind.MISREAD, said, (without,))]
+
+
 def _also(answer: SearchAnswer) -> list[Note]:
     unsure = {found.word for found in answer.wording.could_mean}
     listed = [
         each
         for each in answer.wording.also
-        if each.source is not Source.WORD_FORM and not unsure & {word.strip(".,;:") for word in each.words}
+        if each.source not in (Source.WORD_FORM, Source.MISREADING)
+        and not unsure & {word.strip(".,;:") for word in each.words}
     ]
     names = list(dict.fromkeys(other for each in listed for other in each.others))
     shop = any(each.source is Source.SHOP_LIST for each in listed)

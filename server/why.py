@@ -66,6 +66,7 @@ def why(
     standings: Sequence[str] = (),
     publications: Sequence[str] = (),
     as_typed: bool = False,
+    misread: bool = True,
 ) -> Why:
     """Explain one hit of a search, asked as `search` was. Raises QueryProblem, PassageUnknown."""
     asked = parse_question(question)
@@ -74,7 +75,7 @@ def why(
     library.catch_up()
     with library.reading() as status:
         passage = library.catalogue.passage(passage_id)
-        found = look(library, asked, filters, 0, 0, as_typed)
+        found = look(library, asked, filters, 0, 0, as_typed, misread=misread)
         parts = tuple(library.engine.explain(found.query, passage_id))
         return Why(
             asked.text,

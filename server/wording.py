@@ -24,7 +24,7 @@ from server.question import Question
 MOST_OTHERS = 4  # of one term, so that no word floods the answer
 JOINED = 6  # letters from which "tail wheel" and "tailwheel" are one term; shorter ones meet by chance
 SHOP, MANUAL, SPOKEN, EVERYDAY_WORD, UNSURE = 0.7, 0.6, 0.4, 0.25, 0.15  # weights beside 1 for what was typed
-SPELLING, FORM = 0.9, 0.8
+SPELLING, FORM, MISREAD = 0.9, 0.8, 0.5
 _NUMBER = re.compile(r"[A-Za-z0-9]*\d[A-Za-z0-9]*-[A-Za-z0-9-]+|[A-Za-z]*\d{3,}[A-Za-z]?")
 
 
@@ -34,6 +34,7 @@ class Source(StrEnum):
     SHOP_LIST = "shop list"
     THESAURUS = "thesaurus"
     WORD_FORM = "word form"
+    MISREADING = "misread by OCR"
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +48,21 @@ class AlsoLooked:
 
     def fields(self) -> dict[str, Any]:
         return {"words": list(self.words), "others": list(self.others), "source": self.source.value}
+
+
+@dataclass(frozen=True, slots=True)
+class Misread:
+    """What OCR may have made of a word: `read` as it stands in the text, `word` as asked for."""
+
+    read: str
+    word: str
+
+    @property
+    def words(self) -> str:
+        return f"Looked for «{self.read}» as a misreading of «{self.word}» by OCR."
+
+    def fields(self) -> dict[str, Any]:
+        return {"read": self.read, "word": self.word}
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +98,12 @@ class Wording:
     also: tuple[AlsoLooked, ...] = ()
     could_mean: tuple[CouldMean, ...] = ()
     chapters: tuple[str, ...] = ()
+
+    @property
+    def misread(self) -> tuple[Misread, ...]:
+        """What is looked for as a misreading by OCR."""
+        found = (each for each in self.also if each.source is Source.MISREADING)
+        return tuple(Misread(read, " ".join(each.words)) for each in found for read in each.others)
 
     @property
     def for_engine(self) -> tuple[Also, ...]:
@@ -151,11 +173,13 @@ def wording_of(
     shop_words: Iterable[ShopWord] = (),
     chapters: Sequence[str] = (),
     forms: Forms = lambda word: (),
+    misread: Forms = lambda word: (),
 ) -> Wording:
     """What else to look for.
 
     chapters   ATA chapters that the answer is kept to; they tell abbreviations apart
     forms      other forms of a word that no list has
+    misread    what OCR made of a word in text of this library
     """
     shop = _Terms(_from_shop(shop_words))
     lists = (shop, _thesaurus_terms())
@@ -181,6 +205,8 @@ def wording_of(
             for word in here:
                 if other := tuple(forms(_bare(word))):
                     also.append(AlsoLooked((word,), other, Source.WORD_FORM, FORM))
+                if seen := tuple(misread(_bare(word))):
+                    also.append(AlsoLooked((word,), seen, Source.MISREADING, MISREAD))
             at = end
     return Wording(tuple(also), tuple(could_mean), tuple(dict.fromkeys(found_under)))
 

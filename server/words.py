@@ -70,7 +70,11 @@ _BASES = {
     Basis.SHOP_ENTRY: "entered by the shop",
     Basis.INFERRED: "worked out from the text, not printed",
 }
-_ORIGINS = {Origin.DIGITAL: "", Origin.OCR: "read by OCR", Origin.HIDDEN_OCR: "read from a hidden OCR layer"}
+_ORIGINS = {
+    Origin.DIGITAL: "",
+    Origin.OCR: "read by OCR",
+    Origin.HIDDEN_OCR: "read by OCR, from a hidden text layer",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,11 +174,6 @@ def confidence_words(confidence: float) -> str:
     return "likely" if confidence >= LIKELY else "possible; check it"
 
 
-def origin_words(origin: Origin) -> str:
-    """ "" for born-digital text, else how it was read."""
-    return _ORIGINS[origin]
-
-
 _NAMED_BY_NUMBER = {  # types whose number says little without the short word before it
     PublicationType.SERVICE_BULLETIN,
     PublicationType.SERVICE_LETTER,
@@ -272,12 +271,15 @@ def chapter_words(chapter: str) -> str:
     return chapter_title(chapter) if chapter else "Not numbered"
 
 
-def not_searched_words(pages_without_text: int, passages_not_numbered: int, by_chapter: bool) -> str:
+def not_searched_words(
+    pages_without_text: int, passages_not_numbered: int, by_chapter: bool, ocr: str = ""
+) -> str:
     """What a search could not look at; "" when it looked at everything.
 
     by_chapter   a chapter was asked for, so that passages without a number were left out
+    ocr          what OCR owes, in words
     """
-    parts = []
+    parts = [ocr] if ocr else []
     if pages_without_text:
         pages = "1 page has" if pages_without_text == 1 else f"{pages_without_text:,} pages have"
         parts.append(f"{pages} no text that can be searched.")

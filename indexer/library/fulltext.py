@@ -175,3 +175,9 @@ class FullText(Protocol):
         In lower case and without a plural "s". Only words of letters: a wrong digit is another number.
         Raises NoIndex.
         """
+
+    def look_alikes(self, word: str) -> Sequence[str]:
+        """Words of this library that differ from `word` by look-alikes alone, in order (confusions.py).
+
+        In lower case; whether OCR misread them is for their passages to tell. Raises NoIndex.
+        """

@@ -14,6 +14,7 @@ import numpy as np
 from indexer.library import explaining
 from indexer.library.analysis import Atom, Clause, clauses
 from indexer.library.array_cache import ArrayCache
+from indexer.library.confusions import LookAlikes
 from indexer.library.fulltext import ChapterHits, FullTextResult, ScoredPassage, ScorePart
 from indexer.library.index_documents import read_documents
 from indexer.library.ranking import Hits, counted, rank
@@ -47,6 +48,7 @@ class PostingArrays:
         self._parts = ArrayCache(room // _PARTS)
         self._scores = TermScores(segments, self._cache, self._parts)
         self._words: Vocabulary | None = None
+        self._look_alikes: LookAlikes | None = None
         self._passages = segments.texts("passage")
         self._documents = read_documents(segments, self._passages)
         self._listing = segments.numbers("listing") > 0
@@ -94,6 +96,9 @@ class PostingArrays:
             return ()
         return tuple(islice((near for near in self._vocabulary().near(meant) if self._holds(near)), limit))
 
+    def look_alikes(self, word: str) -> Sequence[str]:
+        return tuple(term for term in self._alike().of(word) if self._holds(term))
+
     def _occurs(self, clause: Clause) -> bool:
         if len(clause) == 1 == len(clause[0]):
             return self._holds(clause[0][0])
@@ -109,6 +114,13 @@ class PostingArrays:
             if self._words is None:
                 self._words = Vocabulary(self._segments.frequencies(TEXT_FIELDS))
             return self._words
+
+    def _alike(self) -> LookAlikes:
+        """Read when it is first asked for."""
+        with self._reading:
+            if self._look_alikes is None:
+                self._look_alikes = LookAlikes(self._segments.frequencies(TEXT_FIELDS))
+            return self._look_alikes
 
     def _hits(self, plan: Plan) -> Hits:
         hits = self._wanted(plan)

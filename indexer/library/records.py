@@ -122,6 +122,7 @@ class PassageRecord:
     page_block: Tag[str] | None
     standing: Standing
     own_standing: Standing
+    doubtful: tuple[str, ...] = ()  # words of the text that OCR read below the floor of confidence
 
     @property
     def own_number(self) -> Tag[ChapterNumber] | None:

@@ -150,6 +150,7 @@ def passage_record(row: sqlite3.Row, numbers: Iterable[Number]) -> PassageRecord
         from_json(Tag[str], row["page_block_json"]) if row["page_block_json"] else None,
         standing,
         own,
+        from_json(tuple[str, ...], row["doubtful_json"]),
     )
 
 

@@ -84,6 +84,9 @@ class WhooshEngine:
     def suggest(self, word: str, limit: int = 5) -> Sequence[str]:
         return self._reader().suggest(word, limit)
 
+    def look_alikes(self, word: str) -> Sequence[str]:
+        return self._reader().look_alikes(word)
+
     def _reader(self) -> PostingArrays | PlainSearch:
         """Of the newest commit. Raises NoIndex."""
         held = self._newest()

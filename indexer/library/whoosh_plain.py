@@ -17,6 +17,7 @@ from whoosh.searching import Searcher
 
 from indexer.library import explaining
 from indexer.library.analysis import Atom, Clause, clauses
+from indexer.library.confusions import LookAlikes
 from indexer.library.fulltext import ChapterHits, FullTextResult, ScoredPassage, ScorePart
 from indexer.library.scoring import (
     ALL_THERE,
@@ -112,6 +113,13 @@ class PlainSearch:
             holding = {each: sum(reader.doc_frequency(field, each) for field in fields) for each in words}
             near = [each for each in Vocabulary(holding).near(meant) if self._found(_clause(((each,),)))]
             return tuple(near[:limit])
+
+    def look_alikes(self, word: str) -> Sequence[str]:
+        with self._one_at_a_time:
+            reader = self._searcher.reader()
+            fields = TEXT_FIELDS if reader.doc_count_all() else ()
+            words = LookAlikes({term.decode() for field in fields for term in reader.lexicon(field)})
+            return tuple(term for term in words.of(word) if self._found(_clause(((term,),))))
 
     def _scores(self, plan: Plan) -> dict[int, float]:
         """The score of each hit."""

@@ -12,7 +12,7 @@ from server.words import STANDING_LABELS, chapter_words
 
 CHAPTERS_SHOWN = 12  # chips above the hits; the rest wait in the fold
 NO_TYPE = "Type not determined"
-ON = "1"
+ON, OFF = "1", "0"
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +27,7 @@ class Asked:
     as_typed: tuple[str, ...] = ()  # (ON,) = look for nothing but what was typed
     aircraft: tuple[str, ...] = ()  # a registration, where the address names it
     hide: tuple[str, ...] = ()  # (HIDE,) = leave out what does not apply
+    misread: tuple[str, ...] = ()  # (OFF,) = without what OCR may have made of the words
 
     @classmethod
     def of(
@@ -36,6 +37,7 @@ class Asked:
         as_typed: bool = False,
         aircraft: tuple[str, ...] = (),
         hide: tuple[str, ...] = (),
+        misread: tuple[str, ...] = (),
     ) -> "Asked":
         """A search as we write it ourselves, whatever way its filters were typed."""
         return cls(
@@ -47,6 +49,7 @@ class Asked:
             (ON,) if as_typed else (),
             aircraft,
             hide,
+            misread,
         )
 
     @property
@@ -66,7 +69,7 @@ class Asked:
     @property
     def asks(self) -> bool:
         """Whether it asks for anything: an aircraft in hand alone asks for nothing."""
-        return any(name not in ("aircraft", "hide") for name, _ in self.pairs)
+        return any(name not in ("aircraft", "hide", "misread") for name, _ in self.pairs)
 
     def with_value(self, name: str, value: str) -> "Asked":
         held = getattr(self, name)
@@ -140,6 +143,8 @@ def filter_words(name: str, value: str, publication_names: Mapping[str, str]) ->
         return STANDING_LABELS[StandingValue(value)]
     if name == "as_typed":
         return "Only as typed"
+    if name == "misread":
+        return "Without misreadings by OCR"
     if name == "hide":
         return "Without what does not apply"
     return f"Only in {publication_names.get(value, value)}"

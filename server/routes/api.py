@@ -10,7 +10,7 @@ from server.hiding import HIDE, hides
 from server.routes import models
 from server.routes.answers import described
 from server.routes.shown import library_of
-from server.search import LIMIT, MOST, search
+from server.search import LIMIT, MOST, note_if_missed, search
 from server.why import why
 
 PROBLEMS: dict[int | str, dict[str, Any]] = {
@@ -24,6 +24,7 @@ Words = Annotated[
     str, Query(max_length=500, description='Words; "..." for a phrase, - before what to leave out.')
 ]
 AsTyped = Annotated[bool, Query(description="Look for nothing but the words and numbers as they stand.")]
+Misread = Annotated[bool, Query(description="Look also for what OCR may have made of the words.")]
 Aircraft = Annotated[
     str,
     Query(max_length=40, description="Registration: each hit says whether it applies to it."),
@@ -49,6 +50,7 @@ def get_search(
     as_typed: AsTyped = False,
     aircraft: Aircraft = "",
     hide: Hide = "",
+    misread: Misread = True,
 ) -> Response:
     answer = search(
         library_of(request),
@@ -62,8 +64,9 @@ def get_search(
         as_typed=as_typed,
         aircraft=aircraft,
         hide_not_applying=hides(hide),
+        misread=misread,
     )
-    return JSONResponse(answer.fields())
+    return JSONResponse(note_if_missed(library_of(request), answer).fields())
 
 
 @router.get("/publications", **described(models.PublicationList, "What is on the shelf"))
@@ -129,8 +132,10 @@ def get_why(
     standing: Annotated[list[str], Query(examples=[["approved"]])] = [],  # noqa: B006
     publication: Annotated[list[str], Query(description="As the search was asked.")] = [],  # noqa: B006
     as_typed: AsTyped = False,
+    misread: Misread = True,
 ) -> Response:
-    found = why(library_of(request), passage_id, q, chapter, type, standing, publication, as_typed)
+    library = library_of(request)
+    found = why(library, passage_id, q, chapter, type, standing, publication, as_typed, misread)
     return JSONResponse(found.fields())
 
 

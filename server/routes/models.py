@@ -96,7 +96,28 @@ class Current(Shape):
     why: str = Field(examples=["Nobody has checked which revision is current."])
 
 
-class Hit(Shape):
+class HowRead(Shape):
+    """How the text was read: born digital, or by OCR from its picture."""
+
+    origin: OriginWord
+    read_by_ocr: bool
+    doubtful: list[str] = Field(
+        examples=[["175", "68-3204"]], description="What OCR was not certain of and somebody may act on."
+    )
+    cannot_tell: str | None = Field(
+        examples=["Cannot tell: read the page. OCR was not certain of: 175, 68-3204."],
+        description="null = OCR was certain, or read nothing here.",
+    )
+
+
+class Misread(Shape):
+    """What OCR may have made of a word that was asked for."""
+
+    read: str = Field(examples=["t0rque"], description="As it stands in the text.")
+    word: str = Field(examples=["torque"])
+
+
+class Hit(HowRead):
     passage: str = Field(examples=["5c0f2a9d31b7e844-1-37"])
     publication: Publication
     pdf_page: int = Field(examples=[37], description="1-based, as a viewer counts.")
@@ -110,7 +131,7 @@ class Hit(Shape):
     heading: str
     snippet: str = Field(examples=["Remove the brake lining and examine it for wear."])
     marks: list[tuple[int, int]] = Field(examples=[[[11, 16]]], description="Ranges in the snippet.")
-    origin: OriginWord
+    misread: list["Misread"] = Field(description="Readings of OCR by which it was found.")
     score: float
 
 
@@ -126,6 +147,17 @@ class NotSearched(Shape):
     passages_not_numbered: int
 
 
+class OcrOwed(Shape):
+    """What OCR still owes of the pages that an answer is about."""
+
+    pages_not_read: int = Field(description="Scanned pages that no search finds yet.")
+    pages_not_read_in_library: int
+    pages_could_not_be_read: int = Field(description="OCR tried and could not read them.")
+    running: bool = Field(description="They are being read now.")
+    seconds_left: float | None = Field(description="At the present speed; null = not known.")
+    words: str = Field(examples=["1,204 pages not yet read."])
+
+
 class Counts(Shape):
     """Over all hits. Chapter "" = passages without a number, type "" = those of no known type."""
 
@@ -139,7 +171,7 @@ class AlsoLooked(Shape):
 
     words: list[str] = Field(examples=[["jug"]])
     others: list[str] = Field(examples=[["cylinder assembly"]])
-    source: Literal["shop list", "thesaurus", "word form"]
+    source: Literal["shop list", "thesaurus", "word form", "misread by OCR"]
 
 
 class CouldMean(Shape):
@@ -200,6 +232,10 @@ class SearchAnswer(Shape):
     )
     with_all_words: int = Field(description="Of the hits, how many hold all the words. They stand first.")
     as_typed: bool = Field(description="True when nothing was looked for but what was typed.")
+    with_misreadings: bool = Field(
+        description="Whether what OCR may have made of the words was looked for too."
+    )
+    misreadings: list[Misread]
     also_looked_for: list[AlsoLooked]
     could_mean: list[CouldMean]
     number_taken: list[NumberTaken]
@@ -209,6 +245,7 @@ class SearchAnswer(Shape):
     )
     systems: list[SystemNamed]
     not_searched: NotSearched
+    ocr: OcrOwed
     groups: list[Group]
     counts: Counts
 
@@ -373,7 +410,7 @@ class TagEvidence(Shape):
     standing: Evidence | None
 
 
-class TaggedPassage(Shape):
+class TaggedPassage(HowRead):
     passage: str
     publication: Publication
     pdf_page: int
@@ -384,7 +421,6 @@ class TaggedPassage(Shape):
     standing: LongStanding
     heading: str
     kind: str
-    origin: OriginWord
     text: str
     evidence: TagEvidence
 

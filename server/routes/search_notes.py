@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from server.routes.addresses import ON, Asked, Chip
+from server.routes.addresses import OFF, ON, Asked, Chip
 from server.search import SearchAnswer
 from server.understood import NoteKind, Way, notes_on
 
@@ -22,7 +22,7 @@ def note_views(answer: SearchAnswer, asked: Asked) -> list[NoteView]:
         NoteView(
             note.words,
             tuple(Chip(way.words, _address(way, asked, answer, note.kind)) for way in note.ways),
-            note.kind in (NoteKind.ALSO, NoteKind.LEFT_OUT),
+            note.kind in (NoteKind.ALSO, NoteKind.LEFT_OUT, NoteKind.MISREAD),
         )
         for note in notes_on(answer)
     ]
@@ -34,4 +34,10 @@ def _address(way: Way, asked: Asked, answer: SearchAnswer, kind: NoteKind) -> st
         named = {number.chapter for number in answer.numbers.numbers}
         given = answer.numbers.question.text == answer.question.text
         chapters = asked.chapter if given else tuple(each for each in asked.chapter if each not in named)
-    return replace(asked, q=way.question, chapter=chapters, as_typed=(ON,) if way.as_typed else ()).address
+    return replace(
+        asked,
+        q=way.question,
+        chapter=chapters,
+        as_typed=(ON,) if way.as_typed else (),
+        misread=() if way.misread else (OFF,),
+    ).address

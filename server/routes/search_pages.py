@@ -14,12 +14,12 @@ from server.hiding import HIDE, hides
 from server.looking import EVERYTHING
 from server.opened import OpenedLibrary
 from server.question import NO_NUMBER
-from server.routes.addresses import ON, Asked, Chip, active_chips, facets, page_address
+from server.routes.addresses import OFF, ON, Asked, Chip, active_chips, facets, page_address
 from server.routes.in_hand import in_hand
 from server.routes.search_notes import note_views
 from server.routes.shown import library_of, shown, state_of
 from server.routes.views import Fact, HitView, hit_view, publication_view
-from server.search import LIMIT, Group, SearchAnswer, facet_counts, listing_address, search
+from server.search import LIMIT, Group, SearchAnswer, facet_counts, listing_address, note_if_missed, search
 from server.system_asked import number_name
 from server.why import why
 from server.words import chapter_words, count_of, not_searched_words, publication_name
@@ -44,10 +44,11 @@ def search_page(
     as_typed: bool = False,
     aircraft: Registration = "",
     hide: Hide = "",
+    misread: bool = True,
 ) -> Response:
     library = library_of(request)
     hand = in_hand(request, library)
-    about = ((aircraft,) if aircraft else (), (hide,) if hide else ())
+    about = ((aircraft,) if aircraft else (), (hide,) if hide else (), () if misread else (OFF,))
     asked = Asked(q.strip(), tuple(chapter), tuple(type), tuple(standing), tuple(publication), (), *about)
     if not asked.asks:
         return _start(request, library)
@@ -65,10 +66,12 @@ def search_page(
             as_typed=as_typed,
             aircraft=hand.registration,
             hide_not_applying=hides(hide),
+            misread=misread,
         )
     except QueryProblem as problem:
         context = {"question": asked.q, "kept": [], "problem": problem, "answer": None, "browse": []}
         return shown(request, "search.html", state_of(library), 400, **context)
+    note_if_missed(library, answer)
     rest = answer.numbers.question.text  # without the chapter that became a filter
     return _found(request, library, Asked.of(rest, answer.filters, as_typed, *about), answer)
 
@@ -85,9 +88,10 @@ def why_page(
     as_typed: bool = False,
     aircraft: Registration = "",
     hide: Hide = "",
+    misread: bool = True,
 ) -> Response:
     library = library_of(request)
-    found = why(library, passage_id, q, chapter, type, standing, publication, as_typed)
+    found = why(library, passage_id, q, chapter, type, standing, publication, as_typed, misread)
     asked = Asked(
         q,
         tuple(chapter),
@@ -97,6 +101,7 @@ def why_page(
         (ON,) if as_typed else (),
         (aircraft,) if aircraft else (),
         (hide,) if hide else (),
+        () if misread else (OFF,),
     )
     back = asked.address.removeprefix("/?")
     passage = found.passage
@@ -180,7 +185,7 @@ def _found(request: Request, library: OpenedLibrary, asked: Asked, answer: Searc
         spread_words=_spread_words(answer),
         hiding=_hiding(answer, asked),
         not_searched_words=not_searched_words(
-            answer.pages_without_text, answer.passages_not_numbered, by_chapter
+            answer.owed.without_text, answer.passages_not_numbered, by_chapter, answer.owed.words
         ),
     )
 

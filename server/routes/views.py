@@ -13,6 +13,7 @@ from indexer.trade.evidence import Evidence, Tag
 from indexer.trade.publication_types import PublicationType, type_row
 from server.applies_words import AppliesWords, applies_words
 from server.current import CurrentWords, current_words
+from server.ocr_words import ReadWords, read_words
 from server.routes.addresses import page_address, publication_address, why_address, wrong_address
 from server.search import Hit, heading
 from server.snippet import Snippet
@@ -20,7 +21,6 @@ from server.words import (
     StandingWords,
     basis_words,
     date_words,
-    origin_words,
     publication_kind,
     publication_name,
     standing_words,
@@ -64,7 +64,8 @@ class HitView:
     pdf_page: int
     number: str
     page_block: str
-    origin: str
+    read: ReadWords | None  # None = born digital
+    misread: tuple[str, ...]  # by which misreadings of OCR it was found
     heading: str
     currency: tuple[str, ...]
     now: CurrentWords
@@ -100,7 +101,7 @@ class PassageView:
     address: str
     heading: str
     text: Snippet
-    origin: str
+    read: ReadWords | None
     facts: tuple[Fact, ...]
     standing: StandingWords
     wrong: str  # where to say that a tag of it is wrong
@@ -131,7 +132,8 @@ def hit_view(hit: Hit, question: str, back: str, registration: str = "") -> HitV
         passage.pdf_page,
         number_words(passage.numbers[0]) if passage.numbers else "",
         passage.page_block.value if passage.page_block else "",
-        origin_words(passage.origin),
+        read_words([passage]),
+        tuple(each.words for each in hit.misread),
         heading(passage),
         hit.currency,
         current_words(hit.current, hit.currency),
@@ -162,7 +164,7 @@ def passage_view(
         address,
         heading(passage),
         Snippet(passage.text, tuple(marks)),
-        origin_words(passage.origin),
+        read_words([passage]),
         tuple(facts),
         standing_words(passage.standing),
         wrong_address(passage.publication_id, passage.pdf_page, passage.id),

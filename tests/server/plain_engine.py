@@ -4,6 +4,7 @@ import re
 from collections import Counter
 
 from indexer.errors import NothingToSearchFor
+from indexer.library.confusions import LookAlikes
 from indexer.library.fulltext import (
     NOT_NUMBERED,
     ChapterHits,
@@ -123,6 +124,9 @@ class PlainEngine:
             other for other in self._vocabulary() if other.isalpha() and _one_slip(word.casefold(), other)
         ]
         return tuple(sorted(near)[:limit])
+
+    def look_alikes(self, word):
+        return tuple(LookAlikes(self._vocabulary()).of(word))
 
     def _vocabulary(self):
         return {

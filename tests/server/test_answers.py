@@ -20,9 +20,17 @@ HIT = {
     "origin",
     "score",
 }
-BESIDE = {"marks", "currency", "current", "applies"}  # what a hit carries beyond the keys agreed on
+BESIDE = {
+    "marks",
+    "currency",
+    "current",
+    "applies",
+    "misread",
+}  # what a hit carries beyond the keys agreed on
+BESIDE |= {"read_by_ocr", "doubtful", "cannot_tell"}
 # what was read
 HOW = {"as_typed", "also_looked_for", "could_mean", "number_taken", "slips", "left_out", "systems"}
+HOW |= {"with_misreadings", "misreadings"}
 
 
 @pytest.fixture(scope="module", params=["small", "samples"])
@@ -44,6 +52,7 @@ def test_a_search_answers_in_the_agreed_shape(answer):
             "any_word",
             "with_all_words",
             "not_searched",
+            "ocr",
             "groups",
             "counts",
         }

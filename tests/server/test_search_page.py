@@ -114,7 +114,7 @@ def test_a_blocked_passage_shows_the_notice(client):
 
 
 def test_text_read_by_ocr_is_said_to_be(client):
-    assert "read by OCR" in client.get("/?q=servicing+chart").text
+    assert "Read by OCR" in client.get("/?q=servicing+chart").text
 
 
 def test_the_page_says_what_was_not_searched(client):
