@@ -17,6 +17,7 @@ from server.commands import check as check_command
 from server.commands import desk as desk_command
 from server.commands import fleet as fleet_command
 from server.commands import map as map_command
+from server.commands import part as part_command
 from server.commands import register as register_command
 from server.commands import system as system_command
 from server.commands import words as words_command
@@ -236,6 +237,9 @@ main.add_command(check_command.checks)
 main.add_command(desk_command.desk)
 main.add_command(fleet_command.fleet)
 main.add_command(map_command.shop_map, "map")
+main.add_command(part_command.figure)
+main.add_command(part_command.part)
+main.add_command(part_command.part_list)
 main.add_command(register_command.effective)
 main.add_command(register_command.register)
 main.add_command(system_command.system)
