@@ -82,7 +82,7 @@ def unturned(box: Box) -> Box:
 
 
 def turned_word(word: Word, turn: Callable[[Box], Box]) -> Word:
-    return Word(word.text, turn(word.box), word.font_size, word.bold)
+    return Word(word.text, turn(word.box), word.font_size, word.bold, word.confidence)
 
 
 def turned_lines(lines: Sequence[Line], turn: Callable[[Box], Box]) -> Sequence[Line]:

@@ -6,7 +6,6 @@ from itertools import groupby
 
 from indexer.reading.columns import reading_order
 from indexer.reading.frame import displayed_box, turned_lines
-from indexer.reading.garbage import text_state
 from indexer.reading.headings import body_style, mark_headings
 from indexer.reading.page import Line, Page, Table
 from indexer.reading.printed_page import Candidate, candidates, printed_pages
@@ -15,6 +14,7 @@ from indexer.reading.rows import Run, line_of, printed_runs, run_of
 from indexer.reading.running import Margins, running_rows
 from indexer.reading.sheets import Sheet, sheets_of
 from indexer.reading.tables import FoundTable, find_tables
+from indexer.reading.usable_text import judged
 from indexer.trade.evidence import Origin
 
 _CELL_MOST_ROWS = 3  # a table row whose cells are longer is read cell by cell
@@ -26,7 +26,8 @@ _MARGIN_GAP = 2.0  # times the line's height
 
 
 def lay_out(raw_pages: list[RawPage | Page]) -> tuple[Page, ...]:
-    """Lay out all pages of one file. A page that failed to parse is passed through.
+    """Lay out all pages of one file. A page that failed to parse is passed through; one that was read by OCR
+    keeps the boxes of the page as straightened.
 
     Empties `raw_pages` as it goes: a long file does not fit in memory twice.
     """
@@ -78,7 +79,7 @@ def _lay_out_page(
 ) -> _Laid:
     if isinstance(raw, Page):
         return _Laid(raw)
-    state, problem = text_state(raw)
+    verdict = raw.judged or judged(raw)
     head: list[Line] = []
     foot: list[Line] = []
     body: list[Line] = []
@@ -106,17 +107,24 @@ def _lay_out_page(
         width=raw.width,
         height=raw.height,
         rotation=raw.rotation,
-        state=state,
+        state=verdict.state,
         label=raw.label,
         printed_page=printed_page,
         head=tuple(head),
         foot=tuple(foot),
         body=tuple(body),
         tables=tuple(tables),
-        origin=Origin.HIDDEN_OCR if raw.hidden else Origin.DIGITAL,
-        problem=problem,
+        origin=_origin(raw),
+        problem=verdict.problem,
+        ocr_reason=verdict.ocr_reason,
     )
     return _Laid(page, frozenset(map(id, fixed)))
+
+
+def _origin(raw: RawPage) -> Origin:
+    if raw.straightening is not None:
+        return Origin.OCR
+    return Origin.HIDDEN_OCR if raw.hidden else Origin.DIGITAL
 
 
 def _askew(sheet: Sheet) -> tuple[list[Line], list[Line]]:

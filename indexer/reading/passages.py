@@ -29,15 +29,17 @@ _BY_WEIGHT = (
 _PARTS_HEADER = ("PART NUMBER", "PART NO")
 
 
-def cut_passages(pages: Sequence[Page]) -> tuple[Passage, ...]:
+def cut_passages(pages: Sequence[Page], ocr_floor: float = 0.0) -> tuple[Passage, ...]:
     """Cut all pages of one file. Every word of the bodies is in one passage, or in the heading path of some.
 
     Pages whose text is not words give none.
     A passage ends at a heading and at a page's end, except where a sentence or a warning runs over it.
+
+    ocr_floor  confidence, 0.0 to 1.0: words that OCR read with less are the passage's doubtful ones
     """
     pages = [page for page in pages if page.state is TextState.TEXT]
     hyphenation = Hyphenation(line.text for page in pages for line in page.body)
-    cut = _Cutter(hyphenation, _parts_tables(pages))
+    cut = _Cutter(hyphenation, _parts_tables(pages), ocr_floor)
     for unit in _units(blocks_of(pages)):
         cut.take(unit)
     return cut.finish()
@@ -107,8 +109,9 @@ def _only_continues(block: Block) -> bool:
 class _Cutter:
     """Packs units into passages, in order."""
 
-    def __init__(self, hyphenation: Hyphenation, parts_tables: frozenset[int]):
+    def __init__(self, hyphenation: Hyphenation, parts_tables: frozenset[int], ocr_floor: float):
         self._hyphenation = hyphenation
+        self._ocr_floor = ocr_floor
         self._parts_tables = parts_tables
         self._path: list[tuple[int, str]] = []  # (level, heading)
         self._bare: Block | None = None  # the last heading, while nothing stands under it
@@ -207,8 +210,15 @@ class _Cutter:
                 text="\n".join(self._text(block.lines) for block in blocks),
                 kind=self._kind(blocks),
                 origin=_weakest(placed.origin for placed in lines),
+                doubtful=tuple(self._doubtful(lines)),
             )
         )
+
+    def _doubtful(self, lines: Sequence[PlacedLine]) -> Iterator[str]:
+        for placed in lines:
+            for word in placed.line.words:
+                if word.confidence is not None and word.confidence < self._ocr_floor:
+                    yield word.text
 
     def _text(self, lines: Sequence[PlacedLine]) -> str:
         return self._hyphenation.joined([placed.line.text for placed in lines])

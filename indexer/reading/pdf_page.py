@@ -7,13 +7,18 @@ from collections.abc import Sequence
 import pypdfium2.raw as pdfium
 
 from indexer.reading.frame import Frame
+from indexer.reading.ink import look_at
 from indexer.reading.page import Word
-from indexer.reading.pdf_shapes import shapes_on
+from indexer.reading.pdf_shapes import Shapes, shapes_on
 from indexer.reading.pdf_words import read_words
 from indexer.reading.raw_page import RawPage, StyledWord
 
 _PRINTED_NOTES = (pdfium.FPDF_ANNOT_WIDGET, pdfium.FPDF_ANNOT_FREETEXT, pdfium.FPDF_ANNOT_STAMP)
 _MOST_NOTES = 2000
+_PICTURE_PAGE = 0.5  # of the page: pictures that cover so much may show text that is not in the layer
+_MUCH_TEXT = 1500  # letters in plain sight: a page that has them shows hardly anything else
+_OUTLINED = 150  # paths: on a page with so little text as this they may be letters drawn as outlines
+_LITTLE_TEXT = 400  # letters
 
 
 class PageFailed(Exception):
@@ -33,28 +38,44 @@ def read_page(document, pdf_page: int, label: str) -> RawPage:
             raise PageFailed("the page's text cannot be loaded")
         try:
             frame = _frame(page)
-            words = read_words(text_page, frame)
+            words, outside = read_words(text_page, frame)
             runs_off = not words and _shows_letters(text_page, frame)
         finally:
             pdfium.FPDFText_ClosePage(text_page)
         shapes = shapes_on(page, frame)
+        visible = [] if shapes.covered else [each for each in words if not each[1].invisible]
+        # A few invisible words on a page of visible ones are no text layer: nobody can read them there.
+        is_layer = len(visible) < len(words) and (shapes.picture_part > 0 or not visible)
+        kept = words if is_layer else visible
+        look = None
+        if _calls_for_a_look(kept, is_layer, shapes):
+            look = look_at(page, frame.width, frame.height, [word for word, _ in kept])
     finally:
         pdfium.FPDF_ClosePage(page)
-    visible = [each for each in words if not each[1].invisible]
-    # A few invisible words on a page of visible ones are no text layer: nobody can read them there.
-    is_layer = len(visible) < len(words) and (shapes.picture_part > 0 or not visible)
     return RawPage(
         pdf_page=pdf_page,
         width=frame.width,
         height=frame.height,
         rotation=frame.rotation,
         label=label,
-        words=_by_direction(words if is_layer else visible),
+        words=_by_direction(kept),
         rulings=shapes.rulings,
         picture_part=shapes.picture_part,
         has_drawing=shapes.has_drawing or runs_off,
         hidden=is_layer,
+        outside=outside,
+        look=look,
     )
+
+
+def _calls_for_a_look(words: Sequence[StyledWord], is_layer: bool, shapes: Shapes) -> bool:
+    """Whether the page may show text that is not among its words. A page without words is read anyway."""
+    if not words:
+        return False
+    letters = sum(len(word.text) for word, _ in words)
+    if shapes.picture_part >= _PICTURE_PAGE:
+        return is_layer or letters < _MUCH_TEXT
+    return shapes.paths >= _OUTLINED and letters < _LITTLE_TEXT
 
 
 def _load(document, pdf_page: int):

@@ -18,6 +18,8 @@ _MOST_SEGMENTS = 600  # of one path
 _MOST_OBJECTS = 60_000  # of one page
 _DEEPEST_FORM = 4
 _WHITE = 250  # of 255 in each of red, green and blue
+_CELLS = 32  # the page is parted into so many rows and columns to add up what pictures cover
+_COVERING = 0.5  # of the page: a picture this large may lie over the text
 
 _Matrix = tuple[float, float, float, float, float, float]
 _IDENTITY: _Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
@@ -25,11 +27,17 @@ _IDENTITY: _Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
 @dataclass(slots=True)
 class Shapes:
-    """Boxes as displayed, in points. See RawPage for the fields."""
+    """Boxes as displayed, in points. See RawPage for the fields.
+
+    paths    drawn outlines and lines, rulings among them
+    covered  all text was drawn first and a picture laid over it: nobody sees it
+    """
 
     rulings: list[Box] = field(default_factory=list)
     picture_part: float = 0.0
     has_drawing: bool = False
+    paths: int = 0
+    covered: bool = False
 
 
 def shapes_on(page, frame: Frame) -> Shapes:
@@ -49,16 +57,26 @@ class _Walk:
         self._ints = (ctypes.c_int * 4)()
         start = ctypes.addressof(self._ints)
         self._int_addresses = tuple(start + 4 * index for index in range(4))
+        self._pictured = [0] * _CELLS  # rows of the page; a bit for each cell that a picture covers
+        self._texts = self._inner_texts = 0
 
     def shapes(self) -> Shapes:
         shapes = Shapes()
         is_drawing = False
+        texts_under = 0
         for kind, item, matrix in self._objects():
             if kind == pdfium.FPDF_PAGEOBJ_IMAGE:
-                shapes.picture_part = max(shapes.picture_part, self._part_of_page(item, matrix))
+                part = self._part_of_page(item, matrix)
+                shapes.picture_part = max(shapes.picture_part, part)
+                # Only what lies on the page itself comes in the order in which it is drawn.
+                if part >= _COVERING and self._texts and matrix is _IDENTITY and self._is_opaque(item):
+                    texts_under = self._texts
             elif kind == pdfium.FPDF_PAGEOBJ_SHADING:
                 shapes.has_drawing = True
-            elif kind == pdfium.FPDF_PAGEOBJ_PATH and not is_drawing:
+            elif kind == pdfium.FPDF_PAGEOBJ_PATH:
+                shapes.paths += 1
+                if is_drawing:
+                    continue
                 filled, stroked = self._draw_mode(item)
                 if not (filled or stroked):
                     continue
@@ -71,6 +89,9 @@ class _Walk:
                 is_drawing = len(shapes.rulings) > _MOST_RULINGS
         if is_drawing:
             shapes.rulings.clear()
+        pictured = sum(map(int.bit_count, self._pictured)) / _CELLS**2
+        shapes.picture_part = max(shapes.picture_part, pictured)
+        shapes.covered = 0 < texts_under == self._texts and not self._inner_texts
         return shapes
 
     def _objects(self) -> Iterator[tuple[int, int, _Matrix]]:
@@ -87,6 +108,10 @@ class _Walk:
                 item = get(holder, index)
                 kind = calls.object_type(item)
                 if kind == pdfium.FPDF_PAGEOBJ_TEXT:
+                    if depth:
+                        self._inner_texts += 1
+                    else:
+                        self._texts += 1
                     continue
                 if kind != pdfium.FPDF_PAGEOBJ_FORM:
                     yield kind, item, matrix
@@ -99,7 +124,21 @@ class _Walk:
         box = self._frame.box(*self._bounds(picture, matrix))
         if box is None:
             return 0.0
-        return min(box.width * box.height / max(self._frame.width * self._frame.height, 1.0), 1.0)
+        width, height = max(self._frame.width, 1.0), max(self._frame.height, 1.0)
+        left, right = round(box.x0 / width * _CELLS), round(box.x1 / width * _CELLS)
+        for row in range(round(box.top / height * _CELLS), round(box.bottom / height * _CELLS)):
+            self._pictured[min(row, _CELLS - 1)] |= (1 << right) - (1 << left)
+        return min(box.width * box.height / (width * height), 1.0)
+
+    def _is_opaque(self, picture: int) -> bool:
+        """Whether nothing shows through: it is no stencil, which has no colours, and has no soft mask."""
+        handle = ctypes.cast(picture, pdfium.FPDF_PAGEOBJECT)
+        if pdfium.FPDFPageObj_HasTransparency(handle):
+            return False
+        about = pdfium.FPDF_IMAGEOBJ_METADATA()
+        if not pdfium.FPDFImageObj_GetImageMetadata(handle, None, about):
+            return False
+        return about.bits_per_pixel > 1 or about.colorspace != pdfium.FPDF_COLORSPACE_UNKNOWN
 
     def _rulings(
         self, path: int, matrix: _Matrix, stroked: bool

@@ -40,9 +40,12 @@ _ASCENT, _DESCENT = 0.9, 0.25  # of the font size, for such a font
 _OVERPRINT = 1.5  # points; the same word twice within this is drawn twice to look bold
 
 
-def read_words(text_page, frame: Frame) -> list[StyledWord]:
-    """The words in the order of the file. `text_page` is pdfium's own handle."""
-    return closed_up(_Reader(text_page, frame).words())
+def read_words(text_page, frame: Frame) -> tuple[list[StyledWord], int]:
+    """The words in the order of the file, and how many more lie off the page. `text_page` is pdfium's own
+    handle."""
+    reader = _Reader(text_page, frame)
+    words = closed_up(reader.words())
+    return words, reader.outside
 
 
 _NO_STYLE = Style(0.0, False, 0, False)
@@ -63,6 +66,7 @@ class _Reader:
         self._bold_fonts: dict[int, bool] = {}  # by the address of the font
         self._text = self._page_text(calls.count_chars(self._page))
         self._drawn: dict[str, list[Box]] = {}
+        self.outside = 0
 
     def words(self) -> list[StyledWord]:
         found: list[StyledWord] = []
@@ -90,6 +94,7 @@ class _Reader:
             bounds = self._bounds_by_baseline(start, bounds, style)
         box = self._frame.box(*bounds)
         if box is None:
+            self.outside += 1
             return
         word = LEADER if self._text.startswith(LEADER, start) else cleaned(self._text[start:end])
         if word and not self._is_overprint(word, box):

@@ -1,0 +1,208 @@
+"""What OCR read of a page -> a raw page that can be laid out like any other.
+
+OCR boxes fit the ink: "one" is lower than "Ally". Each word gets the box and the size of the type it is set
+in, told from which of its letters reach up or down. A line's words share one size.
+"""
+
+import sys
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+from math import exp, log
+
+from indexer.reading.frame import tenth
+from indexer.reading.page import TextState, Word
+from indexer.reading.raw_page import Judged, RawPage
+from indexer.reading.recognized import RecognizedPage, RecognizedWord
+from indexer.reading.straightened import Straightening
+from indexer.reading.usable_text import texts_of
+from indexer.reading.well_read import plausibility, quality
+from indexer.trade.english_words import is_english, unknown_words
+from indexer.trade.evidence import Box
+
+KEPT = "OCR read it no better: the text that came with the page is kept."
+NOTHING_READ = "OCR read nothing on it."
+NO_WORDS_READ = (
+    "What OCR read is not words: it may be a drawing, or a language that the engine does not know."
+)
+
+_HARDLY = 0.2  # of the letters of the page's own layer
+_AS_MUCH = 0.9
+_READ_AT_ALL = 0.4  # quality of what is words at all
+
+# Heights in parts of the type's size, as in Times and Helvetica; from memory of their metrics.
+_SMALL, _TALL, _BELOW = 0.49, 0.7, 0.21
+_ABOVE_BASELINE, _UNDER_BASELINE = 0.78, 0.22  # of a word's box in the end, as digital text has it
+_DESCENDS = frozenset("gjpqyQ,;()[]{}|/$§@")
+_LOW = frozenset("acemnorsuvwxzgpqy+<>=~:;")
+_NO_HEIGHT = frozenset(".,-–—_'`\"‘’“”«»·•°*^~=…:;")
+_SIZES = log(1.15)  # lines whose sizes differ by less than half of this are set in one size
+_SIDE = 0.04  # of the size: the white that a letter keeps beside it
+
+_DUST_CONFIDENCE = 0.5
+_DUST_REACH = 3.0  # times its neighbour's height: a dot this near to a word may belong to it
+_RULE_HEIGHT = 1.8  # times the size of the line: a bar this high is a drawn line
+
+
+@dataclass(slots=True)
+class _Measured:
+    word: RecognizedWord
+    size: float  # points; 0.0 = its letters do not tell
+    baseline: float
+
+
+def recognized_raw(raw: RawPage, read: RecognizedPage) -> RawPage:
+    """The page with the words that OCR read, or with its own where those are better.
+
+    raw   judged; its own text will not do
+    read  words on the straightened page
+    """
+    own = raw.judged
+    reason = own.ocr_reason
+    if not read.words:
+        return replace(raw, judged=Judged(own.state, own.problem or NOTHING_READ, reason))
+    if own.state is TextState.TEXT and _own_is_better(texts_of(raw), [word.text for word in read.words]):
+        return replace(raw, judged=Judged(TextState.TEXT, KEPT, reason))
+    straightening = Straightening(read.width, read.height, read.turned, read.skew)
+    width, height = straightening.size
+    words = _set_words(_without_dust(read.words))
+    measured = quality([word.text for word in words])
+    is_words = bool(words) and (measured is None or measured >= _READ_AT_ALL)
+    state = TextState.TEXT if is_words else TextState.GARBLED if words else own.state
+    return RawPage(
+        pdf_page=raw.pdf_page,
+        width=width,
+        height=height,
+        rotation=raw.rotation,
+        label=raw.label,
+        words={0: words},
+        rulings=_rulings(raw, straightening),
+        picture_part=raw.picture_part,
+        has_drawing=raw.has_drawing,
+        hidden=False,
+        judged=Judged(state, "" if is_words else NO_WORDS_READ if words else NOTHING_READ, reason),
+        straightening=straightening,
+    )
+
+
+def with_common_sizes(pages: list[object]) -> None:
+    """Give lines that are set alike on all pages read by OCR one size, in place: a heading is told by it."""
+    sizes = [(word.font_size, len(word.text)) for page in pages if _is_read(page) for word in page.words[0]]
+    body = _weighted_median(sizes)
+    if not body:
+        return
+    for index, page in enumerate(pages):
+        if _is_read(page):
+            words = [replace(word, font_size=_common(word.font_size, body)) for word in page.words[0]]
+            pages[index] = replace(page, words={0: words})
+
+
+def _is_read(page: object) -> bool:
+    return isinstance(page, RawPage) and page.straightening is not None
+
+
+def _common(size: float, body: float) -> float:
+    steps = round(log(max(size, 1.0) / body) / _SIZES)
+    return tenth(body * exp(steps * _SIZES))
+
+
+def _own_is_better(own: Sequence[str], read: Sequence[str]) -> bool:
+    """Whether the page's own layer holds more that is words than what OCR read."""
+    own_letters, read_letters = sum(map(len, own)), sum(map(len, read))
+    if read_letters < _HARDLY * own_letters:
+        return True
+    if own_letters < _AS_MUCH * read_letters:
+        return False
+    english = is_english(own) or is_english(read)
+    return _share_of_words(own, english) > _share_of_words(read, english)
+
+
+def _share_of_words(texts: Sequence[str], english: bool) -> float:
+    unknown, listed = unknown_words(texts) if english else (0, 0)
+    return plausibility(texts) * (1.0 - unknown / listed if listed else 1.0)
+
+
+def _rulings(raw: RawPage, straightening: Straightening) -> Sequence[Box]:
+    """Lines that the file itself draws. On a scan there are none."""
+    if straightening.skew:
+        return ()
+    return [straightening.straightened(ruling) for ruling in raw.rulings]
+
+
+def _without_dust(words: Sequence[RecognizedWord]) -> list[RecognizedWord]:
+    """The words without specks read as dots and bars: signs read doubtfully that stand near no word.
+
+    The dots before a nomenclature in a parts list stand close to it, and are kept.
+    """
+    real = [word for word in words if any(map(str.isalnum, word.text))]
+    return [
+        word
+        for word in words
+        if word.confidence >= _DUST_CONFIDENCE
+        or any(map(str.isalnum, word.text))
+        or any(_stands_by(word.box, other.box) for other in real)
+    ]
+
+
+def _stands_by(sign: Box, word: Box) -> bool:
+    if sign.height > _RULE_HEIGHT * max(word.height, 1.0):
+        return False
+    middle = (sign.top + sign.bottom) / 2
+    if not word.top - 0.5 * word.height <= middle <= word.bottom + 0.5 * word.height:
+        return False
+    gap = max(word.x0 - sign.x1, sign.x0 - word.x1)
+    return gap <= _DUST_REACH * word.height
+
+
+def _set_words(words: Sequence[RecognizedWord]) -> list[Word]:
+    """Words with the boxes and sizes of type, in the engine's order."""
+    page = [_measured(word) for word in words]
+    usual = _weighted_median([(each.size, len(each.word.text)) for each in page if each.size]) or 10.0
+    found: list[Word] = []
+    for _, group in groupby(page, key=lambda each: each.word.line):
+        line = list(group)
+        size = _weighted_median([(each.size, len(each.word.text)) for each in line if each.size]) or usual
+        found += [_set_word(each, line, size) for each in line]
+    return found
+
+
+def _measured(word: RecognizedWord) -> _Measured:
+    """The size of the type and where its baseline lies, from which letters reach up or down."""
+    letters = [each for each in word.text if each not in _NO_HEIGHT]
+    below = any(each in _DESCENDS for each in word.text)
+    if not letters:
+        return _Measured(word, 0.0, word.box.bottom)
+    top = _SMALL if all(each in _LOW for each in letters) else _TALL
+    size = word.box.height / (top + (_BELOW if below else 0.0))
+    return _Measured(word, size, word.box.bottom - (_BELOW * size if below else 0.0))
+
+
+def _set_word(each: _Measured, line: Sequence[_Measured], size: float) -> Word:
+    box = each.word.box
+    baseline = each.baseline
+    if not each.size or abs(each.size - size) > 0.35 * size:
+        told = [other for other in line if other.size and abs(other.size - size) <= 0.35 * size]
+        if told:
+            baseline = min(told, key=lambda other: abs(other.word.box.x0 - box.x0)).baseline
+    top, bottom = baseline - _ABOVE_BASELINE * size, baseline + _UNDER_BASELINE * size
+    if box.bottom <= top or box.top >= bottom:  # a mark far off its line
+        top, bottom = box.top, box.bottom
+    x0, x1 = max(box.x0 - _SIDE * size, 0.0), box.x1 + _SIDE * size
+    return Word(
+        sys.intern(each.word.text),
+        Box(tenth(x0), tenth(max(top, 0.0)), tenth(x1), tenth(max(bottom, 0.0))),
+        tenth(size),
+        False,
+        each.word.confidence,
+    )
+
+
+def _weighted_median(values: Sequence[tuple[float, int]]) -> float:
+    """The middle value where each counts by its weight; 0.0 without any."""
+    half = sum(weight for _, weight in values) / 2
+    passed = 0.0
+    for value, weight in sorted(values):
+        passed += weight
+        if passed >= half:
+            return value
+    return 0.0
