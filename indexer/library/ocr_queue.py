@@ -1,4 +1,4 @@
-"""The pages that wait for OCR in their order, and all that the order follows from, read from the catalogue."""
+"""The pages that wait for OCR in their order, and what the order follows from, read from the catalogue."""
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.fleet import fleet
