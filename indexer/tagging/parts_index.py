@@ -1,10 +1,41 @@
 """Lines of a numerical index: part number -> figure and item, quantity; the index held against the rows."""
 
+import re
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import Enum
 
-from indexer.tagging.parts_rows import IndexedNumber, PartsList
+from indexer.tagging.parts_cells import read_units
+from indexer.tagging.parts_rows import IndexedNumber, PartsList, PartsRow
+from indexer.trade.dashes import plain_dashes
 from indexer.trade.evidence import Box, Origin
+from indexer.trade.part_numbers import loose_key, normalised
+
+
+class _Holds(Enum):
+    """What a column of an index holds, by its head."""
+
+    PART = re.compile(r"PART|P/N|\bNUMBER\b|^NO\b")
+    STOCK = re.compile(r"STOCK|NSN|AIRLINE")
+    FIGURE_ITEM = re.compile(r"FIG.*(?:ITEM|INDEX|IDX)|REFERENCE")
+    ITEM = re.compile(r"ITEM|INDEX|IDX")
+    FIGURE = re.compile(r"FIG")
+    PLACE = re.compile(r"CH(?:AP|\b)|SECT|ATA|SUBJ")
+    QUANTITY = re.compile(r"QTY|QUANT|TTL|TOTAL|REQ|UNITS")
+
+
+# In this order: "FIG & ITEM NUMBER" is no part number, nor "TOTAL NUMBER"; "AIRLINE PART NO" is a stock number.
+_ORDER = (
+    _Holds.FIGURE_ITEM,
+    _Holds.STOCK,
+    _Holds.QUANTITY,
+    _Holds.ITEM,
+    _Holds.FIGURE,
+    _Holds.PLACE,
+    _Holds.PART,
+)
+_FIGURE_ITEM = re.compile(r"[0-9]{1,3}[A-Z]?(?:-{1,2}[0-9]{1,4}[A-Z]{0,2}){1,6}")
 
 
 def read_index_line(
@@ -21,8 +52,64 @@ def read_index_line(
     cells   its words or cells from left to right; with `heads` one cell a column, "" = empty
     heads   the column heads as printed, when they are known: "PART NUMBER", "FIG", "ITEM", "QTY" ...
     before  part number of the line above: a line without one goes on with it
+    Where figure and item stand apart they are joined by "-"; an item that is not illustrated keeps its dash.
     """
-    return None
+    plain = [" ".join(plain_dashes(cell).split()) for cell in cells]
+    if heads and len(heads) == len(plain):
+        read = _by_heads(plain, [_holds(head) for head in heads], before)
+    else:
+        read = _by_form(" ".join(plain).split(), before)
+    if read is None:
+        return None
+    number, stock, figure_item, quantity = read
+    return IndexedNumber(number, figure_item, quantity, pdf_page, box, stock, origin)
+
+
+_Read = tuple[str, str, str, str]  # part number, stock number, figure and item, quantity
+
+
+def _holds(head: str) -> _Holds | None:
+    head = head.upper()
+    return next((kind for kind in _ORDER if kind.value.search(head)), None)
+
+
+def _by_heads(cells: Sequence[str], holds: Sequence[_Holds | None], before: str) -> _Read | None:
+    by_kind: dict[_Holds | None, str] = defaultdict(str)
+    for kind, cell in zip(holds, cells, strict=True):
+        by_kind[kind] = " ".join(filter(None, (by_kind[kind], cell)))
+    place, figure, item = (by_kind[kind] for kind in (_Holds.PLACE, _Holds.FIGURE, _Holds.ITEM))
+    figure_item = by_kind[_Holds.FIGURE_ITEM]
+    if not figure_item and (figure or place) and item:
+        figure_item = f"{figure} {item}" if item.startswith("-") else f"{figure}-{item}"
+        figure_item = figure_item.lstrip("- ") if not figure else figure_item
+    elif not figure_item:
+        figure_item = figure if _FIGURE_ITEM.fullmatch(figure) else ""
+    if place and figure_item:
+        figure_item = f"{place}-{figure_item}"
+    number = by_kind[_Holds.PART] or before
+    if not re.search("[0-9]", figure_item) or not re.search("[0-9]", number):
+        return None
+    return number, by_kind[_Holds.STOCK], figure_item, _quantity(by_kind[_Holds.QUANTITY])
+
+
+def _by_form(words: Sequence[str], before: str) -> _Read | None:
+    """By the form of the words: the figure and item are the last that look so, the quantity stands behind."""
+    places = [at for at, word in enumerate(words) if _FIGURE_ITEM.fullmatch(word)]
+    if not places:
+        return None
+    at = places[-1]
+    ahead, behind = words[:at], words[at + 1 :]
+    if len(behind) > 2 or read_units(" ".join(behind)) is None:
+        return None
+    if not ahead:
+        return (before, "", words[at], " ".join(behind)) if before else None
+    if not re.search("[0-9]", ahead[0]) or len(ahead) > 3:
+        return None
+    return ahead[0], " ".join(ahead[1:]), words[at], " ".join(behind)
+
+
+def _quantity(cell: str) -> str:
+    return read_units(cell) or ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,5 +127,42 @@ class IndexCheck:
 
 
 def index_against_rows(parts: PartsList) -> IndexCheck:
-    """The numerical index of a catalog held against its rows; empty when it prints no index."""
-    return IndexCheck()
+    """The numerical index of a catalog held against its rows; empty when it prints no index.
+
+    Numbers in digital text are compared as normalised; where OCR read either, what it may have taken for
+    another character counts as the same.
+    """
+    if not parts.index:
+        return IndexCheck()
+    read_by_ocr = any(one.origin is not Origin.DIGITAL for one in (*parts.rows, *parts.index))
+    key = loose_key if read_by_ocr else normalised
+    rows: dict[str, list[PartsRow]] = defaultdict(list)
+    for row in parts.rows:
+        if row.part_number:
+            rows[key(row.part_number)].append(row)
+    indexed = {key(line.part_number) for line in parts.index}
+    not_in_rows, elsewhere = [], []
+    for place, line in enumerate(parts.index):
+        same = rows.get(key(line.part_number), [])
+        if not same:
+            not_in_rows.append(place)
+        elif not any(_stands_at(line.figure_item, row, parts) for row in same):
+            elsewhere.append(place)
+    return IndexCheck(
+        tuple(row.ordinal for number, same in rows.items() if number not in indexed for row in same),
+        tuple(not_in_rows),
+        tuple(elsewhere),
+    )
+
+
+def _stands_at(figure_item: str, row: PartsRow, parts: PartsList) -> bool:
+    """Whether a figure and item of the index are those of the row: "1-2" and "32-41-00-01-2" alike."""
+    figure = parts.figures[row.figure]
+    short = [*_groups(figure.figure), *_groups(row.item)]
+    long = [*_groups(figure.number), *short]
+    return any(_groups(one) in (short, long) for one in re.split(r"\s*[,;]\s*|\s+(?=[0-9]+-)", figure_item))
+
+
+def _groups(text: str) -> list[str]:
+    """The groups of letters and digits, without leading zeros: "32-41-00-01" gives 32, 41, 0, 1."""
+    return [group.lstrip("0") or "0" for group in re.findall("[A-Z0-9]+", text.upper())]
