@@ -8,13 +8,16 @@ import numpy as np
 from PIL import Image
 
 from indexer.reading.ocr_engine import Picture
+from indexer.reading.worn_pictures import best_threshold
 
 MOST_SKEW = 12.0  # degrees; paper is not laid more askew, and drawings are not to be taken for slanted text
 LEAST_SKEW = 0.1  # degrees; less does no harm, and turning a picture blurs it
 _LOOK_AT_DPI = 100  # enough to tell a line of letters
 _COARSE_STEP, _FINE_STEP = 0.5, 0.05  # degrees
+_COARSE = np.arange(-MOST_SKEW, MOST_SKEW + _COARSE_STEP / 2, _COARSE_STEP)
 _LEAST_EDGES = 300  # dark lower edges; a page with fewer has hardly a word
 _STANDS_OUT = 1.25  # how much better than the middle of all angles the best one must be
+_CLEARLY = 1.5  # how much better one direction must be than the other
 _WHITE = 255
 
 
@@ -31,20 +34,38 @@ def without_skew(picture: Picture, skew: float) -> Picture:
     return np.asarray(turned)
 
 
+def lines_run_across(picture: Picture, dpi: float) -> bool | None:
+    """Whether lines run across a picture, upright or upside down, or along it; None = nothing tells."""
+    small = _reduced(picture, dpi)
+    across, along = (_slants(*_lower_edges(turned)) for turned in (small, np.rot90(small)))
+    if not across.size or not along.size or max(_prominence(across), _prominence(along)) < _STANDS_OUT:
+        return None
+    if max(across.max(), along.max()) < _CLEARLY * min(across.max(), along.max()):
+        return None  # a list in columns has straight edges both ways
+    return bool(across.max() > along.max())
+
+
 def skew_of(picture: Picture, dpi: float) -> float:
     """Degrees clockwise that the lines of an upright picture slant; 0.0 when nothing tells."""
     ys, xs = _lower_edges(_reduced(picture, dpi))
-    if len(ys) < _LEAST_EDGES:
+    scores = _slants(ys, xs)
+    if not scores.size or _prominence(scores) < _STANDS_OUT:
         return 0.0
-    coarse = np.arange(-MOST_SKEW, MOST_SKEW + _COARSE_STEP / 2, _COARSE_STEP)
-    scores = np.array([_evenness(ys, xs, angle) for angle in coarse])
-    best = coarse[scores.argmax()]
-    if scores.max() < _STANDS_OUT * np.median(scores):
-        return 0.0
+    best = _COARSE[scores.argmax()]
     fine = np.arange(best - _COARSE_STEP, best + _COARSE_STEP + _FINE_STEP / 2, _FINE_STEP)
-    scores = np.array([_evenness(ys, xs, angle) for angle in fine])
-    skew = round(float(fine[scores.argmax()]), 2)
+    skew = round(float(fine[np.argmax([_evenness(ys, xs, angle) for angle in fine])]), 2)
     return skew if LEAST_SKEW <= abs(skew) <= MOST_SKEW else 0.0
+
+
+def _slants(ys: np.ndarray, xs: np.ndarray) -> np.ndarray:
+    """How well rows at each coarse angle follow the lines; empty when too little is on the page."""
+    if len(ys) < _LEAST_EDGES:
+        return np.empty(0)
+    return np.array([_evenness(ys, xs, angle) for angle in _COARSE])
+
+
+def _prominence(scores: np.ndarray) -> float:
+    return float(scores.max() / np.median(scores))
 
 
 def _reduced(picture: Picture, dpi: float) -> Picture:
@@ -54,19 +75,8 @@ def _reduced(picture: Picture, dpi: float) -> Picture:
 
 def _lower_edges(picture: Picture) -> tuple[np.ndarray, np.ndarray]:
     """Rows and columns of dark pixels that have a bright one below."""
-    dark = picture < _threshold(picture)
+    dark = picture < best_threshold(picture)
     return np.nonzero(dark[:-1] & ~dark[1:])
-
-
-def _threshold(picture: Picture) -> float:
-    """The gray value that parts the picture's dark from its bright pixels best (Otsu 1979)."""
-    counts = np.bincount(picture.ravel(), minlength=256).astype(float)
-    values = np.arange(256)
-    below, total = np.cumsum(counts), counts.sum()
-    sums = np.cumsum(counts * values)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        spread = (sums[-1] * below / total - sums) ** 2 / (below * (total - below))
-    return float(np.nan_to_num(spread, posinf=0.0).argmax()) + 1
 
 
 def _evenness(ys: np.ndarray, xs: np.ndarray, angle: float) -> float:

@@ -1,8 +1,8 @@
 """Boxes and points between a page as displayed and the same page straightened. Pure.
 
 Straightened is upright and without skew. That page is as large as the displayed one or, where its text ran
-downward or upward, as high as that was wide and as wide as that was high. Skew is taken out by turning the page
-about its middle, so that what stood in a corner may come to lie a little outside.
+downward or upward, as high as that was wide and as wide as that was high. Skew is taken out by turning the
+page about its middle, so that what stood in a corner may come to lie a little outside.
 """
 
 from dataclasses import dataclass
