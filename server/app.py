@@ -20,6 +20,8 @@ from server.routes import (
     fleet_pages,
     map_pages,
     parts_api,
+    parts_list_pages,
+    parts_pages,
     register_api,
     register_pages,
     search_pages,
@@ -81,6 +83,8 @@ def create_app(
     app.include_router(fleet_pages.router, include_in_schema=False)
     app.include_router(map_pages.router, include_in_schema=False)
     app.include_router(parts_api.router)
+    app.include_router(parts_list_pages.router, include_in_schema=False)
+    app.include_router(parts_pages.router, include_in_schema=False)
     app.include_router(register_api.router)
     app.include_router(register_pages.router, include_in_schema=False)
     app.include_router(system_pages.router, include_in_schema=False)

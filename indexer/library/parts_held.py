@@ -1,0 +1,44 @@
+"""Which publications on the shelf hold parts lists, how much of them, and which figures stand on one page."""
+
+from dataclasses import dataclass
+
+from indexer.library.catalogue import Catalogue
+from indexer.library.codec import from_json
+from indexer.library.parts_records import FigureRecord
+from indexer.tagging.parts_rows import PartsFigure
+
+
+@dataclass(frozen=True, slots=True)
+class ListHeld:
+    """How much was read of one publication's parts list."""
+
+    publication_id: str
+    figures: int
+    rows: int
+
+
+def lists_held(catalogue: Catalogue) -> list[ListHeld]:
+    """The parts lists of publications on the shelf, by id of the publication."""
+    with catalogue.reading() as connection:
+        held = connection.execute(
+            "SELECT publication.id, COUNT(*) AS figures,"
+            " (SELECT COUNT(*) FROM part_row WHERE part_row.publication_id = publication.id) AS rows"
+            " FROM part_figure JOIN publication ON publication.id = part_figure.publication_id"
+            " JOIN copy ON copy.id = publication.copy_id AND copy.replaced_by IS NULL"
+            " GROUP BY publication.id ORDER BY publication.id"
+        )
+        return [ListHeld(each["id"], each["figures"], each["rows"]) for each in held]
+
+
+def figures_on(catalogue: Catalogue, publication_id: str, pdf_page: int) -> list[FigureRecord]:
+    """The figures of a publication that a page shows or lists, in printed order; also of a replaced copy."""
+    with catalogue.reading() as connection:
+        held = connection.execute(
+            "SELECT record_json FROM part_figure WHERE publication_id = ? ORDER BY ordinal", (publication_id,)
+        )
+        found = [from_json(PartsFigure, each["record_json"]) for each in held]
+    return [
+        FigureRecord(publication_id, each)
+        for each in found
+        if pdf_page in each.art_pages or pdf_page in each.list_pages
+    ]

@@ -1,0 +1,220 @@
+"""Rows of parts lists -> what the parts pages show of them: words and addresses. Pure."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+from urllib.parse import quote, urlencode
+
+from indexer.tagging.parts_rows import PartNoteKind
+from server.applies_words import AppliesWords
+
+Fields = Mapping[str, Any]
+
+MOST_DOTS = 7  # an illustrated parts catalog prints no more (iSpec 2200: nomenclature 1234567)
+_NOT_READ = "not read"
+_EACH = "for one next higher assembly"
+_ATTACH = "to attach one of the part above"
+_UNITS = {
+    "A/R": "as required",
+    "AR": "as required",
+    "REF": "reference only, listed elsewhere",
+    "RF": "reference only, listed elsewhere",
+    "NP": "not procured by itself",
+}
+_KINDS = {"applies": "it-applies", "does not apply": "does-not-apply"}  # for the stylesheet
+
+
+@dataclass(frozen=True, slots=True)
+class NoteView:
+    """What the words beside a part say of it: `before`, then the linked `number`. alarm = it stops you."""
+
+    before: str
+    number: str
+    address: str
+    printed: str
+    alarm: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class RowView:
+    """One row of a parts list, in words.
+
+    dots     of the tree as printed: ". . "; "" = an assembly of the figure, or not read
+    depth    how many, at most MOST_DOTS
+    units    as printed, "" = nothing printed or not read; units_words = what that means
+    units_short  the same under a heading that says what plain units count for
+    """
+
+    id: str
+    address: str
+    number: str
+    number_words: str
+    item: str
+    item_words: str
+    dots: str
+    depth: int
+    name: str
+    units: str
+    units_words: str
+    units_short: str
+    usage: tuple[str, ...]
+    effectivity: str
+    stock_number: str
+    supplier: str
+    attaching: bool
+    attach_said: bool  # by the words of the units
+    notes: tuple[NoteView, ...]
+    flags: tuple[str, ...]
+    read: str
+    applies: AppliesWords | None
+    publication: str
+    publication_words: str
+    currency: tuple[str, ...]
+    figure: str
+    figure_address: str
+    page: str
+    page_address: str
+    quote: str
+    why: str  # it was found, where that needs words
+
+
+def parts_address(q: str = "", **more: str) -> str:
+    """The parts page with this asked; `more` may name catalogue, figure, item and aircraft."""
+    kept = {name: value for name, value in {"q": q, **more}.items() if value}
+    return f"/parts?{urlencode(kept)}" if kept else "/parts"
+
+
+def part_address(row_id: str, **more: str) -> str:
+    kept = {name: value for name, value in more.items() if value}
+    return f"/parts/{quote(row_id, safe='')}" + (f"?{urlencode(kept)}" if kept else "")
+
+
+def figure_address(figure_id: str, row_id: str = "", **more: str) -> str:
+    """The page of a figure; with a row, its callouts are marked."""
+    kept = {name: value for name, value in {"row": row_id, **more}.items() if value}
+    return f"/figures/{quote(figure_id, safe='')}" + (f"?{urlencode(kept)}" if kept else "")
+
+
+def row_view(row: Fields) -> RowView:
+    indenture = row["indenture"]
+    depth = min(indenture or 0, MOST_DOTS)
+    number = row["part_number"]
+    publication = row["publication"]
+    return RowView(
+        id=row["id"],
+        address=row["address"],
+        number=number,
+        number_words=number or f"Part number {_NOT_READ}",
+        item=row["item"],
+        item_words=item_words(row),
+        dots=". " * (indenture or 0),
+        depth=depth,
+        name=row["nomenclature"] or f"Name {_NOT_READ}",
+        units=row["units"],
+        units_words=units_words(row),
+        units_short="" if units_words(row) == _EACH else units_words(row),
+        usage=tuple(_usage(each) for each in row["usage"]),
+        effectivity=row["effectivity"],
+        stock_number=row["stock_number"],
+        supplier=row["supplier"],
+        attaching=row["attaching"],
+        attach_said=units_words(row) == _ATTACH,
+        notes=tuple(note_view(number, note, publication["id"]) for note in row["notes"]),
+        flags=tuple(_flag(flag) for flag in row["flags"]),
+        read=_read(row),
+        applies=applies_view(row["applies"]),
+        publication=publication["name"],
+        publication_words=publication["kind"],
+        currency=tuple(publication["currency"]),
+        figure=figure_words(row["figure"]),
+        figure_address=figure_address(row["figure"]["id"], row["id"]),
+        page=page_words(row["printed_page"], row["pdf_page"]),
+        page_address=row["page_address"],
+        quote=row["quote"],
+        why=row["why"],
+    )
+
+
+def item_words(row: Fields) -> str:
+    """ "Item 15A", "Item 4, not illustrated"; the dash of the print becomes words."""
+    item = f"Item {row['item']}" if row["item"] else f"Item {_NOT_READ}"
+    if not row["item"] and not row["illustrated"]:
+        return "No item number, not illustrated"
+    return item if row["illustrated"] else f"{item}, not illustrated"
+
+
+def units_words(row: Fields) -> str:
+    """What the units mean: they count for the next higher assembly, or for attaching one of a part."""
+    units = row["units"]
+    if not units:
+        return "Units: none printed, or not read"
+    if meaning := _UNITS.get(units.upper().replace(" ", "")):
+        return meaning
+    if not any(letter.isdigit() for letter in units):
+        return "as printed"
+    return _ATTACH if row["attaching"] else _EACH
+
+
+def _usage(usage: Fields) -> str:
+    return f"{usage['code']}: {usage['words'] or 'what it means was not found; read the page'}"
+
+
+def _flag(flag: str) -> str:
+    said = f"{flag[:1].upper()}{flag[1:]}"
+    return said if "page" in flag.casefold() else f"{said}: read the page"
+
+
+def _read(row: Fields) -> str:
+    words = row["confidence_words"] or "read by OCR: compare with the page"
+    return f"{words[:1].upper()}{words[1:]}." if row["read_by_ocr"] else ""
+
+
+def applies_view(applies: Fields | None) -> AppliesWords | None:
+    """None where no aircraft is in hand."""
+    if applies is None:
+        return None
+    kind = _KINDS.get(applies["answer"], "cannot-tell")
+    return AppliesWords(kind, applies["words"], applies["why"], applies["quote"])
+
+
+def figure_words(figure: Fields) -> str:
+    """ "Figure 1, 24-31-00: Alternator installation"."""
+    named = f"Figure {figure['figure']}" if figure["figure"] else "Figure without a number"
+    if figure["number"] and figure["number"] not in figure["figure"]:
+        named = f"{named}, {figure['number']}"
+    return f"{named}: {figure['title']}" if figure["title"] else named
+
+
+def page_words(printed_page: str, pdf_page: int) -> str:
+    return f"Page {printed_page} (PDF page {pdf_page})" if printed_page else f"PDF page {pdf_page}"
+
+
+def note_view(number: str, note: Fields, publication_id: str = "") -> NoteView:
+    """The words beside a part with their direction said: from the row's part to the number named."""
+    named, printed = note["number"], note["words"]
+    this = number or "This part"
+    part = parts_address(named) if named else ""
+    figure = parts_address(catalogue=publication_id, figure=named) if named else ""
+    paper = f"/?{urlencode({'q': named})}" if named else ""
+    other = named or "another part: read the page"
+    ways: dict[str, tuple[str, str, bool]] = {  # words before, where the number leads, alarm
+        PartNoteKind.SUPERSEDED_BY: (f"{this} is superseded by", part, True),
+        PartNoteKind.REPLACED_BY: (f"{this} is replaced by", part, True),
+        PartNoteKind.SUPERSEDES: (f"{this} supersedes", part, False),
+        PartNoteKind.REPLACES: (f"{this} replaces", part, False),
+        PartNoteKind.OPTIONAL: ("Optional part, beside" if named else "Optional part", part, False),
+        PartNoteKind.ALTERNATE: ("Alternate part, beside" if named else "Alternate part", part, False),
+        PartNoteKind.SEE_FIGURE: ("For its details see figure", figure, False),
+        PartNoteKind.NEXT_HIGHER_ASSEMBLY: ("Next higher assembly", part, False),
+        PartNoteKind.NOT_PROCURABLE: ("Not procurable by itself", part, True),
+        PartNoteKind.ORDER: ("Do not order this one: order", part, True),
+        PartNoteKind.PRE_BULLETIN: ("Only before the change by", paper, False),
+        PartNoteKind.POST_BULLETIN: ("Only after the change by", paper, False),
+    }
+    before, address, alarm = ways.get(note["kind"], (printed, part, False))
+    needs = note["kind"] not in (
+        PartNoteKind.OPTIONAL,
+        PartNoteKind.ALTERNATE,
+        PartNoteKind.NOT_PROCURABLE,
+    )
+    return NoteView(before, named or (other if needs else ""), address, printed, alarm)
