@@ -25,7 +25,7 @@ class _Holds(Enum):
     QUANTITY = re.compile(r"QTY|QUANT|TTL|TOTAL|REQ|UNITS")
 
 
-# In this order: "FIG & ITEM NUMBER" is no part number, nor "TOTAL NUMBER"; "AIRLINE PART NO" is a stock number.
+# In this order: "FIG & ITEM NUMBER" is no part number; "AIRLINE PART NO" is a stock number.
 _ORDER = (
     _Holds.FIGURE_ITEM,
     _Holds.STOCK,
