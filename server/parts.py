@@ -155,7 +155,7 @@ def _elsewhere(catalogue: Catalogue, record: PartRecord) -> tuple[list[RowKey], 
     """Other rows with the same number, and those that only look alike or were read by OCR."""
     number, used, alike = record.row.part_number, [], []
     key = loose_key(number)
-    for each in parts.with_loose_key(catalogue, [key]) if key else ():
+    for each in parts.with_loose_key(catalogue, key) if key else ():
         if each.key == record.key:
             continue
         match = match_with(

@@ -27,27 +27,31 @@ def by_number(catalogue: Catalogue, asked: str, within: Within) -> Found:
         return found
     held = [
         each
-        for each in parts.with_loose_key(catalogue, [key])
+        for each in parts.with_loose_key(catalogue, key)
         if within(each.publication_id, each.figure, each.item)
     ]
+    matches: dict[tuple[str, str], tuple[Match, str]] = {}  # few numbers have many rows
     for each in held:
-        match = match_with(asked, each.part_number, each.origin != Origin.DIGITAL)
+        printed = each.part_number, each.origin
+        if printed not in matches:
+            matches[printed] = (match_with(asked, *_read(printed)), _why(asked, *printed))
+        match, why = matches[printed]
         if match is not Match.DIFFERENT:
-            found.add(match.value, each.key, _why(asked, each.part_number, each.origin))
+            found.add(match.value, each.key, why)
+    listed = {each[0] for rows in found.groups.values() for each, _ in rows}
     if not any(match in found.groups for match in _SURE):
         _add_named(found, catalogue, asked, key, within)
-    listed = {(each.publication_id, each.part_number) for each in held}
-    for line in parts.indexed(catalogue, [key]):
+    for line in parts.indexed(catalogue, key, listed):
         match = match_with(asked, line.line.part_number, reads_by_ocr(line.line.origin))
-        has_row = any(
-            publication == line.publication_id
-            and compare(number, line.line.part_number) is not Match.DIFFERENT
-            for publication, number in listed
-        )
-        if match is not Match.DIFFERENT and not has_row and within(line.publication_id, -1, ""):
+        if match is not Match.DIFFERENT and within(line.publication_id, -1, ""):
             found.index.append((line, match.value))
     found.said += _near(catalogue, asked)
     return found
+
+
+def _read(printed: tuple[str, str]) -> tuple[str, bool]:
+    number, origin = printed
+    return number, reads_by_ocr(Origin(origin))
 
 
 def _why(asked: str, printed: str, origin: str) -> str:
@@ -57,7 +61,7 @@ def _why(asked: str, printed: str, origin: str) -> str:
 
 
 def _add_named(found: Found, catalogue: Catalogue, asked: str, key: str, within: Within) -> None:
-    for record in parts.naming(catalogue, [key]):
+    for record in parts.naming(catalogue, key):
         row = record.row
         if not within(record.publication_id, row.figure, row.item):
             continue

@@ -80,7 +80,7 @@ def _clause(catalogue: Catalogue, word: str, publications: Collection[str]) -> _
     clause = _Clause(word, [tuple(printed_words(word))])
     clause.direct = _on(parts.keys_with_words(catalogue, clause.ways[0]), publications)
     if any(letter.isdigit() for letter in word) and (key := loose_key(word)):
-        clause.direct |= _on((each.key for each in parts.with_loose_key(catalogue, [key])), publications)
+        clause.direct |= _on((each.key for each in parts.with_loose_key(catalogue, key)), publications)
     return clause
 
 

@@ -32,6 +32,7 @@ class RowShaper:
         self.applying = applying
         self._figures: dict[tuple[str, int], PartsFigure] = {}
         self._publications: dict[str, dict[str, Any]] = {}
+        self._orders: dict[str, tuple[bool, int]] = {}
 
     def rows(self, records: Sequence[PartRecord], why: str = "") -> list[dict[str, Any]]:
         """Several rows; what they share is read in one go."""
@@ -71,9 +72,11 @@ class RowShaper:
 
     def order(self, key: RowKey) -> tuple:
         """Rows of publications that nothing here supersedes first, the newest before others; as printed."""
-        held = self._library.publication(key[0])
-        age = (_LAST - held.date).days if held.date else _LAST.toordinal()
-        return (self.publication(held.id)["superseded"], age, *key)
+        if key[0] not in self._orders:
+            held = self._library.publication(key[0])
+            age = (_LAST - held.date).days if held.date else _LAST.toordinal()
+            self._orders[key[0]] = (self.publication(held.id)["superseded"], age)
+        return (*self._orders[key[0]], *key)
 
     def shown(self, found: Iterable[tuple[RowKey, str]]) -> list[dict[str, Any]]:
         """Rows by key, each with why it is here."""

@@ -72,20 +72,20 @@ def _direct(catalogue: Catalogue, number: str, record: PartRecord | None = None)
     key = loose_key(number)
     own = [record] if record else []
     if key:
-        same = [
-            each.key
-            for each in parts.with_loose_key(catalogue, [key])
-            if is_same(number, each.part_number) and each.origin == "digital"
+        own += [
+            each
+            for each in parts.with_notes(catalogue, key, _ROWS_READ)
+            if not reads_by_ocr(each.row.origin)
+            and is_same(number, each.row.part_number)
+            and (record is None or each.key != record.key)
         ]
-        held = parts.rows(catalogue, same[:_ROWS_READ]).values()
-        own += [each for each in held if record is None or each.key != record.key]
     for each in own:
         for note in each.row.notes:
             direction = DIRECTIONS.get(note.kind)
             if direction and note.number:
                 sure = not reads_by_ocr(each.row.origin)
                 links.append(Link(direction, number, note.number, note, each, sure))
-    for each in parts.naming(catalogue, [key]) if key else ():
+    for each in parts.naming(catalogue, key) if key else ():
         sure = not reads_by_ocr(each.row.origin)
         for note in each.row.notes:
             direction = BACKWARD.get(DIRECTIONS.get(note.kind, ""))
@@ -158,7 +158,7 @@ def _link_fields(catalogue: Catalogue, link: Link, shaper: RowShaper) -> dict[st
     same = sorted(
         (
             each.key
-            for each in (parts.with_loose_key(catalogue, [key]) if key else ())
+            for each in (parts.with_loose_key(catalogue, key) if key else ())
             if is_same(link.number, each.part_number) and each.origin == "digital"
         ),
         key=shaper.order,

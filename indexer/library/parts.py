@@ -6,7 +6,7 @@ Only publications on the shelf are searched; what is asked for by its id is give
 import re
 import sqlite3
 from collections import Counter
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.codec import from_json
@@ -28,14 +28,7 @@ _ROWS = """
     LEFT JOIN page ON page.copy_id = publication.copy_id AND page.pdf_page = part_row.pdf_page
 """
 # Only what tells one number from another: the whole record is dear to read, and a bolt has thousands of rows.
-_NUMBERED = """
-    SELECT part_row.publication_id, part_row.ordinal, part_row.figure, part_row.item,
-        json_extract(part_row.record_json, '$.part_number') AS part_number,
-        COALESCE(json_extract(part_row.record_json, '$.origin'), 'digital') AS origin
-    FROM part_row
-    JOIN publication ON publication.id = part_row.publication_id
-    JOIN copy ON copy.id = publication.copy_id
-"""
+_NUMBERED = "SELECT publication_id, ordinal, figure, item, part_number, origin FROM part_row"
 _ID = re.compile(r"(?P<publication>.+)-(?P<kind>part|figure)-(?P<ordinal>[0-9]{1,9})")
 
 
@@ -59,12 +52,10 @@ def rows(catalogue: Catalogue, keys: Iterable[RowKey]) -> dict[RowKey, PartRecor
     wanted = list(dict.fromkeys(keys))
     found: dict[RowKey, PartRecord] = {}
     with catalogue.reading() as connection:
-        for start in range(0, len(wanted), _BATCH):
-            batch = wanted[start : start + _BATCH]
-            marks = ",".join(["(?, ?)"] * len(batch))
+        for publication_id, ordinals in _batches(wanted):
             held = connection.execute(
-                f"{_ROWS} WHERE (part_row.publication_id, part_row.ordinal) IN (VALUES {marks})",
-                [value for key in batch for value in key],
+                f"{_ROWS} WHERE part_row.publication_id = ? AND part_row.ordinal IN ({_marks(ordinals)})",
+                [publication_id, *ordinals],
             )
             found.update((record.key, record) for record in map(_record, held))
     return {key: found[key] for key in wanted if key in found}
@@ -80,36 +71,49 @@ def rows_of_figure(catalogue: Catalogue, publication_id: str, figure: int) -> li
         return list(map(_record, held))
 
 
-def with_loose_key(catalogue: Catalogue, keys: Sequence[str]) -> list[NumberedRow]:
-    """Rows on the shelf whose part number has one of these loose keys, by publication and place."""
+def with_loose_key(catalogue: Catalogue, key: str) -> list[NumberedRow]:
+    """Rows on the shelf whose part number has this loose key, by publication and place."""
+    with catalogue.reading() as connection:
+        replaced = _replaced(connection)
+        held = connection.execute(f"{_NUMBERED} WHERE loose_key = ? ORDER BY publication_id, ordinal", (key,))
+        return [NumberedRow(*each) for each in held if each["publication_id"] not in replaced]
+
+
+def with_notes(catalogue: Catalogue, key: str, most: int) -> list[PartRecord]:
+    """At most so many rows on the shelf with a loose key that say something beside their part number."""
     with catalogue.reading() as connection:
         held = connection.execute(
-            f"{_NUMBERED} WHERE part_row.loose_key IN ({_marks(keys)}) AND copy.replaced_by IS NULL"
-            " ORDER BY part_row.publication_id, part_row.ordinal",
-            list(keys),
+            f"{_ROWS} WHERE part_row.loose_key = ? AND copy.replaced_by IS NULL"
+            " AND json_extract(part_row.record_json, '$.notes') IS NOT NULL"
+            " ORDER BY part_row.publication_id, part_row.ordinal LIMIT ?",
+            (key, most),
         )
-        return [NumberedRow(*each) for each in held]
+        return list(map(_record, held))
 
 
-def naming(catalogue: Catalogue, keys: Sequence[str]) -> list[PartRecord]:
-    """Rows on the shelf that name a part number with one of these loose keys beside their own."""
+def naming(catalogue: Catalogue, key: str) -> list[PartRecord]:
+    """Rows on the shelf that name a part number with this loose key beside their own."""
     with catalogue.reading() as connection:
         found = connection.execute(
             f"SELECT DISTINCT part_named.publication_id, ordinal FROM part_named"
-            f"{_SHELF.format(table='part_named')} WHERE loose_key IN ({_marks(keys)}) ORDER BY 1, 2",
-            list(keys),
+            f"{_SHELF.format(table='part_named')} WHERE loose_key = ? ORDER BY 1, 2",
+            (key,),
         ).fetchall()
         return list(rows(catalogue, map(_key, found)).values())
 
 
-def indexed(catalogue: Catalogue, keys: Sequence[str]) -> list[IndexedRecord]:
-    """Lines of number indexes on the shelf whose part number has one of these loose keys."""
+def indexed(catalogue: Catalogue, key: str, apart_from: Collection[str] = ()) -> list[IndexedRecord]:
+    """Lines of number indexes on the shelf whose part number has this loose key.
+
+    apart_from   ids of publications that are left out
+    """
     with catalogue.reading() as connection:
         found = connection.execute(
             "SELECT indexed_number.publication_id, indexed_number.record_json, publication.copy_id"
             f" FROM indexed_number{_SHELF.format(table='indexed_number')}"
-            f" WHERE loose_key IN ({_marks(keys)}) ORDER BY indexed_number.publication_id, ordinal",
-            list(keys),
+            f" WHERE loose_key = ? AND indexed_number.publication_id NOT IN ({_marks(apart_from)})"
+            " ORDER BY indexed_number.publication_id, ordinal",
+            [key, *apart_from],
         ).fetchall()
         return [
             IndexedRecord(each["publication_id"], _printed_page(connection, each["copy_id"], line), line)
@@ -125,12 +129,12 @@ def numbers_beginning(catalogue: Catalogue, key: str, longest: int, most: int) -
     most      rows that are looked at
     """
     with catalogue.reading() as connection:
+        replaced = _replaced(connection)
         held = connection.execute(
-            f"{_NUMBERED} WHERE part_row.loose_key >= ? AND part_row.loose_key < ?"
-            " AND LENGTH(part_row.loose_key) <= ? AND copy.replaced_by IS NULL LIMIT ?",
+            f"{_NUMBERED} WHERE loose_key >= ? AND loose_key < ? AND LENGTH(loose_key) <= ? LIMIT ?",
             (key, f"{key}\U0010ffff", len(key) + longest, most),
         )
-        counted = Counter(each["part_number"] for each in held)
+        counted = Counter(each["part_number"] for each in held if each["publication_id"] not in replaced)
     return sorted(counted.items())
 
 
@@ -172,13 +176,11 @@ def figures_of(catalogue: Catalogue, keys: Collection[RowKey]) -> dict[RowKey, i
     wanted = list(keys)
     found: dict[RowKey, int] = {}
     with catalogue.reading() as connection:
-        for start in range(0, len(wanted), _BATCH):
-            batch = wanted[start : start + _BATCH]
-            marks = ",".join(["(?, ?)"] * len(batch))
+        for publication_id, ordinals in _batches(wanted):
             held = connection.execute(
                 "SELECT publication_id, ordinal, figure FROM part_row"
-                f" WHERE (publication_id, ordinal) IN (VALUES {marks})",
-                [value for key in batch for value in key],
+                f" WHERE publication_id = ? AND ordinal IN ({_marks(ordinals)})",
+                [publication_id, *ordinals],
             )
             found.update((_key(each), each["figure"]) for each in held)
     return found
@@ -188,8 +190,7 @@ def rows_at(catalogue: Catalogue, publication_id: str, figure: int) -> list[Numb
     """The rows of one figure (its ordinal), in short form, in printed order."""
     with catalogue.reading() as connection:
         held = connection.execute(
-            f"{_NUMBERED} WHERE part_row.publication_id = ? AND part_row.figure = ?"
-            " ORDER BY part_row.ordinal",
+            f"{_NUMBERED} WHERE publication_id = ? AND figure = ? ORDER BY ordinal",
             (publication_id, figure),
         )
         return [NumberedRow(*each) for each in held]
@@ -256,7 +257,28 @@ def page_origin(catalogue: Catalogue, publication_id: str, pdf_page: int) -> Ori
         return Origin(held["origin"]) if held else Origin.DIGITAL
 
 
-def _marks(values: Sequence[str]) -> str:
+def _replaced(connection: sqlite3.Connection) -> set[str]:
+    """Publications that are not on the shelf: few, so that leaving them out is cheaper than joining."""
+    return {
+        each["id"]
+        for each in connection.execute(
+            "SELECT publication.id FROM copy JOIN publication ON publication.copy_id = copy.id"
+            " WHERE copy.replaced_by IS NOT NULL"
+        )
+    }
+
+
+def _batches(keys: Iterable[RowKey]) -> Iterator[tuple[str, list[int]]]:
+    """Ordinals by publication, so many at once as SQLite takes."""
+    by_publication: dict[str, list[int]] = {}
+    for publication_id, ordinal in keys:
+        by_publication.setdefault(publication_id, []).append(ordinal)
+    for publication_id, ordinals in by_publication.items():
+        for start in range(0, len(ordinals), _BATCH):
+            yield publication_id, ordinals[start : start + _BATCH]
+
+
+def _marks(values: Collection) -> str:
     return ",".join("?" * len(values))
 
 

@@ -31,7 +31,7 @@ def insert_parts(connection: sqlite3.Connection, publication_id: str, parts: Par
         ((publication_id, each.ordinal, each.figure, to_json(each)) for each in parts.figures),
     )
     connection.executemany(
-        "INSERT INTO part_row VALUES (?, ?, ?, ?, ?, ?, ?)",
+        "INSERT INTO part_row VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
         (
             (
                 publication_id,
@@ -39,6 +39,8 @@ def insert_parts(connection: sqlite3.Connection, publication_id: str, parts: Par
                 each.figure,
                 each.item,
                 loose_key(each.part_number),
+                each.part_number,
+                each.origin.value,
                 each.pdf_page,
                 to_json(each),
             )

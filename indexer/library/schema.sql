@@ -222,11 +222,14 @@ CREATE TABLE part_row (
     figure INTEGER NOT NULL, -- ordinal of its figure
     item TEXT NOT NULL, -- without the dash; '' = not read
     loose_key TEXT NOT NULL, -- part_numbers.loose_key of its part number; '' = not read
+    part_number TEXT NOT NULL, -- as printed
+    origin TEXT NOT NULL, -- of the text: what OCR read is never more than alike
     pdf_page INTEGER NOT NULL,
     record_json TEXT NOT NULL,
     PRIMARY KEY (publication_id, ordinal)
 ) WITHOUT ROWID;
-CREATE INDEX part_row_number ON part_row (loose_key);
+-- All that tells one number from another, so that the thousands of rows of a common bolt are not read one by one.
+CREATE INDEX part_row_number ON part_row (loose_key, part_number, origin, figure, item);
 CREATE INDEX part_row_item ON part_row (publication_id, figure, item);
 -- Part numbers that a row names beside its own: superseded, alternate, to be ordered.
 CREATE TABLE part_named (
