@@ -61,6 +61,8 @@ class NotFresh(HangarleafError):
 def demo(library: str | None, settings: Settings, lan: bool, port: int, browser: bool) -> int:
     """Take in the samples, fleet and register, serve them until stopped; gives how many files were refused.
 
+    Scanned samples are read while it is served, where an OCR engine is installed.
+
     library  a folder to make; None = a temporary one, gone when the demo ends
     lan      True = open to the local network, for a tablet
     Raises NoSamples, NotFresh, AddressTaken.
@@ -76,7 +78,7 @@ def demo(library: str | None, settings: Settings, lan: bool, port: int, browser:
         enter_register(folder)
         if not lan:
             print("For a tablet in the same network, run: hangarleaf demo --lan")
-        serve(ours, "0.0.0.0" if lan else "127.0.0.1", port, _show if browser else None)
+        serve(ours, "0.0.0.0" if lan else "127.0.0.1", port, _show if browser else None, ocr=True)
     return refused
 
 

@@ -1,6 +1,7 @@
 """An opened library: its catalogue, the index that follows it, and the pictures of its pages."""
 
 import datetime
+import logging
 import threading
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
@@ -13,12 +14,17 @@ from indexer.library.catalogue import Catalogue
 from indexer.library.day import demonstration_words, today
 from indexer.library.fulltext import FullText
 from indexer.library.lock import only_one
+from indexer.library.ocr_wants import write_noted
 from indexer.library.outbox import is_current
 from indexer.library.records import PublicationRecord, Status
 from indexer.library.whoosh_engine import WhooshEngine
 from indexer.reading.page import Word
 from indexer.settings import Settings
 from server.render import PagePictures
+
+_LAST_WAIT_MS = 2000  # for another writer, before the library is closed
+
+_log = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +97,8 @@ class OpenedLibrary:
 
     def close(self) -> None:
         self.pictures.close()
+        if not write_noted(self.catalogue, _LAST_WAIT_MS):
+            _log.warning("%s: what searches missed last is not kept: the library is busy", self.folder)
         self.catalogue.close()
 
     def catch_up(self) -> bool:

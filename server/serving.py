@@ -12,6 +12,7 @@ import uvicorn
 from indexer.errors import HangarleafError
 from indexer.settings import Settings
 from server.app import create_app
+from server.ocr_background import OcrBackground
 from server.routes.protection import THIS_MACHINE
 
 
@@ -27,19 +28,36 @@ class AddressTaken(HangarleafError):
         )
 
 
-def serve(settings: Settings, host: str, port: int, started: Callable[[str], None] | None = None) -> None:
+def serve(
+    settings: Settings,
+    host: str,
+    port: int,
+    started: Callable[[str], None] | None = None,
+    ocr: bool = False,
+) -> None:
     """Serve the library until stopped. `started` is called with the address once it answers.
 
     host   "127.0.0.1" = this machine only; "0.0.0.0" = also the local network
     port   0 = any free one
+    ocr    True = read scanned pages in the background, from when the service answers until it ends
     Raises LibraryProblem, AddressTaken.
     """
     network = not is_this_machine(host)
     app = create_app(settings.library_folder, settings, {*THIS_MACHINE, host}, network)
+    background = OcrBackground(settings.library_folder, settings)
     with listening(host, port) as ear:
         address = f"http://{_in_address(_reachable(host))}:{ear.getsockname()[1]}/"
-        with contextlib.suppress(KeyboardInterrupt):  # Ctrl-C is how a reader ends it
-            _Service(app, lambda: _announce(address, network, started)).run(sockets=[ear])
+
+        def answers() -> None:
+            _announce(address, network, started)
+            if ocr:
+                background.start()
+
+        try:
+            with contextlib.suppress(KeyboardInterrupt):  # Ctrl-C is how a reader ends it
+                _Service(app, answers).run(sockets=[ear])
+        finally:
+            background.stop()
 
 
 def is_this_machine(host: str) -> bool:

@@ -29,7 +29,8 @@ LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexe
     server.system_text server.system_csv
     server.system_fields server.system_console
     server.routes server.app server.console server.parts_console server.loose_tags server.taking_in
-    server.serving server.demo server.commands server.cli""".split()
+    server.ocr_status server.reading_scans server.ocr_background server.serving server.demo server.commands
+    server.cli""".split()
 FILES = sorted([*(ROOT / "indexer").rglob("*.py"), *(ROOT / "server").rglob("*.py")])
 
 

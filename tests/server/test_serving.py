@@ -106,7 +106,8 @@ def served(monkeypatch, tmp_path):
     monkeypatch.setattr(demo_module, "SAMPLES", samples)
     noted = []
 
-    def note(settings, host, port, started):
+    def note(settings, host, port, started, ocr):
+        assert ocr, "scanned samples are read while the demo is open"
         with Catalogue.open(settings.library_folder) as catalogue:
             noted.append((settings.library_folder, host, port, started, catalogue.status().publications))
 
