@@ -17,6 +17,7 @@ from server.commands import check as check_command
 from server.commands import desk as desk_command
 from server.commands import fleet as fleet_command
 from server.commands import map as map_command
+from server.commands import ocr as ocr_command
 from server.commands import part as part_command
 from server.commands import register as register_command
 from server.commands import system as system_command
@@ -68,13 +69,19 @@ def main() -> None:
 @click.argument("paths", nargs=-1, type=click.Path(path_type=Path))
 @click.option("--read-again", is_flag=True, help="Read again what an older version of the program has read.")
 @click.option("--rebuild-index", is_flag=True, help="Build the search index anew from the catalogue.")
+@click.option("--no-ocr", is_flag=True, help="Leave scanned pages for later: hangarleaf ocr.")
 @json_option
 @library_option
 def ingest(
-    paths: tuple[Path, ...], read_again: bool, rebuild_index: bool, as_json: bool, library: str | None
+    paths: tuple[Path, ...],
+    read_again: bool,
+    rebuild_index: bool,
+    no_ocr: bool,
+    as_json: bool,
+    library: str | None,
 ) -> int:
-    """Take PDF files, or folders with all their subfolders, into the library."""
-    from server import taking_in
+    """Take PDF files, or folders with all their subfolders, into the library; then read scanned pages."""
+    from server import reading_scans, taking_in
 
     if not (paths or read_again or rebuild_index):
         raise click.UsageError("Name a PDF file or a folder, or give --read-again or --rebuild-index.")
@@ -87,6 +94,8 @@ def ingest(
         refused += taking_in.take_again(settings, as_json)
     if rebuild_index:
         taking_in.rebuild(settings, as_json)
+    if not no_ocr and (paths or read_again):
+        reading_scans.after_ingest(settings, as_json)
     return REFUSED if refused else 0
 
 
@@ -210,14 +219,15 @@ def status(as_json: bool, library: str | None) -> None:
 @click.option(
     "--port", type=click.IntRange(0, 65535), default=DEFAULT_PORT, show_default=True, help="0 = any free."
 )
+@click.option("--ocr", is_flag=True, help="Read scanned pages in the background while it is served.")
 @library_option
-def serve(host: str, port: int, library: str | None) -> None:
+def serve(host: str, port: int, ocr: bool, library: str | None) -> None:
     """Serve the library's pages and its JSON API; on this machine only unless --host says otherwise."""
     from server.serving import serve as run
 
     settings = settings_for(library)
     say_demonstration(settings)
-    run(settings, host, port)
+    run(settings, host, port, ocr=ocr)
 
 
 @main.command()
@@ -240,6 +250,7 @@ main.add_command(map_command.shop_map, "map")
 main.add_command(part_command.figure)
 main.add_command(part_command.part)
 main.add_command(part_command.part_list)
+main.add_command(ocr_command.ocr)
 main.add_command(register_command.effective)
 main.add_command(register_command.register)
 main.add_command(system_command.system)
