@@ -89,8 +89,10 @@ def _cuts(heads: Sequence[Head], pieces: Sequence[Piece], rows: int) -> list[flo
             cuts.append(_cut_inside(cover, shared[0], heads[place], heads[place + 1], left))
         elif before and after:
             white = (left + (before[-1][1] + 1) * _STEP, left + after[0][0] * _STEP)
-            # The column at the right begins where its cells do; one longer cell on the left may reach far.
-            cuts.append(max(white[1] - 2.0, sum(white) / 2))
+            # The column at the right begins where its cells or its head do: a cell of another row may be
+            # longer, at the left of a number set flush right as at the right of a name.
+            begin = min(white[1], max(heads[place + 1].x0, white[0]))
+            cuts.append(max(begin - 2.0, white[0] + 0.5))
         else:
             cuts.append((heads[place].x1 + heads[place + 1].x0) / 2)
     return [max(cuts[: place + 1]) for place in range(len(cuts))]

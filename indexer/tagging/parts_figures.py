@@ -14,7 +14,7 @@ _LINE = re.compile(
     re.IGNORECASE,
 )
 _AFTER_TITLE = re.compile(
-    r"[\s,.(-]*(?:\(?\s*(?:SHEET|SHT)\.?\s*[0-9]+(?:\s*OF\s*[0-9]+)?\s*\)?|\(?\s*CONT(?:INUED|'?D|\.)?\s*\)?|PAGE\s*[0-9]+[A-Z]?)\s*",
+    r"[\s,.(-]*(?:\(?\s*\b(?:SHEET|SHT)\.?\s*[0-9]+(?:\s*OF\s*[0-9]+)?\s*\)?|\(?\s*\bCONT(?:INUED|'?D|\.)?(?!\w)\s*\)?|\bPAGE\s*[0-9]+[A-Z]?)\s*",
     re.IGNORECASE,
 )
 _CHAPTER = re.compile(r"(?<![0-9-])[0-9]{2}-[0-9]{2}-[0-9]{2}(?![0-9-])")
@@ -61,6 +61,10 @@ def figure_lines(rows: Sequence[PrintedRow]) -> list[FigureLine]:
         line = read_figure_line(row.text)
         if line and not line.title and place + 1 < len(rows) and _may_be_title(rows[place + 1], row):
             line = FigureLine(line.figure, rows[place + 1].text.strip())
+        elif line and not line.title and place and _may_be_title(row, rows[place - 1]):
+            above = rows[place - 1]
+            if len(above.pieces) == 1 and not above.margin and sum(c.isalpha() for c in above.text) > 3:
+                line = FigureLine(line.figure, above.text.strip())
         if line:
             found.append(FigureLine(line.figure, line.title, row.top))
     return found

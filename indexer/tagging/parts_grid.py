@@ -324,7 +324,8 @@ def _wraps_under(line: _Line, above: _Line, pitch: float) -> bool:
         or line.row.middle - above.row.middle > 1.5 * pitch
     ):
         return False
-    return Column.ITEM not in line.cells and Column.NOMENCLATURE in line.cells
+    divided = above.text(Column.PART_NUMBER).endswith(_HYPHEN) and Column.PART_NUMBER in line.cells
+    return Column.ITEM not in line.cells and (Column.NOMENCLATURE in line.cells or divided)
 
 
 def _row_pitch(lines: Sequence[_Line]) -> float:

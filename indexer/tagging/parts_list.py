@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 
 from indexer.reading.page import Page, TextState
 from indexer.tagging.parts_callouts import with_callouts
+from indexer.tagging.parts_cells import read_item
 from indexer.tagging.parts_figures import FigureLine, figure_lines, page_number_words
 from indexer.tagging.parts_grid import GridRow, GridTable, read_on, read_tables
 from indexer.tagging.parts_head_words import Column
@@ -19,7 +20,7 @@ from indexer.tagging.parts_index import read_index_line
 from indexer.tagging.parts_lines import PrintedRow, printed_rows
 from indexer.tagging.parts_row_cells import indentures, parts_row
 from indexer.tagging.parts_rows import IndexedNumber, PartsFigure, PartsList, PartsRow, RowFlag
-from indexer.tagging.parts_sureness import with_doubts
+from indexer.tagging.parts_sureness import with_index_doubts
 from indexer.tagging.parts_tree import TreeMark, with_tree
 from indexer.tagging.parts_usage import with_usage
 from indexer.trade.evidence import Origin
@@ -166,7 +167,7 @@ def _take_table(reading: _Reading, table: GridTable, figure: int, page: Page, nu
         if row.mark is not None:
             reading.marks.append((row, len(reading.rows)))
             continue
-        said = row.text(Column.FIGURE) or _figure_alone(row)
+        said = row.text(Column.FIGURE) or _figure_alone(row) or read_item(row.text(Column.ITEM)).figure
         said = said.strip(" -")
         if said and said != reading.figures[figure].figure:
             figure = _figure_said(reading, figure, said, number)
@@ -180,8 +181,10 @@ def _take_table(reading: _Reading, table: GridTable, figure: int, page: Page, nu
 
 
 def _figure_said(reading: _Reading, figure: int, said: str, number: str) -> int:
-    """The figure that a row names; one without a number yet takes it."""
+    """The figure that a row names: one known already; else the one without a number yet takes it."""
     current = reading.figures[figure]
+    if any(known.figure == said and known.number == number for known in reading.figures):
+        return _named(reading, said, number, "")
     if not current.figure:
         if not current.list_pages:
             current.figure = said
@@ -262,4 +265,4 @@ def _assembled(reading: _Reading, pages: Sequence[Page]) -> PartsList:
     rows = with_tree(rows, marks)
     rows = with_usage(rows, figures, pages)
     rows = with_callouts(figures, rows, pages)
-    return PartsList(figures, with_doubts(rows, reading.index), tuple(reading.index))
+    return PartsList(figures, with_index_doubts(rows, reading.index), tuple(reading.index))

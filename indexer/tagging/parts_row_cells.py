@@ -10,6 +10,7 @@ from indexer.tagging.parts_grid import GridRow, GridTable, union
 from indexer.tagging.parts_head_words import Column
 from indexer.tagging.parts_lines import PlacedWord
 from indexer.tagging.parts_rows import PartsRow, RowFlag, UsageCode
+from indexer.tagging.parts_sureness import number_is_doubtful
 from indexer.tagging.parts_usage import read_usage
 from indexer.trade.evidence import Origin
 
@@ -33,6 +34,8 @@ def parts_row(ordinal: int, figure: int, row: GridRow, origin: Origin, indenture
     facts = read_nomenclature(name, indenture=indenture, read_by_ocr=ocr)
     if not number and not any(word in name.upper() for word in _NO_NUMBER):
         flags.append(RowFlag.PART_NUMBER)
+    elif ocr and number_is_doubtful(number, _least(row.words(Column.PART_NUMBER))):
+        flags.append(RowFlag.DOUBTFUL_NUMBER)
     units = read_units(row.text(Column.UNITS).replace("\n", " "))
     if units is None or (ocr and not units):
         flags.append(RowFlag.UNITS)
