@@ -3,7 +3,7 @@
 Page, JSON API and command share it. Nothing here says that a part may be installed.
 """
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from typing import Any
 
 from indexer.errors import PublicationUnknown
@@ -95,18 +95,18 @@ def part_row(library: OpenedLibrary, row_id: str, aircraft: str = "") -> dict[st
         hand = chosen(library, aircraft)
         record = parts.row(catalogue, row_id)
         shaper = RowShaper(library, RowApplying(library, hand) if hand else None)
-        attaching, below = parts.attached_or_below(catalogue, record)
+        near = parts.rows_of_figure(catalogue, record.publication_id, record.row.figure)
         links = links_of(catalogue, record)
         used, alike = _elsewhere(catalogue, record)
         fleet = fleet_fields(library, record)
-        fields = shaper.row(record)
+        fields, own = shaper.row(record), record.row.ordinal
         return {
             "library_state": library.state(status).fields(),
             "aircraft": in_hand_fields(hand),
             **fields,
-            "above": shaper.rows(_above(catalogue, record)),
-            "below": shaper.rows(below),
-            "attaching_parts": shaper.rows(attaching),
+            "above": shaper.rows(_above(near, record)),
+            "below": shaper.rows([each for each in near if each.row.above == own and not each.row.attaching]),
+            "attaching_parts": shaper.rows([each for each in near if each.row.attaches == own]),
             "attaches": _attached_to(catalogue, record, shaper),
             "used_elsewhere": shaper.shown([(key, "") for key in sorted(used, key=shaper.order)[:LIMIT]]),
             "used_elsewhere_count": len(used),
@@ -127,20 +127,15 @@ def part_row(library: OpenedLibrary, row_id: str, aircraft: str = "") -> dict[st
 _ALIKE = "Looks alike, or read by OCR: compare with the page."
 
 
-def _above(catalogue: Catalogue, record: PartRecord) -> list[PartRecord]:
-    """The assemblies above a row, the nearest first."""
-    near = {each.row.ordinal: each for each in rows_near(catalogue, record)}
+def _above(near: Sequence[PartRecord], record: PartRecord) -> list[PartRecord]:
+    """The assemblies above a row among the rows of its figure, the nearest first."""
+    by_ordinal = {each.row.ordinal: each for each in near}
     chain: list[PartRecord] = []
     at = record.row.above
-    while at is not None and at in near and near[at] not in chain:
-        chain.append(near[at])
-        at = near[at].row.above
+    while at in by_ordinal and by_ordinal[at] not in chain:
+        chain.append(by_ordinal[at])
+        at = by_ordinal[at].row.above
     return chain
-
-
-def rows_near(catalogue: Catalogue, record: PartRecord) -> list[PartRecord]:
-    """The rows of its figure."""
-    return parts.rows_of_figure(catalogue, record.publication_id, record.row.figure)
 
 
 def _attached_to(catalogue: Catalogue, record: PartRecord, shaper: RowShaper) -> dict[str, Any] | None:

@@ -11,11 +11,12 @@ from dataclasses import dataclass, field
 from indexer.library import parts
 from indexer.library.analysis import printed_words
 from indexer.library.catalogue import Catalogue
-from indexer.library.parts_records import FigureRecord, PartRecord, RowKey
+from indexer.library.parts_records import PlacedRow, RowKey
 from indexer.library.shop_words import shop_words
 from indexer.library.word_forms import word_forms
 from indexer.trade.part_numbers import loose_key
 from server.framing import without_frame
+from server.kept import KeptByState
 from server.parts_by_place import every_figure
 from server.parts_found import Found, Within
 from server.parts_words import joined
@@ -23,9 +24,9 @@ from server.question import parse_question
 from server.wording import AlsoLooked, Source, wording_of
 
 _MOST_CONTEXT = 5_000  # rows whose assemblies are looked at for a word
-_MOST_CLIMBED = 2_000
 _MOST_QUOTED = 3  # names as the manuals print them
 _MOST_ABOVE = 12
+_kept_titles = KeptByState(most=1)
 
 
 @dataclass(slots=True)
@@ -111,8 +112,8 @@ def _kept(catalogue: Catalogue, keys: set[RowKey], within: Within) -> set[RowKey
     """Those at the figure and item that are asked about."""
     if within is everywhere:
         return keys
-    held = parts.rows(catalogue, keys)
-    return {key for key, each in held.items() if within(key[0], each.row.figure, each.row.item)}
+    held = parts.placed(catalogue, keys)
+    return {key for key, each in held.items() if within(key[0], each.figure, each.item)}
 
 
 def everywhere(publication_id: str, figure: int, item: str) -> bool:
@@ -136,64 +137,63 @@ def _add_by_assembly(
     others = [clause for clause in clauses if clause is not head]
     if not others:
         return
-    figures = every_figure(catalogue)
+    titles = _titles(catalogue)
     for clause in others:
-        clause.titles = _titled(figures, clause.ways)
+        clause.titles = {
+            place for place, words in titles.items() if any(words.issuperset(way) for way in clause.ways)
+        }
     candidates = head.rows - full
     if max(len(candidates), *(len(clause.rows) for clause in others)) > _MOST_CONTEXT:
         found.said.append("Too many rows have these words to look at the assemblies above them: add a word.")
         return
-    at = parts.figures_of(catalogue, candidates)
+    at = parts.placed(catalogue, candidates)
     for clause in others:
-        places = {(key[0], figure) for key, figure in parts.figures_of(catalogue, clause.rows).items()}
+        places = {
+            (each.publication_id, each.figure) for each in parts.placed(catalogue, clause.rows).values()
+        }
         places |= clause.titles
-        candidates = {key for key in candidates if (key[0], at[key]) in places}
-    if len(candidates) > _MOST_CLIMBED:
-        found.said.append("Too many rows have these words to look at the assemblies above them: add a word.")
-        return
-    records = parts.rows(catalogue, candidates)
-    known = dict(records)
+        at = {key: each for key, each in at.items() if (key[0], each.figure) in places}
+    known = dict(at)
     _read_above(catalogue, known)
-    for key, record in records.items():
-        row = record.row
+    for key, row in at.items():
         if not within(key[0], row.figure, row.item):
             continue
-        above = _above(record, known)
-        supplied = [_supplied(clause, key, row.figure, above) for clause in others]
+        above = _above(row, known)
+        supplied = [_supplied(clause, row, above) for clause in others]
         if all(said is not None for said in supplied):
             found.add("assembly words", key, " ".join(dict.fromkeys(said for said in supplied if said)))
 
 
-def _supplied(clause: _Clause, key: RowKey, figure: int, above: Sequence[PartRecord]) -> str | None:
+def _supplied(clause: _Clause, row: PlacedRow, above: Sequence[PlacedRow]) -> str | None:
     """Where a word stands: "" = in the row itself, None = nowhere."""
-    if key in clause.rows:
+    if row.key in clause.rows:
         return ""
     for each in above:
         if each.key in clause.rows:
-            return f"«{clause.word}» stands in the assembly above it: {each.row.nomenclature}."
-    if (key[0], figure) in clause.titles:
+            return f"«{clause.word}» stands in the assembly above it: {each.nomenclature}."
+    if (row.publication_id, row.figure) in clause.titles:
         return f"«{clause.word}» stands in the title of its figure."
     return None
 
 
-def _read_above(catalogue: Catalogue, known: dict[RowKey, PartRecord]) -> None:
+def _read_above(catalogue: Catalogue, known: dict[RowKey, PlacedRow]) -> None:
     """Read the assemblies above some rows, a level at a time."""
     level = list(known.values())
     for _ in range(_MOST_ABOVE):
-        wanted = {(each.publication_id, each.row.above) for each in level if each.row.above is not None}
-        found = parts.rows(catalogue, wanted - known.keys())
+        wanted = {(each.publication_id, each.above) for each in level if each.above is not None}
+        found = parts.placed(catalogue, wanted - known.keys())
         if not found:
             return
         known |= found
         level = list(found.values())
 
 
-def _above(record: PartRecord, known: dict[RowKey, PartRecord]) -> list[PartRecord]:
+def _above(row: PlacedRow, known: dict[RowKey, PlacedRow]) -> list[PlacedRow]:
     """The assemblies above a row, the nearest first."""
-    chain: list[PartRecord] = []
-    at = record
-    while at.row.above is not None and len(chain) < _MOST_ABOVE:
-        above = known.get((at.publication_id, at.row.above))
+    chain: list[PlacedRow] = []
+    at = row
+    while at.above is not None and len(chain) < _MOST_ABOVE:
+        above = known.get((at.publication_id, at.above))
         if above is None:
             break
         chain.append(above)
@@ -201,13 +201,16 @@ def _above(record: PartRecord, known: dict[RowKey, PartRecord]) -> list[PartReco
     return chain
 
 
-def _titled(figures: Iterable[FigureRecord], ways: Sequence[tuple[str, ...]]) -> set[tuple[str, int]]:
-    titled = set()
-    for each in figures:
-        words = set(printed_words(each.figure.title))
-        if any(words.issuperset(way) for way in ways):
-            titled.add((each.publication_id, each.figure.ordinal))
-    return titled
+def _titles(catalogue: Catalogue) -> dict[tuple[str, int], frozenset[str]]:
+    """The words of every figure's title on the shelf, made once for each state of the library."""
+
+    def read() -> dict[tuple[str, int], frozenset[str]]:
+        return {
+            (each.publication_id, each.figure.ordinal): frozenset(printed_words(each.figure.title))
+            for each in every_figure(catalogue)
+        }
+
+    return _kept_titles.of(catalogue, catalogue.generation).once("all", read)
 
 
 def _manual_says(

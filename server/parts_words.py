@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 
 from indexer.tagging.parts_rows import PartNoteKind
 from indexer.trade.dashes import plain_dashes
@@ -51,6 +52,7 @@ def ocr_words(origin: Origin, confidence: float | None) -> str:
     return f"{how}: compare with the page"
 
 
+@lru_cache(16_384)
 def folded_number(text: str) -> str:
     """A figure, item or section number for comparing: capitals, plain dashes, no leading zeros in a part."""
     plain = re.sub(r"\s+", "", plain_dashes(text)).upper().strip("-.")

@@ -10,7 +10,14 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from indexer.library.catalogue import Catalogue
 from indexer.library.codec import from_json
-from indexer.library.parts_records import FigureRecord, IndexedRecord, NumberedRow, PartRecord, RowKey
+from indexer.library.parts_records import (
+    FigureRecord,
+    IndexedRecord,
+    NumberedRow,
+    PartRecord,
+    PlacedRow,
+    RowKey,
+)
 from indexer.library.problems import FigureUnknown, PartUnknown
 from indexer.tagging.parts_rows import IndexedNumber, PartsFigure, PartsRow
 from indexer.trade.evidence import Origin
@@ -171,18 +178,18 @@ def _times(connection: sqlite3.Connection, word: str) -> int:
     return connection.execute("SELECT COUNT(*) FROM part_word WHERE word = ?", (word,)).fetchone()[0]
 
 
-def figures_of(catalogue: Catalogue, keys: Collection[RowKey]) -> dict[RowKey, int]:
-    """The ordinal of each row's figure; those that are not here are left out."""
-    wanted = list(keys)
-    found: dict[RowKey, int] = {}
+def placed(catalogue: Catalogue, keys: Iterable[RowKey]) -> dict[RowKey, PlacedRow]:
+    """Where rows stand in the trees of their figures; those that are not here are left out."""
+    found: dict[RowKey, PlacedRow] = {}
     with catalogue.reading() as connection:
-        for publication_id, ordinals in _batches(wanted):
+        for publication_id, ordinals in _batches(keys):
             held = connection.execute(
-                "SELECT publication_id, ordinal, figure FROM part_row"
+                "SELECT publication_id, ordinal, figure, item, json_extract(record_json, '$.above'),"
+                " json_extract(record_json, '$.nomenclature') FROM part_row"
                 f" WHERE publication_id = ? AND ordinal IN ({_marks(ordinals)})",
                 [publication_id, *ordinals],
             )
-            found.update((_key(each), each["figure"]) for each in held)
+            found.update((record.key, record) for record in (PlacedRow(*each) for each in held))
     return found
 
 
@@ -227,15 +234,6 @@ def figure(catalogue: Catalogue, given: str) -> FigureRecord:
         if held := figures_with(catalogue, [key]).get(key):
             return FigureRecord(key[0], held)
     raise FigureUnknown(given)
-
-
-def attached_or_below(catalogue: Catalogue, record: PartRecord) -> tuple[list[PartRecord], list[PartRecord]]:
-    """The attaching parts of a row, and the details right below it that are no attaching parts."""
-    near = rows_of_figure(catalogue, record.publication_id, record.row.figure)
-    own = record.row.ordinal
-    attaching = [each for each in near if each.row.attaches == own]
-    below = [each for each in near if each.row.above == own and not each.row.attaching]
-    return attaching, below
 
 
 def not_read(catalogue: Catalogue) -> int:

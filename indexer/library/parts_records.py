@@ -41,6 +41,22 @@ class NumberedRow:
 
 
 @dataclass(frozen=True, slots=True)
+class PlacedRow:
+    """What of a row tells its place in the tree of its figure."""
+
+    publication_id: str
+    ordinal: int
+    figure: int  # ordinal of its figure
+    item: str
+    above: int | None  # ordinal of the next higher assembly
+    nomenclature: str
+
+    @property
+    def key(self) -> RowKey:
+        return self.publication_id, self.ordinal
+
+
+@dataclass(frozen=True, slots=True)
 class FigureRecord:
     """One figure of a parts list."""
 

@@ -7,8 +7,8 @@ Both in the same run. Twenty parts catalogues of 200 figures with 50 rows each: 
 to three catalogues have, and hardware to standards, of which the commonest washer has thousands of rows; each
 fifth catalogue is read by OCR. Ours gives the labelled groups with their first 50 rows, numbers close by,
 numbers that are only named, lines of the number index, and what could not be read. The peer looks for the
-number in every row with LIKE and gives the rows: it knows no other way of writing it, no likeness and no order.
-The machine is shared: look at the times of the processor. Results: a table here, and every single time in
+number in every row with LIKE and gives the rows: it knows no other way of writing it, likeness or order. The
+machine is shared: look at the times of the processor. Results: a table here, and every single time in
 tests/bench/runs/.
 """
 
@@ -75,7 +75,13 @@ class Times(NamedTuple):
 class NoEngine(PlainEngine):
     """Nothing is searched for here; an index would only cost the time to build it."""
 
-    def rebuild(self, *_: object, **__: object) -> None: ...
+    at = 0
+
+    def generation(self) -> int:
+        return self.at
+
+    def rebuild(self, generation: int, *_: object, **__: object) -> None:
+        self.at = generation
 
 
 def main() -> None:
