@@ -16,6 +16,7 @@ from server.opened import OpenedLibrary
 from server.question import NO_NUMBER
 from server.routes.addresses import OFF, ON, Asked, Chip, active_chips, facets, page_address
 from server.routes.in_hand import in_hand
+from server.routes.parts_hint import parts_hint
 from server.routes.search_notes import note_views
 from server.routes.shown import library_of, shown, state_of
 from server.routes.views import Fact, HitView, hit_view, publication_view
@@ -165,6 +166,7 @@ def _found(request: Request, library: OpenedLibrary, asked: Asked, answer: Searc
         problem=None,
         answer=answer,
         notes=note_views(answer, asked),
+        parts=parts_hint(library, asked.q),
         systems=[
             Chip(f"{number_name(each.number)} {each.title}", listing_address(number_name(each.number)))
             for each in answer.systems

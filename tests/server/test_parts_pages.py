@@ -213,6 +213,27 @@ def test_what_cannot_be_shown_is_said_with_a_way_on(web, address, status):
     assert "internal-error" not in page.text and 'href="/' in page.text
 
 
+@pytest.mark.parametrize(
+    ("asked", "number", "said"),
+    [
+        ("AN4-12A", "AN4-12A", "2 rows of parts lists"),
+        ("bolt AN4-12A torque", "AN4-12A", "2 rows of parts lists"),
+        ("qz3244213", "qz3244213", "1 row of parts lists"),
+        ("AN9-99A", "", ""),  # no list has it
+        ("brake lining", "", ""),
+        ("32-42", "", ""),
+    ],
+)
+def test_a_search_for_a_part_number_leads_to_the_parts_lists(web, asked, number, said):
+    page = web.get("/", params={"q": asked})
+    assert page.status_code == 200
+    if not number:
+        assert "looks like a part number" not in page.text
+        return
+    assert f"{number} looks like a part number:" in words(page) and said in words(page)
+    assert f'href="/parts?q={number}"' in page.text
+
+
 LIST = "part_number,shelf\nAN4-12A,3B\nan4 12a,3C\nQZ32-4421-3,\nQZ00-0000-9,7\nQZ99-1000-1,\n"
 
 
