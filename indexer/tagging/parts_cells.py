@@ -18,7 +18,7 @@ class NomenclatureFacts:
     words        what names the part, lines joined by a blank; without dots, supplier code, notes and serials
     indenture    number of dots; None = could not be read (no dots in text from OCR, which often eats them)
     supplier     CAGE code after V, "0Q7X4"; "" = none printed
-    effectivity  words on serials or aircraft, as printed: "S/N 0012 THRU 0040"
+    effectivity  words on serials or aircraft, as printed: "S/N 0012 THRU 0040"; "USED ON" before them left out
     """
 
     words: str
@@ -73,8 +73,8 @@ _REACH = (
 )
 _EFFECTIVITY = re.compile(
     r"(?:(?:USED|EFFECTIVE|EFF|USE)\.?\s+ON\s+|EFF(?:ECTIVITY)?\s*:?\s+)?(?<![A-Z0-9/-])"
-    r"(?:S/N'?S?|SN|SER(?:IAL)?\.?(?:\s*NO'?S?\.?|\s*NUMBERS?)?|SERIALS|A/C|ACFT|AIRCRAFT|AIRPLANES?|MSN)"
-    rf"(?:\s*(?:S/N|SERIALS?|NOS?\.?))?[\s:.#]*{_REACH}",
+    r"(?P<reach>(?:S/N'?S?|SN|SER(?:IAL)?\.?(?:\s*NO'?S?\.?|\s*NUMBERS?)?|SERIALS|A/C|ACFT|AIRCRAFT|AIRPLANES?|MSN)"
+    rf"(?:\s*(?:S/N|SERIALS?|NOS?\.?))?[\s:.#]*{_REACH})",
     re.IGNORECASE,
 )
 
@@ -103,12 +103,14 @@ def read_nomenclature(
     body = "\n".join([_LEADERS.sub("", lines[0]), *(_LEADERS.sub("", _dots(line)[1]) for line in lines[1:])])
     found = find_notes(body)
     rest = _without(body, [(note.start, note.end) for note in found])
-    rest, reached = _taken(rest, _EFFECTIVITY)
+    reaches = [*_EFFECTIVITY.finditer(rest)]
+    rest = _without(rest, [reach.span() for reach in reaches])
     rest, supplier = _supplier(rest)
     if dots == 0:
         dots = indenture if indenture is not None or read_by_ocr else 0
     notes = tuple(note.note for note in found)
-    return NomenclatureFacts(_words(rest), dots, notes, supplier, "; ".join(map(_one_line, reached)))
+    effectivity = "; ".join(_one_line(reach["reach"]) for reach in reaches)
+    return NomenclatureFacts(_words(rest), dots, notes, supplier, effectivity)
 
 
 def read_item(text: str) -> ItemFacts:
@@ -121,7 +123,7 @@ def read_item(text: str) -> ItemFacts:
     if re.fullmatch(_ITEM, plain):
         return ItemFacts(plain, illustrated=True)
     if match := re.fullmatch(
-        rf"(?:FIG(?:URE)?\.?\s*)?({_LONG_FIGURE})|FIG(?:URE)?\.?\s*({_FIGURE})|({_FIGURE})\s*-", plain
+        rf"(?:FIG(?:URE)?\.?\s*)?({_LONG_FIGURE})|FIG(?:URE)?\.?\s*({_FIGURE})\s*-?|({_FIGURE})\s*-", plain
     ):
         return ItemFacts("", illustrated=True, figure=match[1] or match[2] or match[3])
     # A dash beside a blank or another dash is the mark of a part that is not illustrated; a dash alone joins.
@@ -170,11 +172,6 @@ def _supplier(text: str) -> tuple[str, str]:
     if not matches:
         return text, ""
     return _without(text, [matches[-1].span()]), matches[-1][1]
-
-
-def _taken(text: str, form: re.Pattern[str]) -> tuple[str, list[str]]:
-    matches = [*form.finditer(text)]
-    return _without(text, [match.span() for match in matches]), [match.group() for match in matches]
 
 
 def _without(text: str, spans: list[tuple[int, int]]) -> str:

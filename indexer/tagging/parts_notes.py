@@ -29,7 +29,7 @@ class _Needs(Enum):
     MARKED_NUMBER = "a part number that holds a letter or a dash"  # ALT 10000 is an altitude
 
 
-_BY = r"[\s.-]*(?:BY|WITH|W/)(?![A-Z])"
+_BY = r"[\s.-]*(?:(?:BY|WITH)(?![A-Z])|W/)"
 _PART = r"(?:P/N|PN(?=[\s.:])|PART\s+(?:NO|NUMBER)\b)"
 _FIGURE = r"(?:[0-9]+[A-Z]?(?:-[0-9]+[A-Z]?)*)"
 _DETAILS = r"(?:BKDN|BRKDN|BREAKDOWN|DETAILS?|DETS?|DETAIL\s+PARTS|FURTHER\s+BREAKDOWN)"
@@ -52,7 +52,7 @@ _LEADS = [
         (PartNoteKind.REPLACES, r"(?:REPLS|RPLS|REPLACES|REPLACEMENT\s+FOR)(?![A-Z])", _Needs.NUMBER),
         (
             PartNoteKind.OPTIONAL,
-            rf"{_OPT}\.?\s+(?:TO|FOR|WITH|W/)(?![A-Z])",
+            rf"{_OPT}\.?\s+(?:(?:TO|FOR|WITH)(?![A-Z])|W/)",
             _Needs.NUMBER,
         ),
         (PartNoteKind.OPTIONAL, rf"{_OPT}\.?\s*(?={_PART})", _Needs.NUMBER),
@@ -62,7 +62,7 @@ _LEADS = [
         (PartNoteKind.ALTERNATE, rf"{_ALT}(?![A-Z])", _Needs.MARKED_NUMBER),
         (
             PartNoteKind.ALTERNATE,
-            r"(?:INTCHG(?:BL)?|INTERCHG|INTERCHANGEABLE)\.?\s+(?:WITH|W/?)(?![A-Z])",
+            r"(?:INTCHG(?:BL)?|INTERCHG|INTERCHANGEABLE)\.?\s+(?:W/|(?:WITH|W)(?![A-Z]))",
             _Needs.NUMBER,
         ),
         (PartNoteKind.ORDER, r"(?:ORDER|ORD)(?![A-Z])\.?(?:\s+KIT)?", _Needs.NUMBER),
