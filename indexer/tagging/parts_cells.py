@@ -18,7 +18,7 @@ class NomenclatureFacts:
     words        what names the part, lines joined by a blank; without dots, supplier code, notes and serials
     indenture    number of dots; None = could not be read (no dots in text from OCR, which often eats them)
     supplier     CAGE code after V, "0Q7X4"; "" = none printed
-    effectivity  words on serials or aircraft, as printed: "S/N 0012 THRU 0040"; "USED ON" before them left out
+    effectivity  words on serials or aircraft, as printed, without "USED ON": "S/N 0012 THRU 0040"
     """
 
     words: str
