@@ -1,6 +1,7 @@
 """Where the columns of a parts table lie, by its heads and by the white between its rows' pieces; a printed
 row cut into its cells."""
 
+import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
@@ -16,6 +17,7 @@ _LEAST_PIECES = 3  # of a row that shows where columns lie
 _NOISE = 0.04  # of such rows may have a piece in the white
 _SAME_START = 3.0  # points
 _WIDER = 1.3  # times the other gaps of a piece: a gap at a column's edge that parts two cells
+_UNITS = re.compile(r"[0-9]{1,4}|A/?R|REF|RF|NP")
 _MARGIN_MARKS = frozenset(["R", "|", "*", "#", "+", "N", "C"])  # revision marks left of a table
 
 
@@ -175,6 +177,8 @@ def _left_of_all(piece: Piece, columns: Columns) -> bool:
 
 
 def _parts_here(piece: Piece, before: PlacedWord, word: PlacedWord, columns: Columns) -> bool:
+    if word is piece.words[-1] and columns.heads[columns.place(_middle(word))].column is Column.UNITS:
+        return bool(_UNITS.fullmatch(word.text))  # a leader read as words, or a long name, runs up to it
     start = columns.starts[columns.place(_middle(word))]
     if start is not None and abs(word.box.x0 - start) <= _SAME_START:
         return True

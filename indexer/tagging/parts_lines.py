@@ -21,6 +21,9 @@ _TALL = 1.3  # times as high as wide: a word of several letters set on its side
 _LEADER = re.compile(r"(?:[.\u2026\u00b7_]\s?){3,}|\u2026+")
 _RULE = re.compile(r"[|\[\]{}!\u00a6_=~\u2014\u2013-]*[|\[\]{}\u00a6_]+[|\[\]{}!\u00a6_=~\u2014\u2013-]*")
 _EDGES_OF_RULES = "|[]{}\u00a6_"
+_LEADER_CONFIDENCE = 0.5  # leaders that OCR read as letters have less
+_LEADER_ROWS = 4  # the fewest rows of a page on which it did
+_LEADER_SHARE = 0.2  # of the page's rows
 _NARROW = ".,:;'|!iIl1 "
 
 
@@ -32,6 +35,9 @@ class PlacedWord:
     box: Box
     shown: Box
     confidence: float | None
+
+
+_Placed = tuple[PlacedWord, Word, bool]  # the word, as reading gave it, and whether it is of a running line
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +88,7 @@ def printed_rows(page: Page) -> list[PrintedRow]:
     """The page's printed rows from top to bottom; marks of rules and leaders left out."""
     upright = _uprighter(page)
     ocr = page.origin is not Origin.DIGITAL
-    placed: list[tuple[PlacedWord, Word, bool]] = []
+    placed: list[_Placed] = []
     for lines, margin in ((page.head, True), (page.body, False), (page.foot, True)):
         for line in lines:
             for word in line.words:
@@ -92,9 +98,12 @@ def printed_rows(page: Page) -> list[PrintedRow]:
         return []
     usual = median(part.box.bottom - part.box.top for part, _, _ in placed)
     rows = _grouped(placed, usual)
-    made = []
     for row in rows:
         row.sort(key=lambda each: each[0].box.x0)
+    if ocr:
+        _drop_misread_leaders(rows)
+    made = []
+    for row in rows:
         gap = (
             _PIECE_GAP_OCR * usual if ocr else _PIECE_GAP * (median(w.font_size for _, w, _ in row) or usual)
         )
@@ -112,11 +121,37 @@ def printed_rows(page: Page) -> list[PrintedRow]:
     return made
 
 
-def _grouped(
-    placed: list[tuple[PlacedWord, Word, bool]], usual: float
-) -> list[list[tuple[PlacedWord, Word, bool]]]:
+def _drop_misread_leaders(rows: list[list[_Placed]]) -> None:
+    """Take out what OCR made of dotted leaders: small letters of no confidence between a name and its units.
+
+    Only where many rows of the page have them: elsewhere such a word may be a word.
+    """
+    junk = [_misread_leader(row) for row in rows]
+    if sum(bool(each) for each in junk) < max(_LEADER_ROWS, _LEADER_SHARE * len(rows)):
+        return
+    for row, (first, last) in ((row, each) for row, each in zip(rows, junk, strict=True) if each):
+        del row[first:last]
+
+
+def _misread_leader(row: Sequence[_Placed]) -> tuple[int, int] | None:
+    """(first, past last) of a run of such words at the end of a row or before its last word."""
+    last = len(row)
+    while last and not _is_misread_leader(row[last - 1][0]) and len(row) - last < 1:
+        last -= 1
+    first = last
+    while first > 1 and _is_misread_leader(row[first - 1][0]):
+        first -= 1
+    return (first, last) if first < last else None
+
+
+def _is_misread_leader(word: PlacedWord) -> bool:
+    plain = not any(letter.isupper() or letter.isdigit() for letter in word.text)
+    return plain and (word.confidence or 0.0) < _LEADER_CONFIDENCE
+
+
+def _grouped(placed: list[_Placed], usual: float) -> list[list[_Placed]]:
     """Words by printed row: each joins the row whose height it shares. Low marks (dots, dashes) join last."""
-    rows: list[list[tuple[PlacedWord, Word, bool]]] = []
+    rows: list[list[_Placed]] = []
     spans: list[list[float]] = []
     high = [each for each in placed if each[0].box.height >= 0.5 * usual]
     low = [each for each in placed if each[0].box.height < 0.5 * usual]

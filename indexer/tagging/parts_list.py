@@ -34,6 +34,7 @@ _OTHER_LISTS = re.compile(
 )
 _SAYS_PARTS_LIST = re.compile(r"\bPARTS\s+(?:LIST|CATALOG|BREAKDOWN)|\bIPL\b", re.IGNORECASE)
 _ROWS_ABOVE = 4  # a head may be named by its title in so many rows above it
+_TELLING = ("PART", "P/N", "PN", "FIG", "PLAT", "IPL")
 _CALLOUT = re.compile(r"[0-9]{1,3}[A-Z]?|REF")
 _FEWEST_CALLOUTS = 2
 
@@ -66,11 +67,21 @@ def read_parts_list(kind: Type | None, pages: Sequence[Page]) -> PartsList:
         return PartsList()
     reading = _Reading()
     for page in pages:
-        if page.state is TextState.TEXT:
+        goes_on = reading.before is not None and reading.before_page >= page.pdf_page - 1
+        if page.state is TextState.TEXT and (goes_on or _may_matter(page)):
             _read_page(reading, page, kind)
     if not reading.rows and not reading.index:
         return PartsList()
     return _assembled(reading, pages)
+
+
+def _may_matter(page: Page) -> bool:
+    """Quick look: whether the page has a word of a head or of a figure's name. OCR may have misread them."""
+    return page.origin is not Origin.DIGITAL or any(
+        word.text[:4].upper().startswith(_TELLING)
+        for line in (*page.head, *page.body, *page.foot)
+        for word in line.words
+    )
 
 
 def _read_page(reading: _Reading, page: Page, kind: Type | None) -> None:

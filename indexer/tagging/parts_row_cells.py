@@ -10,7 +10,7 @@ from indexer.tagging.parts_grid import GridRow, GridTable, union
 from indexer.tagging.parts_head_words import Column
 from indexer.tagging.parts_lines import PlacedWord
 from indexer.tagging.parts_rows import PartsRow, RowFlag, UsageCode
-from indexer.tagging.parts_sureness import number_is_doubtful
+from indexer.tagging.parts_sureness import DOUBTFUL_BELOW, number_is_doubtful
 from indexer.tagging.parts_usage import read_usage
 from indexer.trade.evidence import Origin
 
@@ -27,7 +27,7 @@ def parts_row(ordinal: int, figure: int, row: GridRow, origin: Origin, indenture
     ocr = origin is not Origin.DIGITAL
     flags = list(row.flags)
     item = read_item(row.text(Column.ITEM).replace("\n", " "))
-    if not item.readable:
+    if not item.readable or (ocr and _least(row.words(Column.ITEM)) < DOUBTFUL_BELOW):
         flags.append(RowFlag.ITEM)
     number = _number(row, ocr)
     name = row.text(Column.NOMENCLATURE)
@@ -37,7 +37,7 @@ def parts_row(ordinal: int, figure: int, row: GridRow, origin: Origin, indenture
     elif ocr and number_is_doubtful(number, _least(row.words(Column.PART_NUMBER))):
         flags.append(RowFlag.DOUBTFUL_NUMBER)
     units = read_units(row.text(Column.UNITS).replace("\n", " "))
-    if units is None or (ocr and not units):
+    if units is None or (ocr and (not units or _least(row.words(Column.UNITS)) < DOUBTFUL_BELOW)):
         flags.append(RowFlag.UNITS)
     if facts.indenture is None:
         flags.append(RowFlag.INDENTURE)

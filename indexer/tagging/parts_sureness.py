@@ -10,13 +10,13 @@ from indexer.tagging.parts_rows import IndexedNumber, PartsRow, RowFlag
 from indexer.trade.evidence import Origin
 from indexer.trade.part_numbers import normalised
 
-_FLOOR = 0.8  # confidence below which a word read by OCR is doubtful; that of the setting ocr_floor
+DOUBTFUL_BELOW = 0.8  # confidence below which a word read by OCR is doubtful; that of the setting ocr_floor
 _SHAPE = re.compile(r"(?=[A-Z0-9./-]*[0-9])[A-Z0-9]+(?:[-/.][A-Z0-9]+)*")
 
 
 def number_is_doubtful(number: str, confidence: float) -> bool:
     """Whether a number read by OCR is doubtful by itself: low confidence, or not the shape of one."""
-    return confidence < _FLOOR or not _SHAPE.fullmatch(number)
+    return confidence < DOUBTFUL_BELOW or not _SHAPE.fullmatch(number)
 
 
 def with_index_doubts(rows: Sequence[PartsRow], index: Sequence[IndexedNumber]) -> tuple[PartsRow, ...]:
