@@ -179,6 +179,7 @@ def search(
 def show(publication: str, pdf_page: int | None, as_json: bool, library: str | None) -> None:
     """Show a publication (by id, number or file name), or one of its pages with its passages and tags."""
     from server import console, leaf, shelf
+    from server.ocr_debt import wanted
 
     with opened(library) as held:
         record = shelf.named(held, publication)
@@ -186,6 +187,8 @@ def show(publication: str, pdf_page: int | None, as_json: bool, library: str | N
             answer = shelf.publication(held, record.id)
             return console.show_json(answer) if as_json else console.show_publication(answer)
         answer = leaf.page(held, record.id, pdf_page)
+        if answer["not_read"]:
+            wanted(held, record.copy_id, pdf_page)
         return console.show_json(answer) if as_json else console.show_page(answer)
 
 

@@ -165,6 +165,8 @@ def show_publication(answer: dict[str, Any]) -> None:
         out.print(relation["words"])
     for claim in answer["not_held"]:
         out.print(f"{claim['kind'].capitalize()}: {claim['document']}. {claim['reason']}")
+    if answer["ocr"]["pages_not_read"] or answer["ocr"]["pages_could_not_be_read"]:
+        out.print(answer["ocr"]["words"])
     for found in answer["chapters"]:
         out.print(f"{found['chapter'] or '--'} {found['title']}: {found['count']:,} passages")
 
@@ -197,7 +199,9 @@ def show_page(answer: dict[str, Any]) -> None:
     out.print(f"currency: {answer['current']['state']}. {answer['current']['why']}")
     for override in answer["overridden_by"]:
         out.print(f"! {override['words']}")
-    if not answer["passages"]:
+    if answer["not_read"]:
+        out.print(answer["not_read"])
+    elif not answer["passages"]:
         out.print(f"No text was read from this page ({answer['state']}).")
     show_tags(answer["passages"])
 
@@ -243,7 +247,9 @@ def show_status(answer: dict[str, Any]) -> None:
         ("publications", f"{answer['publications']:,}"),
         ("files", f"{answer['copies']:,} ({answer['replaced_copies']:,} replaced ones kept beside them)"),
         ("pages", f"{answer['pages']:,}"),
-        ("pages without text", f"{answer['pages_without_text']:,}"),
+        ("not yet read by OCR", f"{answer['ocr']['pages_not_read']:,}"),
+        ("could not be read by OCR", f"{answer['ocr']['pages_could_not_be_read']:,}"),
+        ("other pages without text", f"{answer['pages_without_text']:,}"),
         ("passages", f"{answer['passages']:,}"),
         ("without a chapter number", f"{answer['passages_not_numbered']:,}"),
     ]
@@ -255,6 +261,14 @@ def show_status(answer: dict[str, Any]) -> None:
     out.print(Text("Publications", "bold"))
     for held in answer["shelf"]:
         out.print(f"  {held['name']}   {held['kind']}   {held['file']}   {held['id']}")
+    if words := answer["ocr"]["words"]:
+        out.print()
+        out.print(Text(words, "bold"))
+        for line in answer["ocr"]["publications"]:
+            counts = (
+                f"{line['pages_not_read']:,} not yet read, {line['pages_could_not_be_read']:,} could not be"
+            )
+            out.print(f"  {line['publication']['file']}: {counts}")
     if answer["not_searched"]:
         out.print()
         out.print(Text("Pages that search cannot find", "bold"))

@@ -4,18 +4,21 @@ import logging
 from typing import Any
 
 from indexer.errors import PageUnknown
+from indexer.library.ocr_pages import failed_pages, recognized_of, unread_pages_of
 from indexer.library.records import PageRecord, PassageRecord, PublicationRecord
 from indexer.library.references import references_from, references_to
-from indexer.reading.page import TextState
-from indexer.trade.evidence import Box
+from indexer.reading.page import TextState, Word
+from indexer.reading.straightened import Straightening
+from indexer.trade.evidence import Box, Origin
 from server.applying import Applying
 from server.currency import Currency
 from server.current import Current, current_fields
 from server.fleet import chosen, in_hand_fields
 from server.looking import to_mark
-from server.ocr_words import read_fields
+from server.ocr_debt import owed
+from server.ocr_words import read_fields, unread_words
 from server.opened import OpenedLibrary
-from server.page_lookup import passages_on
+from server.page_lookup import passages_on, read_by_ocr
 from server.question import Question, parse_question
 from server.render import PageNotDrawn
 from server.search import heading, publication_fields
@@ -57,6 +60,10 @@ def page(
             "refers_to": _refers_to(library, owner, pdf_page),
             "referred_to_from": _referred_to_from(library, owner, pdf_page),
             "words": [box_fields(box) for box in marked_words(library, owner, sheet, asked)],
+            "origin": sheet.origin.value,
+            "read_by_ocr": sheet.origin is not Origin.DIGITAL,
+            "not_read": ocr_owes(library, owner, sheet) or None,
+            "doubtful_words": [box_fields(box) for box in doubtful_words(library, sheet)],
             "passages": [
                 {
                     **passage_fields(record, owner),
@@ -84,6 +91,8 @@ def _overridden_by(currency: Currency, owner: PublicationRecord, pdf_page: int) 
 
 def _refers_to(library: OpenedLibrary, owner: PublicationRecord, pdf_page: int) -> list[dict[str, Any]]:
     """What the passages that begin on the page refer to, in order of place."""
+    found = references_from(library.catalogue, owner.id, pdf_page)
+    read = read_by_ocr(library.catalogue, (reference.passage_id for reference in found))
     return [
         {
             "passage": reference.passage_id,
@@ -91,12 +100,13 @@ def _refers_to(library: OpenedLibrary, owner: PublicationRecord, pdf_page: int) 
             "kind": reference.citation.kind.value,
             "state": reference.state.value,
             "reason": reference.reason,
+            "read_by_ocr": reference.passage_id in read,
             "targets": [
                 {"publication": publication_id, "pdf_page": target_page, "passage": passage_id}
                 for publication_id, target_page, passage_id in reference.targets
             ],
         }
-        for reference in references_from(library.catalogue, owner.id, pdf_page)
+        for reference in found
     ]
 
 
@@ -114,6 +124,7 @@ def _referred_to_from(
             "text": reference.citation.text,
             "kind": reference.citation.kind.value,
             "state": reference.state.value,
+            "read_by_ocr": passages[reference.passage_id].origin is not Origin.DIGITAL,
         }
         for reference in found
     ]
@@ -167,7 +178,7 @@ def marked_words(
     if not question.asks or sheet.state is not TextState.TEXT:
         return []
     try:
-        words = library.words(owner, sheet.pdf_page)
+        words = words_read(library, sheet) or library.words(owner, sheet.pdf_page)
     except PageNotDrawn as problem:
         log.warning("no words to mark: %s", problem)
         return []
@@ -181,6 +192,35 @@ def marked_words(
         for word, start in zip(words, starts, strict=True)
         if any(a < start + len(word.text) and b > start for a, b in marks)
     ]
+
+
+def words_read(library: OpenedLibrary, sheet: PageRecord) -> tuple[Word, ...]:
+    """What OCR read on a page, boxes on the page as displayed; () where its own text was taken."""
+    if sheet.origin is not Origin.OCR:
+        return ()
+    read = recognized_of(library.catalogue, sheet.copy_id, sheet.pdf_page)
+    if read is None:
+        return ()
+    way = Straightening(read.width, read.height, read.turned, read.skew)
+    return tuple(
+        Word(each.text, way.displayed(each.box), each.box.height, False, each.confidence)
+        for each in read.words
+    )
+
+
+def doubtful_words(library: OpenedLibrary, sheet: PageRecord) -> list[Box]:
+    """Where words stand that OCR was not certain of: those below the floor of confidence."""
+    floor = library.settings.ocr_floor
+    words = words_read(library, sheet)
+    return [word.box for word in words if word.confidence is not None and word.confidence < floor]
+
+
+def ocr_owes(library: OpenedLibrary, owner: PublicationRecord, sheet: PageRecord) -> str:
+    """That a page is not read yet, in words, and when it will be; "" for one that is, or needs no OCR."""
+    if sheet.pdf_page not in unread_pages_of(library.catalogue, owner.id):
+        return ""
+    failed = {(each.copy_id, each.pdf_page): each for each in failed_pages(library.catalogue)}
+    return unread_words(owed(library), failed.get((sheet.copy_id, sheet.pdf_page)) is not None)
 
 
 def picture(library: OpenedLibrary, publication_id: str, pdf_page: int, dpi: int) -> bytes:

@@ -13,6 +13,7 @@ from indexer.library.confusions import MOST, is_misreading
 from indexer.library.fulltext import FullText, FullTextQuery
 from indexer.trade.evidence import Origin
 from server.kept import KeptByState
+from server.page_lookup import holds_ocr
 from server.wording import Misread
 
 MOST_PASSAGES = 200  # that hold one misreading; what more of them hold is a word
@@ -22,9 +23,9 @@ _kept = KeptByState(most=5000)
 
 def readings_of(catalogue: Catalogue, engine: FullText, word: str) -> tuple[str, ...]:
     """How else a word of a question stands in text read by OCR, as printed; () mostly."""
-    kept = _kept.of(catalogue, catalogue.generation)
-    if not kept.once("read by OCR", lambda: _has_ocr(catalogue)):
+    if not holds_ocr(catalogue):
         return ()
+    kept = _kept.of(catalogue, catalogue.generation)
     state = ("readings", engine.generation(), word)
     return kept.once(state, lambda: tuple(_readings(catalogue, engine, word)))
 
@@ -39,14 +40,6 @@ def misread_in(text: str, found: Iterable[Misread]) -> tuple[Misread, ...]:
 
 def _holds(there: set[str], word: str) -> bool:
     return all(token.text in there for token in tokens(word) if not token.variant)
-
-
-def _has_ocr(catalogue: Catalogue) -> bool:
-    with catalogue.reading() as connection:
-        digital = (Origin.DIGITAL.value,)
-        return (
-            connection.execute("SELECT 1 FROM page WHERE origin <> ? LIMIT 1", digital).fetchone() is not None
-        )
 
 
 def _readings(catalogue: Catalogue, engine: FullText, word: str) -> Iterable[str]:

@@ -26,6 +26,15 @@ class Read(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
+class HowRead:
+    """A passage that OCR read, as far as how it was read goes."""
+
+    origin: Origin
+    doubtful: tuple[str, ...] = ()
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class ReadWords:
     """What to say of text read by OCR. `doubt` = what it was not certain of; "" = nothing that counts."""
 
@@ -107,7 +116,8 @@ class Owed:
             return f"{not_read(self.unread)}." if self.unread else ""
         if not self.in_library:
             return ""
-        return f"{not_read(self.unread, 'No')} here, {self.in_library:,} in the library."
+        here = f"{self.unread:,}" if self.unread else "none"
+        return f"{not_read(self.in_library)}, {here} of them in these publications."
 
     @property
     def failed_words(self) -> str:
@@ -136,9 +146,19 @@ class Owed:
         }
 
 
-def not_read(pages: int, none: str = "no") -> str:
-    """ "1,204 pages not yet read", "1 page not yet read", "No pages not yet read"."""
-    return f"{pages:,} page{'' if pages == 1 else 's'} not yet read" if pages else f"{none} page unread"
+def not_read(pages: int) -> str:
+    """ "1,204 pages not yet read"."""
+    return f"{pages:,} page{'' if pages == 1 else 's'} not yet read"
+
+
+def unread_words(owed: Owed, failed: bool) -> str:
+    """What a page says that is not read yet, or that OCR `failed` to read."""
+    if failed:
+        return "OCR could not read this page, and search cannot find it. Read the picture itself."
+    lead = "This page is a scan that has not been read yet, and search cannot find it."
+    if owed.running:
+        return f"{lead} It will be read next."
+    return f"{lead} {owed.remedy or 'It will be the first to be read when OCR runs.'}"
 
 
 def duration(seconds: float) -> str:

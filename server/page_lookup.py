@@ -3,11 +3,15 @@
 Asked by page, so that a manual of thousands of passages is not read for one of its pages.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from indexer.library.catalogue import Catalogue
+from indexer.library.codec import from_json
 from indexer.library.records import PageRecord, PassageRecord, PublicationRecord
 from indexer.reading.page import TextState
+from indexer.trade.evidence import Origin
+from server.kept import KeptByState
+from server.ocr_words import HowRead
 from server.standing_today import StandingToday
 
 SEARCHED = (TextState.TEXT, TextState.BLANK)  # any other page holds what search cannot find
@@ -19,6 +23,8 @@ _NOT_SEARCHED = """
     LEFT JOIN recognized_page AS read ON read.copy_id = page.copy_id AND read.pdf_page = page.pdf_page
     WHERE page.state NOT IN (?1, ?2) AND (page.ocr_reason IS NULL OR (read.problem = '' AND read.used))
 """
+_BATCH = 500  # SQLite takes 999 parameters in its smallest build
+_kept = KeptByState(most=4)
 _RUNS_ON = 3  # pages: how far a passage is followed that begins on an earlier page
 
 
@@ -36,6 +42,36 @@ def passages_on(catalogue: Catalogue, publication: PublicationRecord, pdf_page: 
         for passage in near.values()
         if passage.pdf_page == pdf_page or any(place.pdf_page == pdf_page for place in passage.boxes)
     ]
+
+
+def holds_ocr(catalogue: Catalogue) -> bool:
+    """Whether any page was read by OCR, our own or a hidden layer's; inside `reading` it is asked once."""
+    with catalogue.reading() as connection:
+        kept = _kept.of(catalogue, catalogue.generation)
+        found = "SELECT 1 FROM page WHERE origin <> ? LIMIT 1"
+        return kept.once(
+            "ocr", lambda: connection.execute(found, (Origin.DIGITAL.value,)).fetchone() is not None
+        )
+
+
+def read_by_ocr(catalogue: Catalogue, passage_ids: Iterable[str]) -> dict[str, HowRead]:
+    """Those of the passages that OCR read, by id."""
+    ids = list(dict.fromkeys(passage_ids))
+    read: dict[str, HowRead] = {}
+    if not ids or not holds_ocr(catalogue):
+        return read
+    with catalogue.reading() as connection:
+        for start in range(0, len(ids), _BATCH):
+            batch = ids[start : start + _BATCH]
+            found = connection.execute(
+                "SELECT id, origin, doubtful_json, IIF(doubtful_json = '[]', '', text) AS text FROM passage"
+                f" WHERE origin <> ? AND id IN ({','.join('?' * len(batch))})",
+                (Origin.DIGITAL.value, *batch),
+            )
+            for row in found:
+                doubtful = from_json(tuple[str, ...], row["doubtful_json"])
+                read[row["id"]] = HowRead(Origin(row["origin"]), doubtful, row["text"])
+    return read
 
 
 def pages_not_searched(

@@ -12,11 +12,14 @@ from indexer.errors import LibraryProblem, PublicationUnknown
 from indexer.library.filing import chapters_of
 from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextQuery
 from indexer.library.list_check_records import ListCheck, PageState
+from indexer.library.ocr_pages import debt_by_publication
+from indexer.library.ocr_records import PublicationDebt
 from indexer.library.records import PageRecord, PublicationRecord
 from server.applying import Applying
 from server.currency import Currency
 from server.current import Current, current_fields, kept_list_check
 from server.fleet import chosen, in_hand_fields
+from server.ocr_debt import owed
 from server.opened import OpenedLibrary
 from server.page_lookup import pages_not_searched
 from server.search import publication_fields
@@ -46,16 +49,20 @@ def publications(library: OpenedLibrary) -> dict[str, Any]:
     with library.reading() as status:
         currency = Currency(library.catalogue)
         current = Current(library.catalogue, currency=currency)
+        owing = debt_by_publication(library.catalogue)
         held = library.publications()
         current.prepare(held)
         return {
             "library_state": library.state(status).fields(),
+            "ocr": owed(library).fields(),
             "total": len(held),
-            "publications": [_summary(record, currency, current) for record in held],
+            "publications": [_summary(record, currency, current, owing.get(record.id)) for record in held],
         }
 
 
-def _summary(record: PublicationRecord, currency: Currency, current: Current) -> dict[str, Any]:
+def _summary(
+    record: PublicationRecord, currency: Currency, current: Current, owing: PublicationDebt | None
+) -> dict[str, Any]:
     return {
         **publication_fields(record),
         "date": record.date.isoformat() if record.date else None,
@@ -64,6 +71,8 @@ def _summary(record: PublicationRecord, currency: Currency, current: Current) ->
         "last_page": record.last_page,
         "passages": record.passages,
         "passages_not_numbered": record.not_numbered,
+        "pages_not_read": owing.pages_unread if owing else 0,
+        "pages_could_not_be_read": owing.pages_failed if owing else 0,
         "currency": list(currency.of_publication(record)),
         "current": current_fields(current.of_publication(record)),
     }
@@ -113,9 +122,11 @@ def publication(library: OpenedLibrary, publication_id: str, aircraft: str = "")
         row = chosen(library, aircraft)
         applies = Applying(library.catalogue, row).of_publication(record) if row else None
         currency = Currency(library.catalogue)
+        owing = debt_by_publication(library.catalogue).get(record.id)
         return {
             "library_state": library.state(status).fields(),
-            **_summary(record, currency, Current(library.catalogue, currency=currency)),
+            **_summary(record, currency, Current(library.catalogue, currency=currency), owing),
+            "ocr": owed(library, [record.id]).fields(),
             "aircraft": in_hand_fields(row),
             "applies": applies_fields(applies),
             "tags": identity_fields(record.identity),
@@ -234,7 +245,18 @@ def status(library: OpenedLibrary) -> dict[str, Any]:
             "publications_by_type": dict(held.publications_by_type),
             "pages": held.pages,
             "pages_by_state": dict(held.pages_by_state),
-            "pages_without_text": held.pages_without_text,
+            "pages_without_text": owed(library).without_text,
+            "ocr": {
+                **owed(library).fields(),
+                "publications": [
+                    {
+                        "publication": publication_fields(library.publication(each.publication_id)),
+                        "pages_not_read": each.pages_unread,
+                        "pages_could_not_be_read": each.pages_failed,
+                    }
+                    for each in debt_by_publication(library.catalogue).values()
+                ],
+            },
             "not_searched": not_searched(library),
             "passages": held.passages,
             "passages_not_numbered": held.passages_not_numbered,
@@ -255,7 +277,7 @@ def status(library: OpenedLibrary) -> dict[str, Any]:
 
 
 def not_searched(library: OpenedLibrary) -> list[dict[str, Any]]:
-    """Every page that shows something and holds no text that can be searched."""
+    """Every page that shows something and holds no text that can be searched, and that OCR does not owe."""
     return [
         {
             "publication": publication_fields(library.publication(publication_id)),

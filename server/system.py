@@ -12,6 +12,7 @@ from typing import Any
 from indexer.errors import NothingToSearchFor, QueryProblem
 from indexer.library import systems
 from indexer.library.fulltext import NOT_NUMBERED, Filters
+from indexer.library.ocr_pages import debt_by_publication
 from indexer.library.records import Status
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.collisions import warnings_for
@@ -21,7 +22,9 @@ from server.fleet import chosen
 from server.framing import without_frame
 from server.hiding import to_hide
 from server.looking import EVERYTHING, Looked, look
+from server.ocr_debt import owed
 from server.opened import OpenedLibrary
+from server.page_lookup import count_not_searched
 from server.question import parse_question
 from server.system_asked import number_name, numbers_meant, system_title
 from server.system_entries import entries_on
@@ -36,7 +39,9 @@ from server.words import numbered, publication_name
 _CAUSES = (  # key, words, unit
     ("own-section", "stand in sections of a manual with its own order that no one has mapped", "passage"),
     ("no-number", "carry no number, and their text says too little to tell", "passage"),
-    ("no text", "have no text that can be searched; most often they are scans", "page"),
+    ("not read", "not yet read: scans that wait for OCR", "page"),
+    ("not readable", "could not be read by OCR", "page"),
+    ("no text", "have no text that can be searched", "page"),
     ("garbled text", "have text that is not words", "page"),
     ("could not be read", "could not be read", "page"),
 )
@@ -89,6 +94,7 @@ def everything_on(
             look_for=words if words and not is_title(taken.number, words) else _search_words(taken.number),
             aircraft=row,
             hidden=hidden,
+            owed=owed(library, {line.publication.id for part in (on, may_be) for line in part.lines}),
         )
 
 
@@ -150,7 +156,17 @@ def _word_counts(library: OpenedLibrary, asked: str, looked: Looked, listed: set
 def remainder_of(library: OpenedLibrary) -> tuple[Cause, ...]:
     """What is on the shelf and in the listing of no system, by cause; inside `reading`."""
     left = systems.remainder(library.catalogue)
-    counts: Mapping[str, Any] = {"own-section": left.own, "no-number": left.unknown, **left.pages}
+    pages = {state.value: counts for state, counts in count_not_searched(library.catalogue).items()}
+    owing = debt_by_publication(library.catalogue).items()
+    unread = {each: counts.pages_unread for each, counts in owing if counts.pages_unread}
+    failed = {each: counts.pages_failed for each, counts in owing if counts.pages_failed}
+    counts: Mapping[str, Any] = {
+        "own-section": left.own,
+        "no-number": left.unknown,
+        "not read": unread,
+        "not readable": failed,
+        **pages,
+    }
     return tuple(Cause(key, words, unit, counts[key]) for key, words, unit in _CAUSES if counts.get(key))
 
 

@@ -20,6 +20,7 @@ from server.system_text import (
     hidden_in_listing,
     how_counts_words,
     how_words,
+    line_reading,
     line_title,
     places_words,
     word_counts_words,
@@ -45,6 +46,8 @@ def show_system(answer: SystemAnswer) -> None:
         out.print(hidden_in_listing(answer.hidden, registration))
     for section in answer.sections:
         _show_section(out, section, registration)
+    if words := answer.owed.words:
+        out.print(f"\n{words}")
     if words := elsewhere_words(answer.elsewhere):
         out.print(f"\n{words}")
     if answer.word_counts:
@@ -107,6 +110,8 @@ def _show_line(out: Console, line: Line, registration: str) -> None:
         out.print(f"    ! {words}")
     out.print(f"    currency: {line.current.state.value}. {line.current.why}")
     show_applies(out, line.applies, registration)
+    if read := line_reading(line):
+        out.print(f"    {read.label}. {read.doubt}".rstrip())
     for tie in line.ties:
         out.print(f"    {tie.words}")
     out.print(f"    {how_words(line)}{evidence_words(line)}")

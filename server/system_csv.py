@@ -17,7 +17,7 @@ from server.system import answer_name
 from server.system_asked import number_name
 from server.system_how import HOW_WORDS
 from server.system_records import Line, Mention, Part, SystemAnswer
-from server.system_text import pages_words, printed_words
+from server.system_text import line_reading, pages_words, printed_words
 from server.words import SHORT_CAUTION, basis_words, standing_words
 
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
@@ -28,7 +28,7 @@ COLUMNS = (
     "page block", "number", "scheme", "own section", "subject", "headings", "printed pages", "pdf pages",
     "how we know", "basis", "evidence", "evidence pdf page", "rule", "confidence", "also read as",
     "data standing", "aircraft", "applies", "why it applies or not", "words that say so", "currency", "ties",
-    "refers to", "referred from", "why here", "passages",
+    "refers to", "referred from", "why here", "read by OCR", "passages",
     "passages with the words", "passage ids", "library state", "library changed", "made at", "caution",
 )  # fmt: skip
 
@@ -67,6 +67,8 @@ def csv_text(answer: SystemAnswer) -> str:
         writer.writerow(_safe({**every_row, "part": HIDDEN, "why here": why, "passages": str(hidden)}))
     for cause in answer.remainder:
         why = f"{cause.total} {cause.unit}s {cause.words}"
+        if cause.key == "not read":
+            why = f"{why}. {answer.owed.words}"
         writer.writerow(
             _safe({**every_row, "part": NOT_LISTED, "why here": why, "passages": str(cause.total)})
         )
@@ -117,6 +119,7 @@ def _row(part: Part, line: Line) -> dict[str, str]:
         "refers to": _joined(dict.fromkeys(map(_mention, line.refers_to))),
         "referred from": _joined(dict.fromkeys(map(_mention, line.referred_from))),
         "why here": line.wider,
+        "read by OCR": f"{read.label}. {read.doubt}".strip() if (read := line_reading(line)) else "",
         "passages": str(len(line.passages)),
         "passages with the words": "" if line.holds_words is None else str(line.holds_words),
         "passage ids": " ".join(each.passage_id for each in line.passages),

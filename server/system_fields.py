@@ -7,6 +7,7 @@ from indexer.library.records import PublicationRecord
 from indexer.trade.chapters import ChapterNumber
 from server.current import current_fields
 from server.fleet import in_hand_fields
+from server.ocr_words import doubt_words, doubts_of
 from server.opened import LibraryState, OpenedLibrary
 from server.search import publication_fields
 from server.system_asked import number_name
@@ -58,6 +59,7 @@ def answer_fields(library: OpenedLibrary, answer: SystemAnswer) -> dict[str, Any
             for each in answer.not_here
         ],
         "not_listed": [_cause(library, cause) for cause in answer.remainder],
+        "ocr": answer.owed.fields(),
         "files_refused": answer.refused,
         "look_for": answer.look_for,
         "cautions": list(CAUTIONS),
@@ -163,8 +165,19 @@ def line_fields(line: Line) -> dict[str, Any]:
             {"passage": each.passage_id, "pdf_page": each.pdf_page, "heading": each.heading}
             for each in line.passages
         ],
+        **line_read(line),
         "why_here": line.wider,
         "holds_words": line.holds_words,
+    }
+
+
+def line_read(line: Line) -> dict[str, Any]:
+    """Whether OCR read any of a line's passages, and what it was not certain of."""
+    doubts = doubts_of(line.read)
+    return {
+        "read_by_ocr": bool(line.read),
+        "doubtful": list(doubts),
+        "cannot_tell": doubt_words(doubts) or None,
     }
 
 
@@ -181,4 +194,5 @@ def _mention(mention: Mention) -> dict[str, Any]:
         "pdf_page": mention.pdf_page,
         "here": mention.here,
         "reason": mention.reason,
+        "read_by_ocr": mention.read_by_ocr,
     }

@@ -19,7 +19,9 @@ from indexer.trade.own_numbers import OwnNumber, parse_own_number
 from server.applying import Applying
 from server.currency import Currency, Relation
 from server.current import Current
+from server.ocr_words import HowRead
 from server.opened import OpenedLibrary
+from server.page_lookup import read_by_ocr
 from server.standing_today import StandingToday
 from server.system_entries import Entries, Entry
 from server.system_order import GROUPS, ONE_SUBJECT, block_order, group_of
@@ -47,6 +49,7 @@ class Around:
     referred: Mapping[tuple[str, int | None], Sequence[tuple[Reference, str | None]]]
     holding: frozenset[str] | None  # passages that hold the words asked for
     applying: Applying | None  # to the aircraft in hand
+    by_ocr: Mapping[str, HowRead]  # passages that OCR read, also those that refer to these
 
     @classmethod
     def read(
@@ -101,6 +104,13 @@ class Around:
             referred,
             holding,
             applying,
+            read_by_ocr(
+                catalogue,
+                (
+                    *(entry.place.passage_id for entry in everything),
+                    *(reference.passage_id for reference in found.into),
+                ),
+            ),
         )
 
     def against(self, record: PublicationRecord) -> tuple[tuple[str, ...], frozenset[int]]:
@@ -218,6 +228,7 @@ def _line(run: Sequence[Entry], around: Around) -> Line:
         )
         if around.applying
         else None,
+        read=tuple(around.by_ocr[each] for each in passages if each in around.by_ocr),
         holds_words=None if around.holding is None else len(around.holding.intersection(passages)),
     )
 
@@ -300,7 +311,8 @@ def _requirements(
 def _refers_to(around: Around, passage_id: str) -> Iterable[Mention]:
     for reference in around.refers.get(passage_id, ()):
         targets = reference.targets or (("", None, None),)
-        yield from _mentions(reference, ((publication_id, page, None) for publication_id, page, _ in targets))
+        places = ((publication_id, page, None) for publication_id, page, _ in targets)
+        yield from _mentions(reference, places, passage_id in around.by_ocr)
 
 
 def _referred_from(
@@ -318,19 +330,20 @@ def _referred_from(
                 continue
             key = (reference.passage_id, reference.citation.text)
             if key not in found:
-                (found[key],) = _mentions(reference, [(reference.publication_id, None, page)])
+                read = reference.passage_id in around.by_ocr
+                (found[key],) = _mentions(reference, [(reference.publication_id, None, page)], read)
     return tuple(found.values())
 
 
 def _mentions(
-    reference: Reference, places: Iterable[tuple[str, int | None, int | None]]
+    reference: Reference, places: Iterable[tuple[str, int | None, int | None]], read_by_ocr: bool
 ) -> Iterable[Mention]:
     """One for each place: the other publication, its page, and the page here."""
     text, kind = reference.citation.text, reference.citation.kind.value
     state, reason = reference.state, reference.reason
     is_held = state is not ReferenceState.NOT_HELD
     for other, page, here in places:
-        yield Mention(text, kind, state, other if is_held else "", page, here, reason)
+        yield Mention(text, kind, state, other if is_held else "", page, here, reason, read_by_ocr)
 
 
 def _order(line: Line) -> tuple:

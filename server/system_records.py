@@ -12,6 +12,7 @@ from indexer.trade.applies import ApplicabilityAnswer
 from indexer.trade.chapters import ChapterNumber
 from indexer.trade.evidence import Evidence
 from server.currency import Relation
+from server.ocr_words import HowRead, Owed
 from server.opened import LibraryState
 from server.system_order import GroupKind
 
@@ -65,6 +66,7 @@ class Mention:
     pdf_page: int | None
     here: int | None
     reason: str = ""
+    read_by_ocr: bool = False  # the words were
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +86,7 @@ class Line:
     passages     in reading order
     holds_words  how many of them hold the words asked for; None when a number was asked for
     applies      to the aircraft in hand; None = none is
+    read         those of the passages that OCR read
     """
 
     group: GroupKind
@@ -108,6 +111,7 @@ class Line:
     wider: str = ""
     holds_words: int | None = None
     applies: ApplicabilityAnswer | None = None
+    read: tuple[HowRead, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,7 +171,7 @@ class Meaning:
 class Cause:
     """Passages or pages that no chapter lists, for one reason.
 
-    key     "own-section", "no-number", "no-text", "garbled", "failed"
+    key     "own-section", "no-number", "not read", "not readable", "no text", "garbled text", ...
     unit    "passage" or "page"
     counts  publication id -> how many
     """
@@ -220,6 +224,7 @@ class SystemAnswer:
     no_systems   meanings of an abbreviation that are no system: words to search for
     aircraft     in hand, for which each line is marked; None = none is
     hidden       what does not apply to it and was left out; None = nothing was to be hidden
+    owed         by OCR, of the publications listed
     """
 
     asked: str
@@ -240,6 +245,7 @@ class SystemAnswer:
     no_systems: tuple[str, ...] = ()
     aircraft: Aircraft | None = None
     hidden: Hidden | None = None
+    owed: Owed = Owed()
 
     @property
     def sections(self) -> tuple[Section, Section]:

@@ -1,9 +1,11 @@
 """Words for a system's listing that the page, the CSV file and the terminal share. Pure."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from indexer.trade.evidence import Basis
 from server.applies_words import hidden_words
+from server.ocr_words import ReadWords, read_words
 from server.system_asked import number_name
 from server.system_how import HOW_COUNTED, HOW_WORDS
 from server.system_order import ONE_SUBJECT
@@ -63,6 +65,16 @@ def line_title(line: Line, one_subject: bool) -> str:
     number = f"Section {line.own}" if line.own else number_name(line.number) if line.number else ""
     subject = line.subject or (line.headings[0] if line.headings else "") or line.block
     return " ".join(part for part in (number, subject) if part) or record.title or record.file
+
+
+def line_reading(line: Line) -> ReadWords | None:
+    """How the passages of a line were read; None where all are born digital."""
+    read = read_words(line.read)
+    some = read and len(line.read) < len(line.passages)
+    if not some:
+        return read
+    part = f"{read.label}: {len(line.read):,} of {count_of(len(line.passages), 'passage')}"
+    return replace(read, label=part)
 
 
 def how_words(line: Line) -> str:

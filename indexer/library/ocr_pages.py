@@ -96,6 +96,16 @@ def recognized_in(catalogue: Catalogue, copy_id: str) -> dict[int, tuple[Recogni
     }
 
 
+def recognized_of(catalogue: Catalogue, copy_id: str, pdf_page: int) -> RecognizedPage | None:
+    """What OCR read on one page; None when it was not read."""
+    with catalogue.reading() as connection:
+        row = connection.execute(
+            "SELECT record FROM recognized_page WHERE copy_id = ? AND pdf_page = ? AND record IS NOT NULL",
+            (copy_id, pdf_page),
+        ).fetchone()
+    return from_json(RecognizedPage, zlib.decompress(row["record"]).decode()) if row else None
+
+
 def waiting_copies(catalogue: Catalogue) -> list[str]:
     """Copies on the shelf with pages that were read and are not in their passages yet, by id."""
     with catalogue.reading() as connection:

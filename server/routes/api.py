@@ -7,6 +7,7 @@ from fastapi.responses import JSONResponse, Response
 
 from server import leaf, shelf
 from server.hiding import HIDE, hides
+from server.ocr_debt import wanted
 from server.routes import models
 from server.routes.answers import described
 from server.routes.shown import library_of
@@ -111,7 +112,11 @@ def get_boxes(
     q: Words = "",
     aircraft: Aircraft = "",
 ) -> Response:
-    return JSONResponse(leaf.page(library_of(request), publication_id, pdf_page, q, aircraft))
+    library = library_of(request)
+    answer = leaf.page(library, publication_id, pdf_page, q, aircraft)
+    if answer["not_read"]:
+        wanted(library, library.publication(publication_id).copy_id, pdf_page)
+    return JSONResponse(answer)
 
 
 @router.get("/passages/{passage_id}", **described(models.PassageAnswer, "One passage, with its tags"))

@@ -263,12 +263,15 @@ class PublicationSummary(Publication):
     last_page: int
     passages: int
     passages_not_numbered: int
+    pages_not_read: int = Field(description="Scanned pages that no search finds yet.")
+    pages_could_not_be_read: int = Field(description="OCR tried and could not read them.")
     currency: list[str]
     current: Current
 
 
 class PublicationList(Shape):
     library_state: State
+    ocr: OcrOwed
     total: int
     publications: list[PublicationSummary]
 
@@ -383,6 +386,7 @@ class ListCheck(Shape):
 
 class PublicationAnswer(PublicationSummary):
     library_state: State
+    ocr: OcrOwed
     aircraft: AircraftInHand | None
     applies: Applies | None = Field(description="null when no aircraft was named.")
     tags: Identity
@@ -487,6 +491,7 @@ class RefersTo(Shape):
     kind: str
     state: str
     reason: str
+    read_by_ocr: bool = Field(description="Whether the words of the reference were.")
     targets: list[ReferenceTarget]
 
 
@@ -499,6 +504,7 @@ class ReferredToFrom(Shape):
     text: str
     kind: str
     state: str
+    read_by_ocr: bool
 
 
 class PageAnswer(Shape):
@@ -518,6 +524,13 @@ class PageAnswer(Shape):
     refers_to: list[RefersTo]
     referred_to_from: list[ReferredToFrom]
     words: list[Box] = Field(description="Where the words asked for stand on the page.")
+    origin: OriginWord
+    read_by_ocr: bool
+    not_read: str | None = Field(
+        examples=["This page is a scan that has not been read yet, and search cannot find it."],
+        description="In words, that OCR owes it; null = it does not.",
+    )
+    doubtful_words: list[Box] = Field(description="Where words stand that OCR was not certain of.")
     passages: list[PassageOnPage]
 
 
@@ -544,8 +557,19 @@ class Shelved(Shape):
     file: str
 
 
+class OwingPublication(Shape):
+    publication: Publication
+    pages_not_read: int
+    pages_could_not_be_read: int
+
+
+class OcrStatus(OcrOwed):
+    publications: list[OwingPublication]
+
+
 class StatusAnswer(Shape):
     library_state: State
+    ocr: OcrStatus
     folder: str
     copies: int
     replaced_copies: int

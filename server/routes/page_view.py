@@ -15,6 +15,7 @@ from server.applying import Applying
 from server.currency import Currency
 from server.current import Current, CurrentWords, current_words
 from server.looking import to_mark
+from server.ocr_words import ReadWords, read_words
 from server.opened import OpenedLibrary
 from server.page_lookup import passages_on
 from server.question import Question, parse_question
@@ -34,6 +35,7 @@ from server.words import StandingWords, standing_words
 
 ZOOMS = {100: 150, 150: 220, 200: 300}  # width in percent -> dots per inch
 _MARGIN = 2.0  # points around a marked box
+DOUBTS = "Words that OCR was not certain of have a dashed frame."
 _GUARDING = (PassageKind.WARNING, PassageKind.CAUTION)
 
 
@@ -58,6 +60,7 @@ class Picture:
     boxes: tuple[Rectangle, ...] = ()
     words: tuple[Rectangle, ...] = ()
     boxes_label: str = ""
+    doubts: tuple[Rectangle, ...] = ()  # words that OCR was not certain of
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +91,8 @@ class PageView:
     now: CurrentWords
     applies: AppliesWords | None  # the passage you came for, else the page, to the aircraft in hand
     problem: str
+    unread: str  # that OCR owes the page, in words
+    read: ReadWords | None  # the passage you came for, else the page; None = born digital
     standing: StandingWords | None
     warnings_words: str
     warnings: tuple[str, ...]
@@ -134,6 +139,7 @@ def page_view(
         passage.id: library.engine.marks(query, passage.text) if asked.asks else () for passage in passages
     }
     currency = Currency(library.catalogue)
+    unread = leaf.ocr_owes(library, owner, sheet)
     marked = _Marks(library, owner, aircraft)
     overrides = _overrides(library, currency, owner, pdf_page, ZOOMS[zoom])
     guarding = [passage for passage in passages if passage.kind in _GUARDING]
@@ -151,7 +157,9 @@ def page_view(
         page_block=", ".join(blocks),
         currency=_currency(currency, owner, here, overrides),
         applies=marked.passage(here) if here else marked.page(pdf_page),
-        problem=state_words(sheet.state, sheet.problem),
+        problem="" if unread else state_words(sheet.state, sheet.problem),
+        unread=unread,
+        read=read_words([here] if here else passages),
         standing=standing_words(here.standing) if here else one_standing(passages),
         warnings_words=warnings_words(guarding),
         warnings=tuple(passage.text for passage in guarding),
@@ -256,6 +264,7 @@ def _picture(
         if place.pdf_page == sheet.pdf_page
     ]
     words = [_rectangle(box) for box in leaf.marked_words(library, owner, sheet, asked)]
+    doubts = tuple(_around(box, also=False) for box in leaf.doubtful_words(library, sheet))
     name = f"page {sheet.printed_page}" if sheet.printed_page else f"PDF page {sheet.pdf_page}"
     return Picture(
         picture_address(owner.id, sheet.pdf_page, dpi),
@@ -265,8 +274,14 @@ def _picture(
         sheet.pdf_page,
         tuple(sorted(boxes, key=lambda box: box.also)),
         tuple(words),
-        "The passage you came for is outlined" if here else "Passages with your words are outlined",
+        _outlined(here, bool(doubts)),
+        doubts,
     )
+
+
+def _outlined(here: PassageRecord | None, doubts: bool) -> str:
+    words = "The passage you came for is outlined" if here else "Passages with your words are outlined"
+    return f"{words}. {DOUBTS}" if doubts else words
 
 
 def _rectangle(box: Box) -> Rectangle:

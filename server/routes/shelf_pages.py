@@ -7,12 +7,17 @@ from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import HTMLResponse, Response
 
 from indexer.library.list_check_records import ListCheck, PageState
+from indexer.library.ocr_pages import debt_by_publication, unread_pages_of
+from indexer.library.ocr_records import PublicationDebt
 from indexer.library.records import PublicationRecord
 from server import shelf
 from server.applies_words import applies_words
 from server.applying import Applying
 from server.currency import Currency
 from server.current import Current, kept_list_check, list_problems
+from server.ocr_debt import owed, wanted
+from server.ocr_words import not_read
+from server.opened import OpenedLibrary
 from server.question import NO_NUMBER
 from server.routes.addresses import Asked, Chip, page_address, publication_address
 from server.routes.in_hand import in_hand
@@ -20,7 +25,7 @@ from server.routes.page_templates import moment
 from server.routes.page_view import page_view
 from server.routes.shown import library_of, shown, state_of
 from server.routes.views import PublicationView, identity_facts, publication_view, state_words, usual_words
-from server.words import READ_AGAIN, count_of
+from server.words import READ_AGAIN, count_of, publication_name
 
 router = APIRouter(default_response_class=HTMLResponse)
 PublicationId = Annotated[str, Path(max_length=80)]
@@ -33,20 +38,28 @@ def publications_page(request: Request) -> Response:
         currency = Currency(library.catalogue)
         current = Current(library.catalogue, currency=currency)
         held = library.publications()
+        owing = debt_by_publication(library.catalogue)
         current.prepare(held)
         shelves: dict[str, list[PublicationView]] = {}
         for record in sorted(
             held, key=lambda record: (record.type is None, record.type and record.type.label)
         ):
             title = record.type.label if record.type else "Type of publication not determined"
-            view = publication_view(record, currency.of_publication(record), current.of_publication(record))
+            view = publication_view(
+                record,
+                currency.of_publication(record),
+                current.of_publication(record),
+                _owing_words(owing.get(record.id)),
+            )
             shelves.setdefault(title, []).append(view)
         state = library.state(status)
+        owes = owed(library).words
     return shown(
         request,
         "publications.html",
         state,
         total=len(held),
+        owed=owes,
         shelves=[
             {"title": title, "publications": sorted(views, key=lambda view: view.name.casefold())}
             for title, views in shelves.items()
@@ -63,6 +76,8 @@ def publication_page(request: Request, publication_id: PublicationId) -> Respons
         applying = Applying(library.catalogue, hand.row) if hand.row else None
         currency = Currency(library.catalogue)
         pages = shelf.pages_of(library, record)
+        unread = set(unread_pages_of(library.catalogue, record.id))
+        owes = owed(library, [record.id])
         view = {
             "publication": publication_view(
                 record,
@@ -87,17 +102,46 @@ def publication_page(request: Request, publication_id: PublicationId) -> Respons
                 )
                 for found in shelf.chapter_counts(library, record)
             ],
+            "owed": " ".join(
+                part
+                for part in (
+                    f"{not_read(owes.unread)}." if owes.unread else "",
+                    owes.failed_words,
+                    owes.progress,
+                )
+                if part
+            )
+            if unread
+            else "",
+            "unread": [
+                {"address": page_address(record.id, page.pdf_page), "words": f"PDF page {page.pdf_page}"}
+                for page in pages
+                if page.pdf_page in unread
+            ],
             "unsearched": [
                 {
                     "address": page_address(record.id, page.pdf_page),
                     "words": f"PDF page {page.pdf_page}: {words}",
                 }
                 for page in pages
-                if (words := state_words(page.state, page.problem))
+                if page.pdf_page not in unread and (words := state_words(page.state, page.problem))
             ],
         }
         state = library.state(status)
     return shown(request, "publication.html", state, view=view)
+
+
+def _name_of(library: OpenedLibrary, publication_id: str) -> str:
+    return publication_name(library.publication(publication_id))
+
+
+def _owing_words(owing: PublicationDebt | None) -> str:
+    """ "12 pages not yet read, 1 page could not be read by OCR"; "" when nothing is owed."""
+    if owing is None:
+        return ""
+    failed = f"{count_of(owing.pages_failed, 'page')} could not be read by OCR" if owing.pages_failed else ""
+    unread = not_read(owing.pages_unread) if owing.pages_unread else ""
+    return ", ".join(part for part in (unread, failed) if part)
 
 
 def _pages_words(first: int, last: int) -> str:
@@ -163,6 +207,8 @@ def page_page(
     with library.reading() as status:
         view = page_view(library, publication_id, pdf_page, passage, q, zoom, back, hand.row)
         state = library.state(status)
+    if view.unread:
+        wanted(library, library.publication(publication_id).copy_id, pdf_page)
     return shown(request, "page.html", state, view=view, wide=True)
 
 
@@ -171,6 +217,7 @@ def status_page(request: Request) -> Response:
     library = library_of(request)
     with library.reading() as held:
         state = library.state(held)
+        owes = owed(library)
         facts = [
             ("State", f"{held.generation}, last changed {moment(held.changed_at)}"),
             ("Search", "covers all of it" if state.up_to_date else "is being brought up to date"),
@@ -178,7 +225,9 @@ def status_page(request: Request) -> Response:
             ("Files", count_of(held.copies, "file")),
             ("Replaced files kept", count_of(held.replaced_copies, "file")),
             ("Pages", count_of(held.pages, "page")),
-            ("Pages without text", count_of(held.pages_without_text, "page")),
+            ("Not yet read by OCR", count_of(owes.unread, "page")),
+            ("Could not be read by OCR", count_of(owes.failed, "page")),
+            ("Other pages without text", count_of(owes.without_text, "page")),
             ("Passages", count_of(held.passages, "passage")),
             ("Without a chapter number", count_of(held.passages_not_numbered, "passage")),
             ("Named but not held here", count_of(held.unresolved_claims, "document reference")),
@@ -186,6 +235,15 @@ def status_page(request: Request) -> Response:
         if held.copies_read_by_older_rules:
             older = count_of(held.copies_read_by_older_rules, "file")
             facts.append(("Read by older rules", f"{older}; {READ_AGAIN}"))
+        if owes.progress:
+            facts.append(("OCR", owes.progress))
+        unread = [
+            {
+                "address": publication_address(each.publication_id),
+                "words": f"{_name_of(library, each.publication_id)}: {_owing_words(each)}",
+            }
+            for each in debt_by_publication(library.catalogue).values()
+        ]
         unsearched = [
             {
                 "address": page_address(line["publication"]["id"], line["pdf_page"]),
@@ -198,6 +256,7 @@ def status_page(request: Request) -> Response:
         "status.html",
         state,
         facts=facts,
+        unread=unread,
         unsearched=unsearched,
         refused=held.refused,
     )

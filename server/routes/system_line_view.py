@@ -7,12 +7,21 @@ from indexer.library.records import PublicationRecord
 from indexer.trade.publication_types import PublicationType
 from server.applies_words import AppliesWords, applies_words
 from server.current import CurrentWords, current_words
+from server.ocr_words import ReadWords
 from server.opened import OpenedLibrary
 from server.routes.addresses import page_address, publication_address
 from server.system_asked import number_name
 from server.system_order import ONE_SUBJECT
 from server.system_records import Line, Mention
-from server.system_text import evidence_words, how_words, line_title, pages_words, places_words, printed_words
+from server.system_text import (
+    evidence_words,
+    how_words,
+    line_reading,
+    line_title,
+    pages_words,
+    places_words,
+    printed_words,
+)
 from server.words import StandingWords, publication_kind, publication_name, standing_words
 
 SHORT_QUOTE = 60  # characters of a quote shown on the line; the whole waits in its fold
@@ -62,6 +71,7 @@ class LineView:
     pages: tuple[PageLink, ...]
     refers_to: tuple[MentionView, ...]
     referred_from: tuple[MentionView, ...]
+    read: ReadWords | None  # None = born digital, all of it
     folded: str  # what the fold holds, in words
     block: str  # shown above the line where it differs from the one before
 
@@ -117,6 +127,7 @@ def line_view(library: OpenedLibrary, line: Line, block: str, registration: str)
         ),
         refers_to=tuple(_mention(library, mention) for mention in line.refers_to),
         referred_from=tuple(_mention(library, mention) for mention in line.referred_from),
+        read=line_reading(line),
         folded=", ".join(folded),
         block=block,
     )
@@ -131,7 +142,8 @@ def _edition(record: PublicationRecord) -> str:
 
 def _mention(library: OpenedLibrary, mention: Mention) -> MentionView:
     if not mention.other:
-        return MentionView(mention.words, "", mention.reason or mention.state.value)
+        read = " (read by OCR)" if mention.read_by_ocr else ""
+        return MentionView(mention.words, "", (mention.reason or mention.state.value) + read)
     record = library.publication(mention.other)
     name = publication_name(record)
     page = f", PDF page {mention.pdf_page}" if mention.pdf_page else ""
@@ -139,6 +151,7 @@ def _mention(library: OpenedLibrary, mention: Mention) -> MentionView:
         page_address(record.id, mention.pdf_page) if mention.pdf_page else publication_address(record.id)
     )
     doubt = f" ({mention.state.value})" if mention.state.value != "resolved" else ""
+    doubt += " (the reference was read by OCR)" if mention.read_by_ocr else ""
     return MentionView(mention.words, address, f"{name}{page}{doubt}")
 
 

@@ -13,6 +13,7 @@ from server.routes.models import (
     Applies,
     Current,
     Evidence,
+    OcrOwed,
     Publication,
     Relation,
     SchemeWord,
@@ -64,6 +65,7 @@ class SystemMention(Shape):
     pdf_page: int | None = Field(description="At the other end; null = the whole publication.")
     here: int | None = Field(description="The page of this line that is referred to.")
     reason: str
+    read_by_ocr: bool = Field(description="Whether the words of the reference were.")
 
 
 class SystemLine(Shape):
@@ -90,6 +92,9 @@ class SystemLine(Shape):
     refers_to: list[SystemMention]
     referred_from: list[SystemMention]
     passages: list[LinePassage]
+    read_by_ocr: bool = Field(description="Whether any of its passages was.")
+    doubtful: list[str] = Field(description="What OCR was not certain of and somebody may act on.")
+    cannot_tell: str | None
     why_here: str = Field(description="Why a line filed more widely than asked is listed.")
     holds_words: int | None = Field(description="Passages with the words asked for; null for a number.")
 
@@ -182,6 +187,7 @@ class SystemAnswer(Shape):
     words: SystemWords | None
     not_in_library: list[NotInLibrary]
     not_listed: list[NotListed]
+    ocr: OcrOwed
     files_refused: int
     look_for: str = Field(description="Words to search for among what has no number.")
     cautions: list[str]

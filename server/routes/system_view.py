@@ -91,6 +91,7 @@ class SystemView:
     words_loose: Chip | None
     not_here: NotHereView | None
     causes: tuple[CauseView, ...]
+    owed: str  # what OCR owes, in words
     refused: int
     look_for: str
     csv: str
@@ -141,6 +142,7 @@ def system_view(library: OpenedLibrary, answer: SystemAnswer, in_address: bool =
         else None,
         not_here=_not_here(library, answer) if answer.not_here else None,
         causes=tuple(_cause(library, cause, answer.look_for) for cause in answer.remainder),
+        owed=answer.owed.words,
         refused=answer.refused,
         look_for=answer.look_for,
         csv=_with(f"/api{system_address(_plain(answer))}.csv", _about(answer, True)),
@@ -200,7 +202,7 @@ def _jumps(answer: SystemAnswer) -> tuple[Chip, ...]:
     chips.append(Chip("Not numbered", "#not-listed", loose))
     unread = sum(cause.total for cause in answer.remainder if cause.unit == "page")
     if unread:
-        chips.append(Chip("Pages without text", "#not-listed", unread))
+        chips.append(Chip("Pages not searched", "#not-listed", unread))
     return tuple(chips)
 
 

@@ -53,6 +53,7 @@ class PublicationView:
     currency: tuple[str, ...] = ()
     pages: int = 0
     now: CurrentWords | None = None
+    owed: str = ""  # by OCR, in words
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +110,10 @@ class PassageView:
 
 
 def publication_view(
-    record: PublicationRecord, currency: tuple[str, ...] = (), current: CurrencyFinding | None = None
+    record: PublicationRecord,
+    currency: tuple[str, ...] = (),
+    current: CurrencyFinding | None = None,
+    owed: str = "",
 ) -> PublicationView:
     return PublicationView(
         record.id,
@@ -119,6 +123,7 @@ def publication_view(
         currency,
         record.last_page - record.first_page + 1,
         current_words(current, currency) if current else None,
+        owed,
     )
 
 
