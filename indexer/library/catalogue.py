@@ -151,7 +151,8 @@ class Catalogue:
             taking.drop_empty_works(connection)
             taking.mark_used(connection, copy_id, recognized)
             said = f"{held.file}, by rules {taking.RULES} in place of {before}"
-            said += f", {len(recognized)} pages by OCR" if recognized else ""
+            if recognized:
+                said += f", {len(recognized)} page{'s' if len(recognized) > 1 else ''} by OCR"
             note(connection, at, "read again", copy_id, "; ".join(held.paths), said)
             change(connection, at, gone.union(ids), documents=True)
         passages = sum(len(publication.passages) for publication in publications)
