@@ -16,8 +16,8 @@ from indexer.library.catalogue import Catalogue
 from indexer.library.codec import from_json, to_json
 from indexer.library.generations import meta, set_meta
 from indexer.library.ocr_records import (
+    FAILURES,
     MOST_TRIES,
-    READ,
     Debt,
     FailedPage,
     PageToRead,
@@ -64,7 +64,7 @@ def keep_failure(catalogue: Catalogue, page: PageToRead, engine: str, problem: s
             " problem = excluded.problem, tries = tries + 1 WHERE recognized_page.record IS NULL",
             (page.copy_id, page.pdf_page, rows.now(), engine, problem),
         )
-        _count_page(connection)
+        _count_failure(connection)
     return True
 
 
@@ -73,11 +73,16 @@ def _keep(catalogue: Catalogue, columns: tuple, record: bytes) -> bool:
     with catalogue.database.writing(_WAIT_MS) as connection:
         if not _held(connection, copy_id):
             return False
+        failed = connection.execute(
+            "SELECT 1 FROM recognized_page WHERE copy_id = ? AND pdf_page = ? AND problem <> ''",
+            (copy_id, pdf_page),
+        ).fetchone()
         connection.execute(
             "INSERT OR REPLACE INTO recognized_page VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", (*columns, record)
         )
         connection.execute("DELETE FROM wanted_page WHERE copy_id = ? AND pdf_page = ?", (copy_id, pdf_page))
-        _count_page(connection)
+        if failed:
+            _count_failure(connection)
     return True
 
 
@@ -152,9 +157,12 @@ def debt(catalogue: Catalogue) -> Debt:
 
 
 def debt_by_publication(catalogue: Catalogue) -> Mapping[str, PublicationDebt]:
-    """Publications on the shelf with pages that are not read or not searched yet, or could not be read."""
+    """Publications on the shelf with pages that are not read or not searched yet, or could not be read.
+
+    Counted once for each generation: a page that is kept stays owed until its copy is put in place.
+    """
     with catalogue.reading() as connection:
-        state = (catalogue.generation, catalogue.own_number(READ))
+        state = (catalogue.generation, catalogue.own_number(FAILURES))
         held = _counted.get(catalogue)
         if held is None or held[0] != state:
             found = connection.execute(
@@ -206,8 +214,8 @@ def _page_to_read(row: sqlite3.Row) -> PageToRead:
     return PageToRead(row["copy_id"], row["pdf_page"], row["file"], OcrReason(row["ocr_reason"]))
 
 
-def _count_page(connection: sqlite3.Connection) -> None:
-    set_meta(connection, READ, meta(connection, READ) + 1)
+def _count_failure(connection: sqlite3.Connection) -> None:
+    set_meta(connection, FAILURES, meta(connection, FAILURES) + 1)
 
 
 def _held(connection: sqlite3.Connection, copy_id: str) -> bool:

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 
 from indexer.reading.recognized import OcrReason
 
-# Among the catalogue's own numbers: they count every page that OCR read or failed on, and every page or word
+# Among the catalogue's own numbers: they count every change of pages that OCR failed on, and every page or word
 # that was wanted.
-READ = "ocr_read"
+FAILURES = "ocr_failures"
 WANTED = "ocr_wanted"
 MOST_TRIES = 3  # runs in which a page may fail before it is listed as one that could not be read
 
