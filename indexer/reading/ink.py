@@ -1,8 +1,8 @@
 """What a page shows beyond its words: ink that looks like lines of text where no word lies.
 
-The page is drawn small and in gray. It is cut into upright strips half an inch wide; in a strip a line of text
-is a low band of ink between white bands, with many strokes side by side. A photograph has no white bands, a
-line drawing has few strokes. All figures of this file are measured on public scans, circulars and drawings.
+The page is drawn small and in gray. It is cut into upright strips half an inch wide; in a strip a line of
+text is a low band of ink between white bands, with many strokes side by side. A photograph has no white
+bands, a line drawing has few strokes. All figures of this file are measured on public scans and drawings.
 """
 
 import ctypes

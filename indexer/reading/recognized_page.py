@@ -23,7 +23,7 @@ from indexer.trade.evidence import Box
 KEPT = "OCR read it no better: the text that came with the page is kept."
 NOTHING_READ = "OCR read nothing on it."
 NO_WORDS_READ = (
-    "What OCR read is not words: it may be a drawing, or a language that the engine does not know."
+    "What OCR read is not words: it may be a drawing, or a language the engine does not know."
 )
 
 _HARDLY = 0.2  # of the letters of the page's own layer

@@ -21,6 +21,7 @@ from indexer.tagging.listed_lines import (
 )
 from indexer.tagging.listed_rows import GroupRow, group_rows
 from indexer.tagging.page_edges import printed_page_of
+from indexer.tagging.read_confidence import confidence_at
 from indexer.tagging.tags import ListedPage
 from indexer.trade.evidence import Basis, Evidence
 
@@ -173,4 +174,12 @@ def _each_page(
 
 
 def _evidence(page: Page, row: GroupRow, rule: str, quote: str) -> Evidence:
-    return Evidence(Basis.PRINTED, rule, quote, page.pdf_page, row.box, origin=page.origin)
+    return Evidence(
+        Basis.PRINTED,
+        rule,
+        quote,
+        page.pdf_page,
+        row.box,
+        origin=page.origin,
+        confidence=confidence_at(page, row.box),
+    )

@@ -4,7 +4,8 @@ from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from indexer.reading.page import Line, Page
+from indexer.reading.page import Line, Page, Word
+from indexer.tagging.read_confidence import least_confidence
 from indexer.trade.dashes import plain_dashes
 from indexer.trade.evidence import Basis, Box, Evidence, Origin
 
@@ -50,8 +51,19 @@ class PrintedLine:
     def evidence(self, rule: str, quote: str = "", basis: Basis = Basis.PRINTED) -> Evidence:
         """Evidence that quotes this line, or a part of it."""
         return Evidence(
-            basis, rule, quote or one_line(self.text), self.pdf_page, self.line.box, origin=self.origin
+            basis,
+            rule,
+            quote or one_line(self.text),
+            self.pdf_page,
+            self.line.box,
+            origin=self.origin,
+            confidence=least_confidence(self._quoted(quote)),
         )
+
+    def _quoted(self, quote: str) -> Iterable[Word]:
+        """The words of the line that the quote holds; all where that cannot be told."""
+        parts = frozenset(quote.split())
+        return [word for word in self.line.words if word.text in parts] or self.line.words
 
 
 class Flow:
@@ -95,8 +107,23 @@ class Flow:
             if printed.pdf_page == page:
                 box = printed.line.box if box is None else box.union(printed.line.box)
         return Evidence(
-            basis, rule, one_line(self.text[start:end]), page, box, origin=self._origin(first, last)
+            basis,
+            rule,
+            one_line(self.text[start:end]),
+            page,
+            box,
+            origin=self._origin(first, last),
+            confidence=least_confidence(self._words(start, end, first, last)),
         )
+
+    def _words(self, start: int, end: int, first: int, last: int) -> Iterator[Word]:
+        """The words of the lines first to last that text[start:end] takes in, whole or in part."""
+        for number in range(first, last + 1):
+            place = self._starts[number]
+            for word in self.lines[number].line.words:
+                if place < end and place + len(word.text) > start:
+                    yield word
+                place += len(word.text) + 1
 
     def _origin(self, first: int, last: int) -> Origin:
         """Of the lines first to last: digital only when every one of them is."""

@@ -11,6 +11,7 @@ from dataclasses import replace
 from indexer.reading.page import Line, Page, TextState
 from indexer.tagging.flow import one_line, plain
 from indexer.tagging.page_edges import page_end
+from indexer.tagging.read_confidence import confidence_at
 from indexer.tagging.zone_columns import Segment, zone_columns
 from indexer.trade.chapters import find_numbers
 from indexer.trade.dates import find_dates
@@ -52,6 +53,7 @@ def _stated(page: Page) -> Iterator[tuple[str, Evidence]]:
                 page.pdf_page,
                 line.box,
                 origin=page.origin,
+                confidence=confidence_at(page, line.box),
             )
             yield one_line(text), evidence
 
@@ -106,7 +108,15 @@ def _evidence(page: Page, taken: Sequence[Segment], rule: str) -> Evidence:
     box = taken[0].box
     for segment in taken[1:]:
         box = box.union(segment.box)
-    return Evidence(Basis.PRINTED, rule, _words(taken), page.pdf_page, box, origin=page.origin)
+    return Evidence(
+        Basis.PRINTED,
+        rule,
+        _words(taken),
+        page.pdf_page,
+        box,
+        origin=page.origin,
+        confidence=confidence_at(page, box),
+    )
 
 
 def _outer_lines(body: Sequence[Line]) -> list[Line]:

@@ -8,6 +8,7 @@ from enum import StrEnum
 
 from indexer.reading.page import Line, Page, Passage
 from indexer.tagging.flow import one_line
+from indexer.tagging.read_confidence import confidence_at
 from indexer.tagging.zone_columns import zone_columns
 from indexer.trade.approval_words import ApprovalKind, ApprovalWords, find_approval_words
 from indexer.trade.evidence import Basis, Box, Evidence
@@ -187,6 +188,7 @@ def _of_lines(page: Page, zone: str, lines: Sequence[Line]) -> list[PlacedWords]
             page.pdf_page,
             box,
             origin=page.origin,
+            confidence=confidence_at(page, box),
         )
         found.append(PlacedWords(words, page.pdf_page, zone, taken, evidence))
     return found

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from indexer.reading.page import Page, TextState
 from indexer.tagging.flow import PrintedLine, one_line, plain
 from indexer.tagging.page_edges import EdgeNumber, PageEdges, speaks_of_another
+from indexer.tagging.read_confidence import confidence_at
 from indexer.tagging.zone_columns import Segment, segments
 from indexer.trade.chapters import ChapterNumber, chapter_title, find_numbers, is_chapter
 from indexer.trade.evidence import Basis, Evidence, Tag
@@ -138,7 +139,13 @@ def _own(number: EdgeNumber) -> bool:
 
 def _evidence(page: Page, segment: Segment, rule: str) -> Evidence:
     return Evidence(
-        Basis.PRINTED, rule, one_line(segment.text), page.pdf_page, segment.box, origin=page.origin
+        Basis.PRINTED,
+        rule,
+        one_line(segment.text),
+        page.pdf_page,
+        segment.box,
+        origin=page.origin,
+        confidence=confidence_at(page, segment.box),
     )
 
 
