@@ -6,6 +6,7 @@ from typing import Any
 from urllib.parse import parse_qs
 
 from indexer.library.fleet_records import Aircraft
+from indexer.library.parts_held import figures_on
 from indexer.library.records import PageRecord, PassageRecord, PublicationRecord
 from indexer.reading.page import PassageKind
 from indexer.trade.evidence import Basis, Box
@@ -18,8 +19,9 @@ from server.looking import to_mark
 from server.ocr_words import ReadWords, read_words
 from server.opened import OpenedLibrary
 from server.page_lookup import passages_on
+from server.parts_row import figure_address
 from server.question import Question, parse_question
-from server.routes.addresses import page_address, picture_address, wrong_address
+from server.routes.addresses import Chip, page_address, picture_address, wrong_address
 from server.routes.check_view import reference_address
 from server.routes.views import (
     PassageView,
@@ -108,6 +110,7 @@ class PageView:
     back: str
     wrong: str  # where to say that a tag of the page is wrong
     check: str  # the source check with a reference to the page in it
+    figures: tuple[Chip, ...]  # of a parts list, that the page shows or lists
 
 
 def page_view(
@@ -196,6 +199,15 @@ def page_view(
         back=f"/?{back}" if back else "",
         wrong=wrong_address(owner.id, pdf_page),
         check=reference_address(owner, _printed_number(tagged), sheet.printed_page),
+        figures=_figures(library, owner, pdf_page),
+    )
+
+
+def _figures(library: OpenedLibrary, owner: PublicationRecord, pdf_page: int) -> tuple[Chip, ...]:
+    """The way to the rows of each figure of a parts list that stands on the page."""
+    return tuple(
+        Chip(f"Parts of figure {each.figure.figure or each.figure.title}", figure_address(each.id))
+        for each in figures_on(library.catalogue, owner.id, pdf_page)
     )
 
 

@@ -61,8 +61,7 @@ function markByTap() {
       const sheet = show(row, art);
       history.replaceState(null, "", row.querySelector(".item a").href);
       const box = sheet?.querySelector(".box");
-      const still = matchMedia("(prefers-reduced-motion: reduce)").matches ? "instant" : "smooth";
-      (box ?? art.querySelector(".marked-row")).scrollIntoView({block: "center", inline: "center", behavior: still});
+      (box ?? art.querySelector(".marked-row")).scrollIntoView({block: "center", inline: "center"});
     });
   }
 }

@@ -234,6 +234,12 @@ def test_a_search_for_a_part_number_leads_to_the_parts_lists(web, asked, number,
     assert f'href="/parts?q={number}"' in page.text
 
 
+def test_a_page_of_a_parts_list_leads_to_the_rows_of_its_figures(web, drawn):
+    for pdf_page, figures in ((2, []), (3, [0]), (4, [0]), (5, [1])):
+        page = web.get(f"/publications/{drawn.catalogue}/pages/{pdf_page}")
+        assert re.findall(r'href="/figures/([^"]+)"', page.text) == [drawn.figure(each) for each in figures]
+
+
 LIST = "part_number,shelf\nAN4-12A,3B\nan4 12a,3C\nQZ32-4421-3,\nQZ00-0000-9,7\nQZ99-1000-1,\n"
 
 
