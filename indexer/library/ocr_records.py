@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from indexer.reading.recognized import OcrReason
 
-# Among the catalogue's own numbers: they count every change of pages that OCR failed on, and every page or word
-# that was wanted.
+# Among the catalogue's own numbers: they count every change of pages that OCR failed on, and every page or
+# word that was wanted.
 FAILURES = "ocr_failures"
 WANTED = "ocr_wanted"
 MOST_TRIES = 3  # runs in which a page may fail before it is listed as one that could not be read

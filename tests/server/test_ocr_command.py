@@ -1,0 +1,283 @@
+"""`hangarleaf ocr`, the end of an ingest, and the service's background: with an engine of the test's own."""
+
+import json
+import sys
+import threading
+from functools import partial
+from pathlib import Path
+
+import fake_ocr
+import pytest
+from click.testing import CliRunner
+
+from indexer.ingest import ingest
+from indexer.library.catalogue import Catalogue
+from indexer.library.lock import only_one_ocr
+from indexer.library.ocr_pages import debt, pages_to_read
+from indexer.library.ocr_records import PageToRead, RunState
+from indexer.library.ocr_state import last_state, write_state
+from indexer.library.problems import OcrAtWork
+from indexer.ocr_run import PageRead, recognize_pages
+from indexer.reading.recognized import OcrReason
+from indexer.settings import Settings
+from server import ocr_status, reading_scans
+from server.cli import main
+from server.ocr_background import OcrBackground
+from server.opened import OpenedLibrary
+from server.reading_scans import progress_words
+
+SETTINGS = Settings(workers=2)
+NONE = {"HANGARLEAF_OCR_ENGINE": "none"}
+
+
+@pytest.fixture
+def folder(tmp_path):
+    made = tmp_path / "publications"
+    made.mkdir()
+    (made / "manual.pdf").write_text("MM-1 title\nscan:brake tie bolts\nscan:torque\nscan:unreadable")
+    (made / "parts.pdf").write_text("PC-2 title\nscan:wheel half")
+    return made
+
+
+@pytest.fixture
+def library(folder, tmp_path):
+    ingest([folder], tmp_path / "library", SETTINGS, read=fake_ocr.read)
+    return tmp_path / "library"
+
+
+@pytest.fixture
+def engine(monkeypatch):
+    """The commands find this engine; what they run is the real run of OCR."""
+    monkeypatch.setattr(
+        reading_scans,
+        "recognize_pages",
+        partial(recognize_pages, recognize=fake_ocr.recognize, read=fake_ocr.read),
+    )
+    found = lambda settings: None if settings.ocr_engine == "none" else fake_ocr.Engine()  # noqa: E731
+    for room in (reading_scans, ocr_status, sys.modules["indexer.reading.ocr"]):
+        monkeypatch.setattr(room, "find_engine", found)
+
+
+def run(*arguments, library, environment=None):
+    words = [*(str(each) for each in arguments), "--library", str(library)]
+    return CliRunner().invoke(main, words, env=environment or {})
+
+
+def texts(library) -> list[str]:
+    with Catalogue.open(library) as catalogue:
+        records = catalogue.publications()
+        return [each.text for record in records for each in catalogue.passages_of(record.id)]
+
+
+def test_it_reads_what_waits_and_says_what_came_of_it(library, engine):
+    done = run("ocr", library=library)
+    assert done.exit_code == 1, "one page could not be read"
+    assert "Read by OCR: 3 pages.\nCould not be read: 1 page.\n" in done.stdout
+    assert "manual.pdf, PDF page 4: OCR could not read this page (as its line says)." in done.stderr
+    assert "torque" in texts(library) and "wheel half" in texts(library)
+    found = json.loads(run("search", "torque", "--json", library=library).stdout)
+    assert found["total"] == 1
+
+
+def test_it_ends_early_when_told(library, engine):
+    done = run("ocr", "--pages", "1", "--json", library=library)
+    answer = json.loads(done.stdout)
+    assert done.exit_code == 0 and (answer["read"], answer["left"]) == (1, 3)
+    assert json.loads(run("ocr", "--minutes", "0.00001", "--json", library=library).stdout)["read"] == 0
+
+
+def test_the_status_says_what_is_owed_and_why_pages_failed(library, engine):
+    said = run("ocr", "--status", library=library).stdout
+    assert "4 pages not yet read." in said and "MM-1 (manual.pdf): 3 pages not yet read" in said
+    assert "OCR engine: fake 1.0" in said and "No run yet. Start one: hangarleaf ocr" in said
+    run("ocr", library=library)
+    done = run("ocr", "--status", library=library)
+    assert done.exit_code == 0
+    assert "1 page not yet read." in done.stdout
+    assert "3 pages read, 1 failed, 0 left; all pages are read." in done.stdout
+    assert "(as its line says). Tried 1 time; tried again in the next run." in done.stdout
+    run("ocr", library=library)
+    run("ocr", library=library)
+    said = run("ocr", "--status", library=library).stdout
+    assert "0 pages not yet read.\n1 page could not be read." in said
+    assert "Tried 3 times; read it as a picture." in said
+    answer = json.loads(run("ocr", "--status", "--json", library=library).stdout)
+    assert (answer["pages_not_read"], answer["pages_could_not_be_read"]) == (0, 1)
+    assert answer["failed"][0]["tried_again"] is False and answer["running"] is False
+
+
+def test_the_status_tells_of_a_run_of_another_process(library, engine):
+    with OpenedLibrary.open(library, SETTINGS) as held:
+        now = held.catalogue.status().changed_at.isoformat()
+        at_work = RunState(1, now, now, "fake 1.0", "", "manual.pdf, PDF page 3", 40, 1, 1204, 3000.0)
+        write_state(library, at_work)
+        said = ocr_status.lines(ocr_status.status(held))[-1]
+    assert said.startswith("A run is at work, begun ")
+    assert "40 pages read, 1 failed, 1,204 left, about 50 minutes at the present speed." in said
+    assert said.endswith("Now: manual.pdf, PDF page 3.")
+
+
+def test_pages_are_read_anew_when_asked(library, engine, monkeypatch):
+    run("ocr", library=library)
+    monkeypatch.setattr(sys.modules["indexer.reading.ocr"], "find_engine", lambda _: fake_ocr.OtherEngine())
+    done = run("ocr", "--again", "manual.pdf", "--first", "2", "--last", "3", library=library)
+    assert done.exit_code == 0 and "Read by OCR: 2 pages." in done.stdout
+    assert "TORQUE" in texts(library) and "wheel half" in texts(library)
+    done = run("ocr", "--again", "manual.pdf", "--last", "1", library=library)
+    assert done.exit_code == 2 and "Their own text will do." in done.stderr
+    assert run("ocr", "--first", "2", library=library).exit_code == 2
+    assert run("ocr", "--again", "no such manual", library=library).exit_code == 2
+
+
+def test_without_an_engine_it_says_the_remedy_and_fails(library, engine, monkeypatch):
+    monkeypatch.setattr(sys.modules["indexer.reading.ocr"], "find_engine", lambda _: None)
+    done = run("ocr", library=library)
+    assert done.exit_code == 2
+    assert "no OCR engine is installed" in done.stderr and "pip install 'hangarleaf[ocr]'" in done.stderr
+    done = run("ocr", library=library, environment=NONE)
+    assert done.exit_code == 2 and "HANGARLEAF_OCR_ENGINE" in done.stderr
+
+
+def test_a_second_run_is_refused(library, engine):
+    with only_one_ocr(library):
+        done = run("ocr", library=library)
+    assert done.exit_code == 2 and "are being read already" in done.stderr
+
+
+def test_an_ingest_goes_on_to_read_scanned_pages(library, folder, engine, monkeypatch):
+    monkeypatch.setattr("server.taking_in.ingest", partial(ingest, read=fake_ocr.read))
+    done = run("ingest", folder, "--no-ocr", library=library)
+    assert done.exit_code == 0 and "OCR" not in done.output
+    done = run("ingest", folder, library=library)
+    assert done.exit_code == 0
+    assert (
+        "4 pages have no usable text; reading them, most wanted first. Stop any time with Ctrl-C;"
+        " hangarleaf ocr goes on." in done.stderr
+    )
+    assert "Read by OCR: 3 pages." in done.stdout and "torque" in texts(library)
+    with Catalogue.open(library) as catalogue:
+        assert len(pages_to_read(catalogue)) == 1
+    done = run("ingest", folder, "--json", library=library)
+    assert json.loads(done.stdout)["already"] and "1 page has no usable text; reading it." in done.stderr
+
+
+def test_an_ingest_without_an_engine_says_so_once_and_succeeds(library, folder, engine, monkeypatch):
+    monkeypatch.setattr("server.taking_in.ingest", partial(ingest, read=fake_ocr.read))
+    monkeypatch.setattr(reading_scans, "find_engine", lambda _: None)
+    done = run("ingest", folder, library=library)
+    assert done.exit_code == 0
+    assert done.stderr.count("no OCR engine is installed") == 1
+    assert done.stderr.startswith("4 pages have no usable text. Scanned pages cannot be read")
+    done = run("ingest", folder, library=library, environment=NONE)
+    assert done.exit_code == 0
+    assert "4 pages have no usable text. OCR is switched off by the setting" in done.stderr
+    with only_one_ocr(library):
+        done = run("ingest", folder, library=library)
+    assert done.exit_code == 0 and "are being read already" in done.stderr
+
+
+@pytest.mark.parametrize(
+    ("done", "left", "seconds_left", "words"),
+    [
+        (2, 1200, None, "2 read, 1,200 left"),
+        (3, 1200, 2400.0, "3 read, 1,200 left: about 40 minutes at the present speed"),
+        (3, 9, 20.0, "3 read, 9 left: less than a minute at the present speed"),
+        (12, 0, 0.0, "12 read, 0 left"),
+    ],
+)
+def test_an_estimate_is_given_once_one_can_be_made(done, left, seconds_left, words):
+    state = RunState(1, "", "", "fake 1.0", done=done, left=left, seconds_left=seconds_left)
+    page = PageToRead("c", 1, "a.pdf", OcrReason.NO_TEXT)
+    assert progress_words(PageRead(page, 10, "", state)) == words
+
+
+# In the background of the service -------------------------------------------------------------------------
+
+
+def background(library, engine=fake_ocr.Engine) -> OcrBackground:
+    return OcrBackground(
+        library, SETTINGS, lambda _: engine() if engine else None, fake_ocr.recognize, fake_ocr.read
+    )
+
+
+def until(library, condition) -> None:
+    """Wait until the catalogue is so; the suite's own time limit is the only one."""
+    looked = threading.Event()
+    with Catalogue.open(library) as catalogue:
+        while not condition(catalogue):
+            looked.wait(0.05)  # leaves the processor to the run
+
+
+def test_the_background_reads_what_waits_and_what_comes_later(library, folder, monkeypatch):
+    monkeypatch.setattr("server.ocr_background._LOOK_EVERY_S", 0.05)
+    reading = background(library)
+    reading.start()
+    try:
+        until(library, lambda catalogue: debt(catalogue).pages_unread == 1)
+        assert "torque" in texts(library)
+        with OpenedLibrary.open(library, SETTINGS) as held:
+            until(library, lambda _: held.up_to_date())
+        (folder / "late.pdf").write_text("LM-3 title\nscan:came later")
+        ingest([folder], library, SETTINGS, read=fake_ocr.read)
+        until(library, lambda catalogue: "came later" in texts(library))
+    finally:
+        reading.stop()
+    with Catalogue.open(library) as catalogue:
+        (failed,) = [each for each in pages_to_read(catalogue)]
+        assert (failed.file, failed.pdf_page) == ("manual.pdf", 4)
+        assert debt(catalogue).pages_unread == 1, "a page that failed is left for the next start"
+    assert last_state(library).ended
+
+
+def test_the_background_stops_at_once_and_starts_nothing_without_an_engine(library, folder):
+    (folder / "hangs.pdf").write_text("scan:hang")
+    ingest([folder], library, SETTINGS, read=fake_ocr.read)
+    reading = background(library)
+    reading.start()
+    until(library, lambda _: (last_state(library) or RunState(0, "", "", "")).page)
+    reading.stop()
+    assert last_state(library).ended == "stopped"
+    idle = background(library, None)
+    idle.start()
+    idle.stop()
+    never_started = background(library)
+    never_started.stop()
+
+
+def test_the_background_leaves_the_pages_to_a_run_that_is_at_work(library, monkeypatch):
+    refused = threading.Event()
+
+    def tried(*given, **named):
+        try:
+            return recognize_pages(*given, **named)
+        except OcrAtWork:
+            refused.set()
+            raise
+
+    monkeypatch.setattr("server.ocr_background._LOOK_EVERY_S", 0.05)
+    monkeypatch.setattr("server.ocr_background.recognize_pages", tried)
+    reading = background(library)
+    with only_one_ocr(library):
+        reading.start()
+        assert refused.wait(60)
+        with Catalogue.open(library) as catalogue:
+            assert debt(catalogue).pages_unread == 4
+    try:
+        until(library, lambda catalogue: debt(catalogue).pages_unread == 1)
+    finally:
+        reading.stop()
+
+
+def test_the_scan_of_the_samples_is_found_once_it_is_read(tmp_path):
+    """From the file to the hit, with the engine of this machine."""
+    from indexer.reading.ocr import find_engine
+
+    if find_engine(Settings()) is None:
+        pytest.skip("no OCR engine is installed")
+    scan = Path(__file__).parents[2] / "sample_docs" / "pdf" / "brake-component-manual-scan.pdf"
+    done = run("ingest", scan, library=tmp_path / "library")
+    assert done.exit_code == 0, done.stderr
+    assert "2 pages have no usable text; reading them" in done.stderr
+    found = json.loads(run("search", "anchor bolts", "--json", library=tmp_path / "library").stdout)
+    assert found["total"] >= 1
+    assert {hit["number"]["text"] for group in found["groups"] for hit in group["hits"]} == {"32-42-08"}
