@@ -2,8 +2,8 @@
 
 A row says "for these" by its usage codes, by words on serials or models, and by "before" or "after" a
 bulletin; a blank usage column means all that the list covers. All of them must hold, and so must those of the
-assemblies above it. What OCR read decides nothing. The rules are common practice (TRADE.md section 6: usage
-code blank = all), no source.
+assemblies above it. What OCR read decides nothing. That a blank column means all variants: iSpec 2200; the
+other rules are common practice, no source.
 """
 
 import re
@@ -66,8 +66,9 @@ class RowApplying:
         levels = [self._with_lead(record.row, whole), *self._above(publication, record)]
         levels += self._own(publication, record.row)
         answer = _together(levels)
-        if record.row.origin is not Origin.DIGITAL and answer.answer is not Applies.CANNOT_TELL:
-            why = f'{_READ_THE_PAGE} As read: "{answer.why}"'
+        if record.row.origin is not Origin.DIGITAL:
+            sure = answer.answer is not Applies.CANNOT_TELL
+            why = f'{_READ_THE_PAGE} As read: "{answer.why}"' if sure else f"{_READ_THE_PAGE} {answer.why}"
             return ApplicabilityAnswer(Applies.CANNOT_TELL, why, answer.quote)
         return answer
 

@@ -48,7 +48,8 @@ class PartsAsked:
 
 
 _SHEET = r"(?:\s*,?\s*(?:sheet|sht)\s*[0-9]+)?"
-_FIGURE = rf"(?:figures?|fig)\b\.?\s*(?:no\b\.?\s*)?(?P<figure>[0-9A-Z]+(?:[-.][0-9A-Z]+)*){_SHEET}"
+_FIGURE_NUMBER = r"(?P<figure>(?=[A-Z.-]*[0-9])[0-9A-Z]+(?:[-.][0-9A-Z]+)*)"
+_FIGURE = rf"(?:figures?|fig)\b\.?\s*(?:no\b\.?\s*)?{_FIGURE_NUMBER}{_SHEET}"
 _ITEM = r"(?:items?|index(?:\s+no)?|itm)\b\.?\s*(?P<item>-?[0-9]+[A-Z]{0,2})"
 _SECTION = r"(?:(?P<section>[0-9]{2}-[0-9]{2}(?:-[0-9]{2})?)[\s,]+)?"
 _BETWEEN = r"[\s,;:/]*(?:of\s+|in\s+)?"
