@@ -54,7 +54,7 @@ class NumberFacts:
 
 _DOT = ".\u00b7\u2022\u2219\u25cf\u25aa\u2027\u2024"  # periods and bullets that stand for a dot of indenture
 _DOTS = re.compile(rf"\s*(?:[{_DOT}\u2026]\s*)*(?<![0-9])")
-_SPECKS = re.compile(rf"[\s{_DOT}\u2026,:;'`_~-]*")  # dots, and what OCR makes of them
+_SPECKS = re.compile(rf"(?:[\s{_DOT}\u2026,:;_~-]|['`](?=\s))*")  # dots, and what OCR makes of them
 _LEADERS = re.compile(r"(?:\s*[.\u2026]){3,}\s*$|(?:\s+\.){2,}\s*$|\u2026\s*$")
 
 # CAGE: five characters, letters I and O not used, US codes with a figure first and last; codes of other
@@ -73,7 +73,8 @@ _REACH = (
 )
 _EFFECTIVITY = re.compile(
     r"(?:(?:USED|EFFECTIVE|EFF|USE)\.?\s+ON\s+|EFF(?:ECTIVITY)?\s*:?\s+)?(?<![A-Z0-9/-])"
-    r"(?P<reach>(?:S/N'?S?|SN|SER(?:IAL)?\.?(?:\s*NO'?S?\.?|\s*NUMBERS?)?|SERIALS|A/C|ACFT|AIRCRAFT|AIRPLANES?|MSN)"
+    r"(?P<reach>(?:S/N'?S?|(?:SN|SER(?:IAL)?|SERIALS|A/C|ACFT|AIRCRAFT|AIRPLANES?|MSN)(?![A-Z])\.?"
+    r"(?:\s*NO'?S?\.?|\s*NUMBERS?)?)"
     rf"(?:\s*(?:S/N|SERIALS?|NOS?\.?))?[\s:.#]*{_REACH})",
     re.IGNORECASE,
 )

@@ -36,7 +36,8 @@ _DETAILS = r"(?:BKDN|BRKDN|BREAKDOWN|DETAILS?|DETS?|DETAIL\s+PARTS|FURTHER\s+BRE
 _SHEET = r"(?:[\s,]*(?:SHEET|SHT|SH)\.?\s*[0-9]+)?(?:[\s,]*ITEM\s*[0-9]+[A-Z]?)?"
 _SEE = r"(?:SEE|REFER\s+TO|REF(?=\s+FIG))"
 _PLACE = r"(?P<number>[0-9]{2}(?:-[0-9]{2}[A-Z]?){1,4})"
-_FIGURE_NAMED = rf"(?:FIG(?:URE)?\b[\s.:]*(?P<figure>{_FIGURE})|{_PLACE})"
+_MORE = rf"(?P<more>(?:\s*(?:&|AND)\s*{_FIGURE}(?![A-Z0-9/.]))*)"
+_FIGURE_NAMED = rf"(?:FIG(?:URE)?S?\b[\s.:]*(?P<figure>{_FIGURE}){_MORE}|{_PLACE})"
 _NHA = r"(?:NHA|N\.H\.A\.|NEXT\s+HIGHER\s+ASS(?:EMBL)?Y)"
 _BULLETIN = r"(?:[AM]?SBS?|SERVICE\s+BULLETINS?|MODS?|MODIFICATIONS?|SLS?|SERVICE\s+LETTERS?)(?![A-Z])"
 
@@ -112,7 +113,8 @@ _AND_ANOTHER = re.compile(r"\s*(?:,|&|\bAND\b|\bOR\b)\s*(?=[A-Z0-9])", re.IGNORE
 _UNIT = re.compile(
     r"\s*(?:[\"']|(?:DIA|IN|INCH(?:ES)?|MM|CM|FT|FEET|LBS?|V|VDC|VAC|AMPS?|OHMS?|DEG|PSI)\b)", re.IGNORECASE
 )
-_NO_PART = re.compile(r"(?:A?SB|MOD|FIG|REV)[0-9.-]|[0-9.]*\.[0-9]+$", re.IGNORECASE)
+# No part number: a bulletin, a decimal number, a count.
+_NO_PART = re.compile(r"(?:A?SB|MOD|FIG|REV)[0-9.-]|[0-9.]*\.[0-9]+$|[0-9]{1,3}$", re.IGNORECASE)
 
 
 def find_notes(text: str) -> list[FoundNote]:
@@ -159,8 +161,9 @@ def _whole(text: str) -> list[_Phrase]:
     for kind, words in _WHOLE:
         for match in words.finditer(text):
             groups = match.groupdict()
-            number = groups.get("figure") or groups.get("number") or ""
-            phrases.append((kind, match.start(), match.end(), (number,) if number else ()))
+            first = groups.get("figure") or groups.get("number")
+            more = re.findall(r"[0-9][0-9A-Z-]*", groups.get("more") or "", re.IGNORECASE)
+            phrases.append((kind, match.start(), match.end(), (first, *more) if first else ()))
     phrases += [
         (PartNoteKind.NOT_PROCURABLE, match.start(), match.end(), ())
         for match in _NOT_PROCURABLE.finditer(text)

@@ -33,6 +33,11 @@ _EXPLAINED = re.compile(
     rf"|(?P<code>{_CODE}){_CLOSE}\s*[=:]"
     rf"|(?P<bare>{_CODE}){_CLOSE}\s+(?:-\s+)?(?={_BEGINS}))\s*"
 )
+_APPLIES = re.compile(_BEGINS)
+_SIZE = re.compile(
+    r"[0-9]?\.[0-9]|[0-9]\s*(?:IN|INCH(?:ES)?|MM|CM|FT|LBS?|PSI|DEG|HZ)\b", re.IGNORECASE
+)  # A = 1.25 IN.
+_NUMBERS = re.compile(r"(?:(?:[A-Z]+-?)*[0-9][A-Z0-9/-]*|AND|ON|THRU|TO|EXCEPT|UP|SUBS?|&|,|\s)+")
 _HEADING = re.compile(
     r"(?:USAGE|USABLE\s+ON|EFFECTIVITY|EFF)\s*CODES?(?:\s+(?:LIST|INDEX|TABLE))?\s*:?"
     r"|CODES?\s+(?:MODELS?|EFFECTIVITY|USED\s+ON|USABLE\s+ON|MEANING|S/N|SERIALS?)(?:\s.*)?",
@@ -80,11 +85,16 @@ def usage_words(lines: Sequence[tuple[int, str]]) -> Mapping[str, UsageCode]:
     return _known(lines)[0]
 
 
-def _known(lines: Sequence[tuple[int, str]]) -> tuple[Mapping[str, UsageCode], set[str]]:
-    """The codes explained, and those explained in two ways."""
+def _known(
+    lines: Sequence[tuple[int, str]], strict: bool = False
+) -> tuple[Mapping[str, UsageCode], set[str]]:
+    """The codes explained, and those explained in two ways.
+
+    strict  of pages that hold other things than lists: "A = 12" counts only in words of an applicability
+    """
     found: dict[str, UsageCode] = {}
     two_ways: set[str] = set()
-    for code in _explained(lines):
+    for code in _explained(lines, strict):
         known = found.setdefault(code.code, code)
         if _plain(known.words) != _plain(code.words):
             two_ways.add(code.code)
@@ -100,15 +110,21 @@ def with_usage(
     """
     if not any(row.usage for row in rows):
         return tuple(rows)
-    lines = {page.pdf_page: _lines(page) for page in pages}
     used = {number for figure in figures for number in (*figure.list_pages, *figure.art_pages)}
     before = min(used, default=0)
-    front, _ = _known([line for number in sorted(lines) if number < before for line in lines[number]])
+    lines = {p.pdf_page: _lines(p) for p in pages if p.pdf_page < before or p.pdf_page in used}
+    front, _ = _known(
+        [line for number in sorted(lines) if number < before for line in lines[number]], strict=True
+    )
     by_figure: dict[int, Mapping[str, UsageCode]] = {}
     for figure in figures:
-        numbers = sorted({*figure.list_pages, *figure.art_pages})
-        own, two_ways = _known([line for number in numbers for line in lines.get(number, [])])
-        by_figure[figure.ordinal] = {c: w for c, w in front.items() if c not in two_ways} | dict(own)
+        listed, two_ways = _known([line for number in figure.list_pages for line in lines.get(number, [])])
+        art = sorted(set(figure.art_pages) - set(figure.list_pages))
+        drawn, also = _known([line for number in art for line in lines.get(number, [])], strict=True)
+        other = {**front, **drawn}
+        by_figure[figure.ordinal] = {c: w for c, w in other.items() if c not in two_ways | also} | dict(
+            listed
+        )
     return tuple(replace(row, usage=_with_words(row.usage, by_figure.get(row.figure, front))) for row in rows)
 
 
@@ -146,7 +162,7 @@ def _lines(page: Page) -> list[tuple[int, str]]:
     return lines
 
 
-def _explained(lines: Iterable[tuple[int, str]]) -> list[UsageCode]:
+def _explained(lines: Iterable[tuple[int, str]], strict: bool) -> list[UsageCode]:
     found: list[UsageCode] = []
     listing = False  # under a heading such as "USAGE CODES", where a code and its words stand side by side
     open_ended = False
@@ -155,11 +171,14 @@ def _explained(lines: Iterable[tuple[int, str]]) -> list[UsageCode]:
         heading = _HEADING.fullmatch(text)
         marks = [] if heading else [*_EXPLAINED.finditer(text)]
         if marks and not text[: marks[0].start()].strip(" *()-"):
+            open_ended = False
             ends = [*(mark.start() for mark in marks[1:]), len(text)]
             for mark, end in zip(marks, ends, strict=True):
                 code = mark["labelled"] or mark["code"] or mark["bare"]
-                found.append(UsageCode(code, text[mark.end() : end].strip(" ,;"), pdf_page))
-            open_ended = True
+                words = text[mark.end() : end].strip(" ,;")
+                if mark["labelled"] or listing or _may_explain(words, strict):
+                    found.append(UsageCode(code, words, pdf_page))
+                    open_ended = True
         elif listing and (match := _LISTED.fullmatch(text)):
             found.append(UsageCode(match["code"], match["words"].strip(), pdf_page))
             open_ended = True
@@ -168,6 +187,12 @@ def _explained(lines: Iterable[tuple[int, str]]) -> list[UsageCode]:
         else:
             listing, open_ended = bool(heading), False
     return [code for code in found if code.words and code.code not in _ABBREVIATIONS]
+
+
+def _may_explain(words: str, strict: bool) -> bool:
+    if _APPLIES.match(words):
+        return True
+    return not _SIZE.search(words) and (not strict or _NUMBERS.fullmatch(words) is not None)
 
 
 def _plain(words: str) -> str:

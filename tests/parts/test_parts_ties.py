@@ -1,7 +1,7 @@
 """What ties the rows of the drawn parts lists together: assemblies, attaching parts, notes, codes, callouts.
 
 What is expected follows from the rows as written down (parts_fiction.py) by the rule of the trade: dots give
-the assembly, attaching parts follow their item at its indenture (introduction of an illustrated parts catalog).
+the assembly, attaching parts follow their item at its indenture (introduction of a parts catalog).
 """
 
 import pytest

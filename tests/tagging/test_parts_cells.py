@@ -65,6 +65,7 @@ def test_dots(text, indenture, words):
         (". . BODY", None, 2),
         (". , BODY", None, None),  # specks that may be dots
         (", . BODY", 2, None),
+        ("' BODY", None, None),
         ("BODY", 2, 2),  # the place of the words shows it
         (". BODY", 2, 1),  # dots that were read go before it
     ],
@@ -72,6 +73,11 @@ def test_dots(text, indenture, words):
 def test_dots_in_text_from_ocr(text, shown, indenture):
     facts = read_nomenclature(text, indenture=shown, read_by_ocr=True)
     assert (facts.indenture, facts.words) == (indenture, "BODY")
+
+
+def test_a_quotation_mark_before_a_letter_is_no_speck():
+    facts = read_nomenclature(". 'O' RING", read_by_ocr=True)
+    assert (facts.indenture, facts.words) == (1, "'O' RING")
 
 
 def test_a_list_with_columns_1_to_7_in_place_of_dots():
@@ -139,6 +145,8 @@ def test_supplier_in_a_column_of_its_own(cell, code):
         ("PLATE, SERIAL NUMBER", "", "PLATE, SERIAL NUMBER"),
         ("BOLT, A/C ATTACH", "", "BOLT, A/C ATTACH"),
         ("SNAP 12", "", "SNAP 12"),
+        ("SNAP12", "", "SNAP12"),
+        ("SERVO12", "", "SERVO12"),
         ("BATTERY, AIRCRAFT", "", "BATTERY, AIRCRAFT"),
     ],
 )

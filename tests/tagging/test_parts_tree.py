@@ -247,6 +247,7 @@ def test_what_is_tied_can_be_so(lines):
         for other in (row.above, row.attaches):
             assert other is None or (other < row.ordinal and rows[other].figure == row.figure)
         if row.above is not None:
+            assert row.attaching or not rows[row.above].attaching
             assert rows[row.above].indenture == row.indenture - 1
             between = rows[row.above + 1 : row.ordinal]
             assert all(

@@ -72,6 +72,7 @@ def test_codes_of_a_cell(text, codes):
         (["AR = AS REQUIRED"], {}),  # an abbreviation
         (["1 KT28-1400-1 VALVE, A: 12"], {}),
         (["TORQUE A = 12"], {}),
+        (["A = 1.25 IN.", "B = 12 MM"], {}),  # sizes
         (["I = S/N 1-50"], {}),  # I is no code; it may be a 1
         (["A ="], {}),
     ],
@@ -129,6 +130,18 @@ def test_two_letters_are_one_code_where_the_catalog_explains_them_as_one():
     assert with_usage(rows_with("AB"), FIGURES, pages)[0].usage == (UsageCode("AB", "S/N 1-50", 4),)
     pages = [page(4, "AB = S/N 1-50", "A = S/N 51-99")]
     assert [u.code for u in with_usage(rows_with("AB"), FIGURES, pages)[0].usage] == ["A", "B"]
+
+
+def test_letters_of_a_procedure_in_the_front_pages_explain_no_code():
+    pages = [
+        page(1, "A: REMOVE THE 4 BOLTS", "B = 12 PLACES", "C = S/N 1-50", "D = QZ62, QZ62A AND ON"),
+        page(3, "E = VIEW LOOKING AFT"),
+    ]
+    words = {u.code: u.words for u in with_usage(rows_with("A,B,C,D,E"), FIGURES, pages)[0].usage}
+    assert words == {"A": "", "B": "", "C": "S/N 1-50", "D": "QZ62, QZ62A AND ON", "E": ""}
+    pages = [page(1, "USAGE CODES", "A = LEFT-HAND DRIVE"), page(4, "E = DELUXE SEAT")]
+    usage = with_usage(rows_with("A,E"), FIGURES, pages)[0].usage
+    assert [code.words for code in usage] == ["LEFT-HAND DRIVE", "DELUXE SEAT"]
 
 
 def test_a_model_is_its_own_words():
