@@ -20,6 +20,8 @@ from server.routes import (
     fleet_pages,
     map_pages,
     parts_api,
+    parts_list_pages,
+    parts_pages,
     search_pages,
     shelf_pages,
     system_api,
@@ -80,7 +82,7 @@ def test_the_error_tree_in_the_docstring_is_the_tree_in_the_code():
         for router in (
             *(rooms.router for rooms in (api, desk_api, desk_pages, map_pages, search_pages, shelf_pages)),
             *(rooms.router for rooms in (check_api, system_api, system_pages)),
-            *(rooms.router for rooms in (fleet_api, fleet_pages, parts_api)),
+            *(rooms.router for rooms in (fleet_api, fleet_pages, parts_api, parts_list_pages, parts_pages)),
             words_pages.router,
             words_pages.api_router,
         )

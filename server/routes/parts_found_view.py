@@ -88,7 +88,7 @@ def _group(group: Fields, asked: Mapping[str, str], limit: int) -> GroupView:
     return GroupView(
         group["match"].replace(" ", "-"),
         group["label"],
-        group["label"].partition(":")[0].partition(".")[0],
+        group["label"].partition(" (")[0].partition(":")[0],
         group["count"],
         rows,
         parts_address(**asked, limit=str(MOST)) if more else "",
