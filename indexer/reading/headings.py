@@ -28,6 +28,9 @@ _SAME_PARAGRAPH = 1.3  # times the line's height, from top to top
 _CENTRED = 6.0  # points off the middle
 _CENTRED_INDENT = 0.12  # of the column's width: a centred line begins this far in
 _TITLE_WIDTH = 0.6  # of the column's width: a title set like the body ends before this
+_COUNTED = re.compile(r"(\d{1,2})\.\s+[A-Z]")
+_COUNTED_EDGE = 6.0  # points
+_MOST_WORDS_COUNTED = 5  # of a title that is told by its number alone
 _WEAKEST_LEVEL = 9
 _BOLD_BODY = 0.5  # share of the body's letters
 _CAPITAL_BODY = 0.4  # share of the body's lines
@@ -143,11 +146,34 @@ def _page_styles(lines: Sequence[Line], fixed: frozenset[int], body: BodyStyle) 
         after = lines[index + 1] if index + 1 < len(lines) else None
         around = _Around(before, after, *edges[line.column])
         styles.append(None if id(line) in fixed else _heading_style(line, around, body))
-    styles = _without_paragraphs(lines, styles, body)
+    styles = _with_next_numbers(lines, _without_paragraphs(lines, styles, body))
     for index in range(1, len(styles)):
         if styles[index] is not None and _goes_on(lines, styles, index):
             styles[index] = styles[index - 1]  # the second line of a numbered title has no number of its own
     return styles
+
+
+def _with_next_numbers(lines: Sequence[Line], styles: list[_Style | None]) -> list[_Style | None]:
+    """Short titles that count on from a heading and stand as it does: "2. Procedure" after "1. General"."""
+    kept = list(styles)
+    last: tuple[int, int] | None = None  # the heading with a number of its own that came last: index, number
+    for index, line in enumerate(lines):
+        number = _COUNTED.match(line.text)
+        if number is None:
+            continue
+        if kept[index] is None and last is not None and int(number[1]) == last[1] + 1:
+            above = lines[last[0]]
+            alike = (
+                abs(above.box.x0 - line.box.x0) <= _COUNTED_EDGE
+                and above.column == line.column
+                and _half(above.words[-1].font_size) == _half(line.words[-1].font_size)
+                and above.words[-1].bold == line.words[-1].bold
+            )
+            if alike and len(line.words) <= _MOST_WORDS_COUNTED and _is_short_title(line, line.text, False):
+                kept[index] = kept[last[0]]
+        if kept[index] is not None:
+            last = index, int(number[1])
+    return kept
 
 
 def _column_edges(lines: Sequence[Line]) -> dict[int, tuple[float, float]]:

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 from math import exp, log
+from statistics import median
 
 from indexer.reading.frame import tenth
 from indexer.reading.page import TextState, Word
@@ -22,24 +23,26 @@ from indexer.trade.evidence import Box
 
 KEPT = "OCR read it no better: the text that came with the page is kept."
 NOTHING_READ = "OCR read nothing on it."
-NO_WORDS_READ = (
-    "What OCR read is not words: it may be a drawing, or a language the engine does not know."
-)
+NO_WORDS_READ = "What OCR read is not words: it may be a drawing, or a language the engine does not know."
 
 _HARDLY = 0.2  # of the letters of the page's own layer
 _AS_MUCH = 0.9
 _READ_AT_ALL = 0.4  # quality of what is words at all
 
 # Heights in parts of the type's size, as in Times and Helvetica; from memory of their metrics.
-_SMALL, _TALL, _BELOW = 0.49, 0.7, 0.21
+_SMALL, _TALL, _BELOW, _COMMA_BELOW = 0.49, 0.7, 0.21, 0.13
 _ABOVE_BASELINE, _UNDER_BASELINE = 0.78, 0.22  # of a word's box in the end, as digital text has it
-_DESCENDS = frozenset("gjpqyQ,;()[]{}|/$§@")
+_DESCENDS = frozenset("gjpqyQ()[]{}|/$§@")
+_COMMAS = frozenset(",;")
 _LOW = frozenset("acemnorsuvwxzgpqy+<>=~:;")
 _NO_HEIGHT = frozenset(".,-–—_'`\"‘’“”«»·•°*^~=…:;")
 _SIZES = log(1.15)  # lines whose sizes differ by less than half of this are set in one size
+_LOWER = 0.4  # of a line's words, the smallest: a speck makes a word's box higher, nothing makes it lower
 _SIDE = 0.04  # of the size: the white that a letter keeps beside it
 
 _DUST_CONFIDENCE = 0.5
+_MAY_BELONG = frozenset(".-–—·•*°'\"%&()/,+=")  # signs that stand by words in print
+_BARS = frozenset("|[]{}/\\_—–-~")
 _DUST_REACH = 3.0  # times its neighbour's height: a dot this near to a word may belong to it
 _RULE_HEIGHT = 1.8  # times the size of the line: a bar this high is a drawn line
 
@@ -132,15 +135,17 @@ def _rulings(raw: RawPage, straightening: Straightening) -> Sequence[Box]:
 def _without_dust(words: Sequence[RecognizedWord]) -> list[RecognizedWord]:
     """The words without specks read as dots and bars: signs read doubtfully that stand near no word.
 
-    The dots before a nomenclature in a parts list stand close to it, and are kept.
+    The dots before a nomenclature in a parts list stand close to it, and are kept; so is a dash.
     """
     real = [word for word in words if any(map(str.isalnum, word.text))]
+    tall = _RULE_HEIGHT * median([word.box.height for word in real]) if real else 0.0
     return [
         word
         for word in words
+        if not (real and word.box.height > tall and _BARS.issuperset(word.text))
         if word.confidence >= _DUST_CONFIDENCE
         or any(map(str.isalnum, word.text))
-        or any(_stands_by(word.box, other.box) for other in real)
+        or (_MAY_BELONG.issuperset(word.text) and any(_stands_by(word.box, other.box) for other in real))
     ]
 
 
@@ -157,11 +162,11 @@ def _stands_by(sign: Box, word: Box) -> bool:
 def _set_words(words: Sequence[RecognizedWord]) -> list[Word]:
     """Words with the boxes and sizes of type, in the engine's order."""
     page = [_measured(word) for word in words]
-    usual = _weighted_median([(each.size, len(each.word.text)) for each in page if each.size]) or 10.0
+    usual = _usual_size(page) or 10.0
     found: list[Word] = []
     for _, group in groupby(page, key=lambda each: each.word.line):
         line = list(group)
-        size = _weighted_median([(each.size, len(each.word.text)) for each in line if each.size]) or usual
+        size = _usual_size(line) or usual
         found += [_set_word(each, line, size) for each in line]
     return found
 
@@ -169,12 +174,22 @@ def _set_words(words: Sequence[RecognizedWord]) -> list[Word]:
 def _measured(word: RecognizedWord) -> _Measured:
     """The size of the type and where its baseline lies, from which letters reach up or down."""
     letters = [each for each in word.text if each not in _NO_HEIGHT]
-    below = any(each in _DESCENDS for each in word.text)
+    below = 0.0
+    if not _DESCENDS.isdisjoint(word.text):
+        below = _BELOW
+    elif not _COMMAS.isdisjoint(word.text):
+        below = _COMMA_BELOW
     if not letters:
         return _Measured(word, 0.0, word.box.bottom)
     top = _SMALL if all(each in _LOW for each in letters) else _TALL
-    size = word.box.height / (top + (_BELOW if below else 0.0))
-    return _Measured(word, size, word.box.bottom - (_BELOW * size if below else 0.0))
+    size = word.box.height / (top + below)
+    return _Measured(word, size, word.box.bottom - below * size)
+
+
+def _usual_size(words: Sequence[_Measured]) -> float:
+    """The size that words of one line are set in; 0.0 when none of them tells."""
+    sizes = sorted(each.size for each in words if each.size)
+    return sizes[int(_LOWER * len(sizes))] if sizes else 0.0
 
 
 def _set_word(each: _Measured, line: Sequence[_Measured], size: float) -> Word:
