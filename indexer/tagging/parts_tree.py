@@ -18,6 +18,7 @@ class MarkKind(StrEnum):
     """Lines between the rows that are no rows."""
 
     ATTACHING = "attaching parts begin"  # ATTACHING PARTS
+    GOES_ON = "attaching parts go on"  # ATTACHING PARTS (CONT), at the head of the next page
     END = "attaching parts end"  # ***, ---*---
 
 
@@ -30,7 +31,7 @@ class TreeMark:
 
 
 # As `folded` writes them.
-_ATTACHING = re.compile("(?:ATTACH1NG|ATTACHMENT)(?:PART5?|HARDWARE)(?:(?:F0R|0F|C0NT).*)?")
+_ATTACHING = re.compile("(?:ATTACH1NG|ATTACHMENT)(?:PART5?|HARDWARE)(?:(?:F0R|0F|(?P<on>C0NT)).*)?")
 _END_WORDS = re.compile("END(?:0F)?ATTACH1NGPART5?")
 _DASH = r"[-\u2010-\u2015\u2212_~=.]"
 _STAR = (
@@ -49,7 +50,10 @@ def read_mark(text: str) -> MarkKind | None:
     letters = folded(re.sub(r"[^A-Za-z0-9|]", "", text))
     if _END.fullmatch(text.strip()) or _END_WORDS.fullmatch(letters):
         return MarkKind.END
-    return MarkKind.ATTACHING if _ATTACHING.fullmatch(letters) else None
+    begins = _ATTACHING.fullmatch(letters)
+    if begins is None:
+        return None
+    return MarkKind.GOES_ON if begins["on"] else MarkKind.ATTACHING
 
 
 def with_tree(rows: Sequence[PartsRow], marks: Sequence[TreeMark] = ()) -> tuple[PartsRow, ...]:
@@ -114,7 +118,11 @@ def _groups(rows: Sequence[PartsRow], marks: Sequence[TreeMark]) -> tuple[list[_
         place = sum(ordinal < mark.before for ordinal in places)
         if places[place - 1] != mark.before - 1:
             continue  # a row of another figure stands right before it
-        if mark.kind is MarkKind.ATTACHING:
+        if mark.kind is MarkKind.GOES_ON and open_groups:
+            continue
+        if mark.kind is not MarkKind.END:
+            if open_groups and open_groups[-1].start == place:
+                continue  # printed twice
             group = _Group(place)
             (open_groups[-1].inner if open_groups else outer).append(group)
             open_groups.append(group)

@@ -24,7 +24,8 @@ from indexer.tagging.parts_tree import MarkKind, TreeMark, read_mark, with_tree
         ("Attaching Parts", MarkKind.ATTACHING),
         ("ATTACHlNG PART5", MarkKind.ATTACHING),
         ("A T T A C H I N G  P A R T S", MarkKind.ATTACHING),
-        ("ATTACHING PARTS (CONT)", MarkKind.ATTACHING),
+        ("ATTACHING PARTS (CONT)", MarkKind.GOES_ON),
+        ("ATTACHING PARTS - CONTINUED", MarkKind.GOES_ON),
         ("***", MarkKind.END),
         ("* * *", MarkKind.END),
         ("---*---", MarkKind.END),
@@ -54,7 +55,7 @@ def test_marks(text, mark):
 
 
 def tie(*lines):
-    """Rows of one figure from words with their dots; "ATT" and "***" are marks. "?" = dots not read.
+    """Rows of one figure from words with their dots; "ATT", "CONT" and "***" are marks. "?" = dots not read.
 
     A line "/" begins the next figure. Gives {words: row}, and the rows by ordinal.
     """
@@ -62,7 +63,7 @@ def tie(*lines):
     for line in lines:
         if line == "/":
             figure += 1
-        elif mark := {"ATT": MarkKind.ATTACHING, "***": MarkKind.END}.get(line):
+        elif mark := {"ATT": MarkKind.ATTACHING, "CONT": MarkKind.GOES_ON, "***": MarkKind.END}.get(line):
             marks.append(TreeMark(mark, len(rows)))
         else:
             words = line.lstrip(".?")
@@ -226,6 +227,20 @@ def test_a_second_group_right_behind_the_first_names_no_item():
     assert attaches(rows) == {"BOLT": "PUMP", "NUT": None}
 
 
+def test_attaching_parts_that_run_over_the_page():
+    rows = tie("PUMP", "ATT", "BOLT", "CONT", "NUT", "***", ".BODY")
+    assert attaches(rows) == {"BOLT": "PUMP", "NUT": "PUMP"}
+    assert above(rows)["BODY"] == "PUMP"
+    assert flagged(rows) == {}
+    assert attaches(tie("PUMP", "CONT", "NUT", "***")) == {"NUT": "PUMP"}  # where the beginning was lost
+
+
+def test_a_beginning_printed_twice_is_one():
+    rows = tie("PUMP", "ATT", "ATT", "BOLT", "***", ".BODY")
+    assert attaches(rows) == {"BOLT": "PUMP"}
+    assert flagged(rows) == {}
+
+
 def test_marks_at_the_edges_harm_nothing():
     assert tie() == ()
     assert attaches(tie("ATT", "BOLT", "***")) == {}  # no item before them
@@ -235,7 +250,7 @@ def test_marks_at_the_edges_harm_nothing():
     assert attaches(tie("PUMP", "***", "***", "VALVE")) == {}
 
 
-LINES = st.lists(st.sampled_from(["A", ".B", "..C", "...D", "?E", "ATT", "***", "/"]), max_size=14)
+LINES = st.lists(st.sampled_from(["A", ".B", "..C", "...D", "?E", "ATT", "CONT", "***", "/"]), max_size=14)
 
 
 @settings(deadline=None)  # how long it takes is measured elsewhere
