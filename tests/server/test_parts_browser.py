@@ -126,10 +126,13 @@ def test_a_list_is_answered_and_saved(shop, tab, javascript):  # noqa: F811
     address, _ = shop
     page = tab((390, 844), javascript=javascript)
     page.goto(f"{address}/parts/list")
-    page.get_by_label("The list").fill("AN4-12A\nQZ32-4421-3\n")
+    page.get_by_label("The list").fill(f"AN4-12A\n{drawn_parts.LONG_NUMBER}\nQZ32-4421-3\n")
     page.get_by_role("button", name="Answer the list").click()
-    assert page.locator("article.answer").count() == 2
+    assert page.locator("article.answer").count() == 3
+    assert page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth") <= 0
+    assert page.evaluate(TARGETS.replace("GLOVE", str(GLOVE))) == []
     assert "is superseded by QZ32-4421-5" in page.locator("article.answer").last.inner_text()
     with page.expect_download() as saving:
         page.get_by_role("button", name="Save the answers as CSV").click()
     assert saving.value.suggested_filename == "parts.csv"
+    assert len(saving.value.path().read_text(encoding="utf-8-sig").splitlines()) == 4
