@@ -153,8 +153,9 @@ def _grouped(placed: list[_Placed], usual: float) -> list[list[_Placed]]:
     """Words by printed row: each joins the row whose height it shares. Low marks (dots, dashes) join last."""
     rows: list[list[_Placed]] = []
     spans: list[list[float]] = []
-    high = [each for each in placed if each[0].box.height >= 0.5 * usual]
-    low = [each for each in placed if each[0].box.height < 0.5 * usual]
+    low = [each for each in placed if each[0].box.height < 0.5 * usual and _is_mark(each[0].text)]
+    marks = {id(each) for each in low}
+    high = [each for each in placed if id(each) not in marks]
     for each in sorted(high, key=lambda each: each[0].box.top + each[0].box.bottom):
         box = each[0].box
         for number in range(len(rows) - 1, max(len(rows) - 4, -1), -1):
@@ -251,6 +252,10 @@ def _names(words: Sequence[PlacedWord]) -> bool:
             return dots <= 8 and any(letter.isalpha() for letter in word.text)
         dots += len(word.text)
     return False
+
+
+def _is_mark(text: str) -> bool:
+    return not any(letter.isalnum() for letter in text)
 
 
 def _is_dots(text: str) -> bool:

@@ -16,9 +16,10 @@ from indexer.tagging.parts_figures import FigureLine, figure_lines, page_number_
 from indexer.tagging.parts_grid import GridRow, GridTable, read_on, read_tables
 from indexer.tagging.parts_head_words import Column
 from indexer.tagging.parts_heads import find_heads
+from indexer.tagging.parts_indenture import indentures
 from indexer.tagging.parts_index import read_index_line
 from indexer.tagging.parts_lines import PrintedRow, printed_rows
-from indexer.tagging.parts_row_cells import indentures, parts_row
+from indexer.tagging.parts_row_cells import parts_row
 from indexer.tagging.parts_rows import IndexedNumber, PartsFigure, PartsList, PartsRow, RowFlag
 from indexer.tagging.parts_sureness import with_index_doubts
 from indexer.tagging.parts_tree import TreeMark, with_tree
@@ -269,8 +270,8 @@ def _assembled(reading: _Reading, pages: Sequence[Page]) -> PartsList:
     )
     shown_by_place = indentures([(row, table, origin) for _, row, table, origin in reading.rows])
     rows: Sequence[PartsRow] = tuple(
-        parts_row(ordinal, ordinals[figure], row, origin, shown_by_place[ordinal])
-        for ordinal, (figure, row, _, origin) in enumerate(reading.rows)
+        parts_row(ordinal, ordinals[figure], row, table, origin, shown_by_place[ordinal])
+        for ordinal, (figure, row, table, origin) in enumerate(reading.rows)
     )
     marks = [TreeMark(row.mark, before) for row, before in reading.marks if row.mark is not None]
     rows = with_tree(rows, marks)

@@ -14,9 +14,9 @@ DOUBTFUL_BELOW = 0.8  # confidence below which a word read by OCR is doubtful; t
 _SHAPE = re.compile(r"(?=[A-Z0-9./-]*[0-9])[A-Z0-9]+(?:[-/.][A-Z0-9]+)*")
 
 
-def number_is_doubtful(number: str, confidence: float) -> bool:
-    """Whether a number read by OCR is doubtful by itself: low confidence, or not the shape of one."""
-    return confidence < DOUBTFUL_BELOW or not _SHAPE.fullmatch(number)
+def is_shaped_as_number(text: str) -> bool:
+    """Whether a text has the shape of a part number: capitals and figures, parted by hyphens or the like."""
+    return bool(_SHAPE.fullmatch(text))
 
 
 def with_index_doubts(rows: Sequence[PartsRow], index: Sequence[IndexedNumber]) -> tuple[PartsRow, ...]:
