@@ -215,11 +215,14 @@ class _Run:
         self.report.left = self._pages.look()
         self.report.placed = len(self._placing.placed)
         self.report.not_placed = self._placing.problems
-        stopped = self.report.stopped or self._limits.stopped.is_set()
-        ended = "stopped" if stopped else "all pages are read" if not self._pages.left else "at its limit"
-        self._telling.change(
-            ended=ended if self._engine else "no OCR engine is installed", left=self._pages.left
-        )
+        self._telling.change(ended=self._ended(), left=self._pages.left)
+
+    def _ended(self) -> str:
+        if self._engine is None:
+            return "no OCR engine is installed"
+        if self.report.stopped or self._limits.stopped.is_set():
+            return "stopped"
+        return "stopped at its limit" if self._pages.left else "all pages are read"
 
     def _put_rest(self) -> None:
         told = False

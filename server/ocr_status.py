@@ -1,5 +1,6 @@
 """What OCR owes, which pages it could not read, and where the newest run stands: plain data, and words."""
 
+import datetime
 from typing import Any
 
 from indexer.library.ocr_pages import debt, debt_by_publication, failed_pages
@@ -8,6 +9,7 @@ from indexer.library.ocr_state import at_work, last_state
 from indexer.reading.ocr import find_engine
 from indexer.reading.ocr_engine import NoOcrEngine
 from indexer.settings import Settings
+from indexer.trade.dates import date_words
 from server.ocr_words import duration, not_read
 from server.opened import OpenedLibrary
 from server.words import count_of
@@ -107,10 +109,12 @@ def _run_words(answer: dict[str, Any]) -> str:
     if run is None:
         return "No run yet. Start one: hangarleaf ocr"
     read = f"{count_of(run['read'], 'page')} read, {run['failed']:,} failed, {run['left']:,} left"
+    started = datetime.datetime.fromisoformat(run["started"]).astimezone()
+    begun = f"begun {date_words(started.date())} at {started:%H:%M}"
     if not answer["running"]:
-        return f"Last run, begun {run['started']}: {read}; {run['ended']}."
+        return f"Last run, {begun}: {read}; {run['ended']}."
     left = (
         f", {duration(run['seconds_left'])} at the present speed" if run["seconds_left"] is not None else ""
     )
     page = f" Now: {run['page']}." if run["page"] else ""
-    return f"A run is at work, begun {run['started']}: {read}{left}.{page}"
+    return f"A run is at work, {begun}: {read}{left}.{page}"

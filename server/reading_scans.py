@@ -98,6 +98,8 @@ def say(report: OcrReport, out: TextIO) -> None:
         print(f"Not yet read: {count_of(report.left, 'page')}.", file=out)
     if report.waiting:
         print("Some of what was read is kept and not searched yet: the next run sees to it.", file=out)
+    if report.stopped:
+        _say("Stopped; hangarleaf ocr goes on where this ended.")
     for _, problem in report.failed:
         _say(problem)
     for each in report.not_placed:

@@ -265,7 +265,7 @@ def test_the_next_page_is_chosen_anew_after_each(library, folder, tmp_path):
 def test_a_run_ends_at_its_number_of_pages(library):
     report = run(library, limits=Limits(pages=2))
     assert (report.read, report.left) == (2, 3)
-    assert not at_work(last_state(library)) and last_state(library).ended == "at its limit"
+    assert not at_work(last_state(library)) and last_state(library).ended == "stopped at its limit"
     assert run(library, limits=Limits(minutes=1e-9)).read == 0
 
 

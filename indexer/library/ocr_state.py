@@ -4,6 +4,7 @@ A file and not a row: a run must be able to say that it lives while an ingest ho
 """
 
 import datetime
+import logging
 import os
 from pathlib import Path
 
@@ -14,12 +15,17 @@ WRITE_EVERY_S = 5.0
 _SILENT_S = 30.0  # a run that has not written for so long is taken to be dead
 _NAME = "ocr-state.json"
 
+_log = logging.getLogger(__name__)
+
 
 def write_state(folder: Path, state: RunState) -> None:
     """Put the state in place whole: a reader sees the one before or this one."""
     unfinished = folder / f"{_NAME}.{os.getpid()}"
     unfinished.write_text(to_json(state), encoding="utf-8")
-    unfinished.replace(folder / _NAME)
+    try:
+        unfinished.replace(folder / _NAME)
+    except PermissionError:  # Windows, while another process reads it: the next state is written in seconds
+        _log.info("%s is being read; its newest state is not written", folder / _NAME)
 
 
 def last_state(folder: Path) -> RunState | None:
@@ -29,7 +35,8 @@ def last_state(folder: Path) -> RunState | None:
     except FileNotFoundError:
         return None
     except (ValueError, TypeError, KeyError):
-        return None  # it says nothing that is not told again in a moment
+        _log.warning("%s is damaged; the next run writes it anew", folder / _NAME)
+        return None
 
 
 def at_work(state: RunState | None, now: datetime.datetime | None = None) -> bool:

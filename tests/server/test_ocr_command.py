@@ -20,7 +20,7 @@ from indexer.library.problems import OcrAtWork
 from indexer.ocr_run import PageRead, recognize_pages
 from indexer.reading.recognized import OcrReason
 from indexer.settings import Settings
-from server import ocr_status, reading_scans
+from server import ocr_status, reading_scans, serving
 from server.cli import main
 from server.ocr_background import OcrBackground
 from server.opened import OpenedLibrary
@@ -266,6 +266,29 @@ def test_the_background_leaves_the_pages_to_a_run_that_is_at_work(library, monke
         until(library, lambda catalogue: debt(catalogue).pages_unread == 1)
     finally:
         reading.stop()
+
+
+def test_the_service_reads_from_when_it_answers_until_it_ends(library, monkeypatch):
+    noted = []
+
+    class Noting:
+        def __init__(self, folder, settings):
+            assert folder == library
+
+        def start(self):
+            noted.append("started")
+
+        def stop(self):
+            noted.append("stopped")
+
+    monkeypatch.setattr(serving, "OcrBackground", Noting)
+    monkeypatch.setattr(serving._Service, "run", lambda service, sockets: service._answers())
+    settings = Settings(library=str(library))
+    serving.serve(settings, "127.0.0.1", 0, lambda address: noted.append("answers"), ocr=True)
+    assert noted == ["answers", "started", "stopped"]
+    noted.clear()
+    serving.serve(settings, "127.0.0.1", 0)
+    assert noted == ["stopped"], "serve alone reads nothing"
 
 
 def test_the_scan_of_the_samples_is_found_once_it_is_read(tmp_path):
