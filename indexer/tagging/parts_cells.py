@@ -110,7 +110,9 @@ def read_nomenclature(
     if dots == 0:
         dots = indenture if indenture is not None or read_by_ocr else 0
     notes = tuple(note.note for note in found)
-    effectivity = "; ".join(_one_line(reach["reach"]) for reach in reaches)
+    # Serials within a note may be those of the other part: kept with its words, so that none reads them alone.
+    within = [note.words for note in notes if _EFFECTIVITY.search(note.words)]
+    effectivity = "; ".join(dict.fromkeys([*(_one_line(reach["reach"]) for reach in reaches), *within]))
     return NomenclatureFacts(_words(rest), dots, notes, supplier, effectivity)
 
 
@@ -186,7 +188,8 @@ def _words(text: str) -> str:
     """One line; a word broken after its hyphen closed up; empty brackets and marks left over taken off."""
     joined = re.sub(r"(?<=[A-Za-z])-\n\s*(?=[A-Za-z])", "-", text)
     line = re.sub(r"\(\s*[,;]?\s*\)", " ", _one_line(joined))
-    return _one_line(re.sub(r"\s+(?=[,;)])", "", line)).strip(" ,;-")
+    line = re.sub(r"(?<=\()\s+|[\s,;]+(?=\))|\s+(?=[,;])", "", line)
+    return _one_line(line).strip(" ,;-")
 
 
 def _one_line(words: str) -> str:

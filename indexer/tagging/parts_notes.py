@@ -80,7 +80,10 @@ _WHOLE = [
         ),
         (PartNoteKind.NEXT_HIGHER_ASSEMBLY, rf"{_SEE}\s+{_FIGURE_NAMED}{_SHEET}\s+FOR\s+{_NHA}(?![A-Z])"),
         (PartNoteKind.SEE_FIGURE, rf"FOR\s+{_DETAILS}[\s,:]*{_SEE}\s+{_FIGURE_NAMED}{_SHEET}"),
-        (PartNoteKind.SEE_FIGURE, rf"{_SEE}\s+{_FIGURE_NAMED}{_SHEET}(?:\s+FOR\s+{_DETAILS}(?![A-Z]))?"),
+        (
+            PartNoteKind.SEE_FIGURE,
+            rf"{_SEE}\s+{_FIGURE_NAMED}{_SHEET}(?:\s+FOR\s+(?:{_DETAILS}(?![A-Z])|[^()]*(?=\))))?",
+        ),
         (PartNoteKind.ORDER, rf"(?:ORDER|ORD)\s+(?:THE\s+)?{_NHA}(?![A-Z])"),
         (
             PartNoteKind.NOT_PROCURABLE,
@@ -95,6 +98,17 @@ _NOT_PROCURABLE = re.compile(r"(?<![A-Z0-9/-])(?<![0-9\"]\s)NPS?(?![A-Z0-9/-])")
 _CONFIGURATION = re.compile(
     r"(?<![A-Z0-9/-])(?<!PRE/)(?<!PRE\sAND\s)(?<!PRE\s&\s)(?<!PRE\sOR\s)"
     rf"(?:(?P<before>PRE|BEFORE|PRIOR\s+TO)|(?P<after>POST|AFTER))[\s-]*{_BULLETIN}",
+    re.IGNORECASE,
+)
+
+# What a note says of itself: "REPLD BY QZ1-2 AFTER SB 28-1" does not put this row's part after the bulletin.
+_ITS_BULLETIN = re.compile(rf"\s+(?:PER|AFTER|POST|BEFORE|PRE|WITH|BY|IN)\s+{_BULLETIN}", re.IGNORECASE)
+_ITS_CONDITION = re.compile(
+    r"\s+(?:PER|WHEN|IF|UNTIL|UPON|AFTER|BEFORE|WHERE|AT|ON)\b[^()]*(?=\))", re.IGNORECASE
+)
+_ITS_SERIALS = re.compile(
+    r"[ \t]+(?:(?:ON|FROM|FOR|AT)\s+)?(?:S/N|SN|SERIALS?|SER\.?\s*NO|A/C|ACFT|AIRCRAFT)(?![A-Z])"
+    r"[^(),;\n]*[0-9](?:[^(),;\n]*(?:ON|UP|SUBS?(?:EQUENT)?)\b)?",
     re.IGNORECASE,
 )
 
@@ -147,6 +161,7 @@ def _led(text: str) -> list[_Phrase]:
             numbers, end = _part_numbers(text, words.end())
             item = _ITEM.match(text, words.end())
             if numbers:
+                end = _end_of_condition(text, end)
                 if needs is not _Needs.MARKED_NUMBER or re.search("[A-Za-z-]", numbers[0]):
                     phrases.append((kind, words.start(), end, numbers))
             elif item and needs is not _Needs.MARKED_NUMBER:
@@ -154,6 +169,17 @@ def _led(text: str) -> list[_Phrase]:
             elif needs is _Needs.NOTHING and not _BULLETIN_NEXT.match(text, words.end()):
                 phrases.append((kind, words.start(), words.end(), ()))
     return phrases
+
+
+def _end_of_condition(text: str, end: int) -> int:
+    """The end of what stands behind a note's numbers and belongs to it: bulletin, serials, rest of brackets."""
+    if condition := _ITS_CONDITION.match(text, end):
+        return condition.end()
+    if serials := _ITS_SERIALS.match(text, end):
+        return serials.end()
+    if bulletin := _ITS_BULLETIN.match(text, end):
+        return _numbers(text, bulletin.end(), _BULLETIN_NUMBER)[1]
+    return end
 
 
 def _whole(text: str) -> list[_Phrase]:
@@ -196,13 +222,20 @@ def _numbers(text: str, at: int, form: re.Pattern[str]) -> tuple[tuple[str, ...]
         number = re.sub(r"-\s+", "-", _one_line(match["number"]))
         if not re.search("[0-9]", number) or (numbers and not re.search("[A-Za-z-]", number)):
             break
-        numbers.append(number)
+        numbers += _two(number)
         end = match.end()
         another = _AND_ANOTHER.match(text, end)
         if another is None:
             break
         at = another.end()
     return tuple(numbers), end
+
+
+def _two(number: str) -> list[str]:
+    """Two numbers joined by a slash, where each is whole by itself; M83248/1-012 is one."""
+    both = number.split("/")
+    whole = all(re.fullmatch("[A-Z]{1,4}[0-9]+[A-Z0-9]*-[A-Z0-9-]+", one, re.IGNORECASE) for one in both)
+    return both if len(both) == 2 and whole else [number]
 
 
 def _with_brackets(text: str, start: int, end: int) -> tuple[int, int]:

@@ -17,6 +17,7 @@ from indexer.tagging.parts_cells import (
     read_supplier,
     read_units,
 )
+from indexer.trade.applies import Applies
 
 
 @pytest.mark.parametrize(
@@ -139,6 +140,7 @@ def test_supplier_in_a_column_of_its_own(cell, code):
         ("PUMP (EFF: S/N 3 TO 9)", "S/N 3 TO 9", "PUMP"),
         (". PUMP S/N 0012 THRU 0040 V0Q7X4", "S/N 0012 THRU 0040", "PUMP"),
         ("PUMP S/N 1-9 (PRE SB 28-12)", "S/N 1-9", "PUMP"),
+        ("PUMP REPLD BY QZ1-3, S/N 1 THRU 99", "S/N 1 THRU 99", "PUMP"),
         ("PUMP S/N 1-9; A/C 3 AND ON", "S/N 1-9; A/C 3 AND ON", "PUMP"),
         # none
         ("PLATE, S/N", "", "PLATE, S/N"),  # a plate with the serial number
@@ -153,6 +155,16 @@ def test_supplier_in_a_column_of_its_own(cell, code):
 def test_serials_and_aircraft(text, effectivity, words):
     facts = read_nomenclature(text)
     assert (facts.effectivity, facts.words) == (effectivity, words)
+
+
+@pytest.mark.parametrize(
+    "text", ["PIN (REPLD BY QZ1-3 S/N 100 AND UP)", "PIN REPLD BY QZ1-3 ON S/N 100 AND UP"]
+)
+def test_serials_that_may_be_those_of_the_other_part_prove_nothing(text):
+    kept = read_nomenclature(text).effectivity
+    assert kept.startswith("REPLD BY QZ1-3")
+    for serial in ("50", "100", "150"):
+        assert read_applicability(kept).applies("QZ62", serial).answer is Applies.CANNOT_TELL
 
 
 @pytest.mark.parametrize("text", ["S/N 0012 THRU 0040", "A/C 51 AND ON", "SERIALS 1, 4 AND 7"])
@@ -270,7 +282,9 @@ CELLS = st.text(alphabet="ABNPRSUVOT .,-/()\n0123456789*\u2022", max_size=60)
 @given(CELLS, st.booleans())
 def test_no_cell_breaks_the_reader_and_no_word_is_made_up(text, ocr):
     facts = read_nomenclature(text, read_by_ocr=ocr)
-    kept = "".join([facts.words, facts.supplier, facts.effectivity, *(note.words for note in facts.notes)])
+    noted = {note.words for note in facts.notes}
+    reach = [one for one in facts.effectivity.split("; ") if one not in noted]
+    kept = "".join([facts.words, facts.supplier, *reach, *noted])
     assert all(kept.count(letter) <= text.count(letter) for letter in set(kept) - set(" ;"))
     read_item(text)
     assert read_units(text) is None or set(read_units(text)) <= set(text) | set(" -")
