@@ -136,7 +136,8 @@ class _Walk:
         if pdfium.FPDFPageObj_HasTransparency(handle):
             return False
         about = pdfium.FPDF_IMAGEOBJ_METADATA()
-        if not pdfium.FPDFImageObj_GetImageMetadata(handle, None, about):
+        page = ctypes.cast(self._page, pdfium.FPDF_PAGE)  # without it pdfium does not say how it is coloured
+        if not pdfium.FPDFImageObj_GetImageMetadata(handle, page, about):
             return False
         return about.bits_per_pixel > 1 or about.colorspace != pdfium.FPDF_COLORSPACE_UNKNOWN
 

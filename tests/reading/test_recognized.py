@@ -1,0 +1,247 @@
+"""Pages read by OCR go through reading like any other, and their boxes come back to the page as displayed."""
+
+from dataclasses import replace
+from io import BytesIO
+from math import cos, radians, sin
+from pathlib import Path
+
+import pytest
+from paper import HEIGHT, WIDTH, Paper, prose
+from PIL import Image
+from reportlab.lib.utils import ImageReader
+
+from indexer.reading.document import read_document
+from indexer.reading.page import PassageKind, TextState
+from indexer.reading.recognized import OcrReason, RecognizedPage, RecognizedWord
+from indexer.reading.recognized_page import KEPT, NOTHING_READ
+from indexer.reading.straightened import Straightening
+from indexer.settings import Settings
+from indexer.trade.evidence import Box, Origin
+
+DATA = Path(__file__).parent.parent / "data"
+SAMPLES = Path(__file__).parent.parent.parent / "sample_docs" / "pdf"
+SETTINGS = Settings()
+
+
+def _scan(path, pages=1):
+    """Pages that show a picture and hold no text."""
+    paper = Paper(path)
+    data = BytesIO()
+    Image.new("L", (850, 1100), 200).save(data, "PNG")
+    for _ in range(pages):
+        paper.canvas.drawImage(ImageReader(data), 0, 0, WIDTH, HEIGHT)
+        paper.next_page()
+    return paper.save()
+
+
+def _words(lines, confidence=0.95):
+    """(x, top, size, text) a line -> words with boxes that fit the ink of Helvetica, roughly."""
+    found = []
+    for number, (x, top, size, text) in enumerate(lines):
+        for word in text.split():
+            wide = 0.5 * size * len(word)
+            tall = any(letter.isupper() or letter.isdigit() or letter in "bdfhklt" for letter in word)
+            above, below = (0.7 if tall else 0.49) * size, (0.21 if set(word) & set("gjpqy") else 0) * size
+            baseline = top + 0.78 * size
+            box = Box(x, baseline - above, x + wide, baseline + below)
+            found.append(RecognizedWord(word, box, confidence, number))
+            x += wide + 0.28 * size
+    return tuple(found)
+
+
+def _page(words, pdf_page=1, turned=0, skew=0.0, width=WIDTH, height=HEIGHT):
+    return RecognizedPage(pdf_page, width, height, turned, skew, tuple(words), "by hand", 300, 0.95, 1.0)
+
+
+LINES = [
+    (72, 72, 16, "DISASSEMBLY OF THE BRAKE"),
+    (72, 110, 11, "A. Keep the linings away from oil and fluid at all times, on the bench and on the"),
+    (72, 124, 11, "aircraft, and take a new pair when you find any."),
+    (72, 160, 11, "WARNING: HOLD THE PISTONS WITH A BLOCK OF WOOD WHEN YOU USE AIR."),
+    (72, 174, 11, "A PISTON THAT COMES OUT CAN BREAK A HAND."),
+    (72, 200, 11, "(1) Apply air, not more than 20 psi, at the fluid port until the pistons come out."),
+]
+
+
+def test_a_scan_becomes_passages_with_their_kinds(tmp_path):
+    path = _scan(tmp_path / "a.pdf")
+    assert read_document(path, SETTINGS).passages == ()
+    document = read_document(path, SETTINGS, {1: _page(_words(LINES))})
+    page = document.pages[0]
+    assert (page.state, page.origin, page.ocr_reason) == (TextState.TEXT, Origin.OCR, OcrReason.NO_TEXT)
+    assert [passage.heading_path for passage in document.passages] == [("DISASSEMBLY OF THE BRAKE",)] * len(
+        document.passages
+    )
+    warning = next(each for each in document.passages if each.kind is PassageKind.WARNING)
+    assert "HOLD THE PISTONS" in warning.text and "not more than 20 psi" in warning.text
+    assert all(passage.origin is Origin.OCR for passage in document.passages)
+
+
+@pytest.mark.parametrize("turned", [0, 90, 180, 270])
+@pytest.mark.parametrize("skew", [0.0, 1.5, -2.0])
+def test_boxes_lie_on_the_page_as_displayed(tmp_path, turned, skew):
+    width, height = (WIDTH, HEIGHT) if turned in (0, 180) else (HEIGHT, WIDTH)
+    paper = Paper(tmp_path / "a.pdf", width, height)
+    data = BytesIO()
+    Image.new("L", (850, 1100), 200).save(data, "PNG")
+    paper.canvas.drawImage(ImageReader(data), 0, 0, width, height)
+    words = _words(LINES)
+    read = _page(words, turned=turned, skew=skew, width=width, height=height)
+    document = read_document(paper.save(), SETTINGS, {1: read})
+    page = document.pages[0]
+    assert (page.width, page.height, page.skew) == (width, height, skew)
+    assert document.passages[0].heading_path == ("DISASSEMBLY OF THE BRAKE",)
+    found = {word.text: word.box for line in page.body for word in line.words}
+    for word in words:
+        if sum(each.text == word.text for each in words) > 1:
+            continue
+        x, y = _by_hand((word.box.x0 + word.box.x1) / 2, (word.box.top + word.box.bottom) / 2, read)
+        box = found[word.text]
+        assert box.x0 - 1 <= x <= box.x1 + 1 and box.top - 1 <= y <= box.bottom + 1, word.text
+    for passage in document.passages:
+        for place in passage.boxes:
+            assert 0 <= place.box.x0 <= place.box.x1 <= width
+            assert 0 <= place.box.top <= place.box.bottom <= height
+
+
+def _by_hand(x, y, read):
+    """The place on the displayed page: the skew put back about the middle, then the turn."""
+    wide, high = (read.width, read.height) if read.turned in (0, 180) else (read.height, read.width)
+    a, b, angle = x - wide / 2, y - high / 2, radians(read.skew)
+    x, y = wide / 2 + a * cos(angle) - b * sin(angle), high / 2 + a * sin(angle) + b * cos(angle)
+    return {
+        0: (x, y),
+        90: (read.width - y, x),  # text that runs downward: its left is the page's top
+        180: (read.width - x, read.height - y),
+        270: (y, read.height - x),
+    }[read.turned]
+
+
+def test_words_read_below_the_floor_are_the_passages_doubtful_ones(tmp_path):
+    words = [
+        replace(word, confidence=0.4, text="2O") if word.text == "20" else word for word in _words(LINES)
+    ]
+    document = read_document(_scan(tmp_path / "a.pdf"), SETTINGS, {1: _page(words)})
+    assert [passage.doubtful for passage in document.passages if passage.doubtful] == [("2O",)]
+    low = replace(SETTINGS, ocr_floor=0.3)
+    document = read_document(_scan(tmp_path / "a.pdf"), low, {1: _page(words)})
+    assert not any(passage.doubtful for passage in document.passages)
+
+
+def test_specks_are_no_lines_and_dots_of_a_parts_list_stay(tmp_path):
+    lines = [*LINES, (72, 240, 11, "5 68-3204 . BRACKET ASSY 2"), (72, 254, 11, "6 68-3205 . . BOLT 4")]
+    dust = [
+        RecognizedWord(".", Box(40, 500, 41, 501), 0.2, 90),
+        RecognizedWord("|", Box(500, 300, 501, 420), 0.9, 91),  # a line of the drawing
+        RecognizedWord("~", Box(300, 600, 303, 602), 0.3, 92),
+    ]
+    words = [replace(word, confidence=0.2) if word.text == "." else word for word in _words(lines)]
+    document = read_document(_scan(tmp_path / "a.pdf"), SETTINGS, {1: _page([*words, *dust])})
+    text = [line.text for line in document.pages[0].body]
+    assert "5 68-3204 . BRACKET ASSY 2" in text and "6 68-3205 . . BOLT 4" in text
+    assert not {".", "|", "~"} & set(text)
+
+
+def test_running_heads_and_page_numbers_of_a_scanned_manual(tmp_path):
+    pages = {}
+    for number in range(1, 5):
+        lines = [(72, 30, 9, "MARRABLE WHEEL AND BRAKE WORKS"), (420, 740, 9, f"Page {200 + number}")]
+        lines += [(72, 100 + 14 * row, 11, text) for row, text in enumerate(prose(120, 10, 13 * number))]
+        pages[number] = _page(_words(lines), number, skew=0.4 * number)
+    document = read_document(_scan(tmp_path / "a.pdf", 4), SETTINGS, pages)
+    assert [page.printed_page for page in document.pages] == ["201", "202", "203", "204"]
+    assert all(
+        [line.text for line in page.head] == ["MARRABLE WHEEL AND BRAKE WORKS"] for page in document.pages
+    )
+    assert not any("MARRABLE" in passage.text for passage in document.passages)
+
+
+def test_two_columns_are_read_one_after_the_other(tmp_path):
+    left, right = prose(160, 5), prose(160, 5, 40)
+    # The engine gives both columns line by line, as it does when it takes them for one.
+    lines = [
+        each
+        for row, pair in enumerate(zip(left, right, strict=True))
+        for each in ((60, 80 + 14 * row, 10, pair[0]), (330, 80 + 14 * row, 10, pair[1]))
+    ]
+    document = read_document(_scan(tmp_path / "a.pdf"), SETTINGS, {1: _page(_words(lines), skew=-1.0)})
+    assert [line.text for line in document.pages[0].body] == [*left, *right]
+
+
+def test_sizes_that_differ_by_the_way_of_reading_are_one(tmp_path):
+    """Boxes of OCR differ by a tenth; two pages of one manual must not have two levels of headings."""
+    pages = {}
+    titles = ("INSPECTION OF DISCS", "REPAIR OF HOUSINGS")
+    for number, factor in ((1, 0.97), (2, 1.03)):
+        lines = [(72, 80, 14 * factor, titles[number - 1])]
+        lines += [(72, 120 + 14 * row, 10 * factor, text) for row, text in enumerate(prose(100, 10))]
+        pages[number] = _page(_words(lines), number)
+    document = read_document(_scan(tmp_path / "a.pdf", 2), SETTINGS, pages)
+    levels = [line.heading_level for page in document.pages for line in page.body if line.text in titles]
+    assert levels == [1, 1]
+    assert len({passage.heading_path for passage in document.passages}) == 2
+
+
+class _Fetched(dict):
+    """A mapping that counts how often each page is fetched."""
+
+    def __init__(self, pages):
+        super().__init__(pages)
+        self.fetched = []
+
+    def __getitem__(self, number):
+        self.fetched.append(number)
+        return super().__getitem__(number)
+
+
+def test_each_page_is_fetched_once_in_order(tmp_path):
+    pages = _Fetched({number: _page(_words(LINES), number) for number in (1, 2, 3)})
+    read_document(_scan(tmp_path / "a.pdf", 3), SETTINGS, pages)
+    assert pages.fetched == [1, 2, 3]
+
+
+def test_a_page_whose_own_text_will_do_is_left_alone(tmp_path):
+    paper = Paper(tmp_path / "a.pdf")
+    paper.lines(72, 100, prose(100, 10))
+    document = read_document(paper.save(), SETTINGS, {1: _page(_words(LINES))})
+    assert document.pages[0].origin is Origin.DIGITAL
+    assert "alternator" in document.passages[0].text
+
+
+def test_a_page_on_which_nothing_was_read(tmp_path):
+    document = read_document(_scan(tmp_path / "a.pdf"), SETTINGS, {1: _page([])})
+    page = document.pages[0]
+    assert (page.state, page.problem, page.ocr_reason) == (TextState.NO_TEXT, NOTHING_READ, OcrReason.NO_TEXT)
+
+
+def test_noise_read_as_words_is_not_searched(tmp_path):
+    noise = (
+        "|. jfcVTi?( ;» i\\ir* .-r- ^~ 8yst\\. tfLnv-. ]] {;: TI\\IEST @thX \"' ,.- Jj;l <- Sgg||".split() * 3
+    )
+    lines = [(72, 72 + 14 * row, 10, word) for row, word in enumerate(noise)]
+    document = read_document(_scan(tmp_path / "a.pdf"), SETTINGS, {1: _page(_words(lines))})
+    assert document.pages[0].state is TextState.GARBLED and document.passages == ()
+
+
+def test_the_poor_layer_of_a_real_scan_gives_way_to_a_better_reading():
+    """FAA AC 43-2B, page 6; the better reading is made up."""
+    path = DATA / "scans" / "AC-43-2B_page_6.pdf"
+    before = read_document(path, SETTINGS)
+    assert before.pages[0].origin is Origin.HIDDEN_OCR
+    text = "Cleanliness of the test equipment is required at all times when the readings are taken"
+    lines = [(72, 72 + 14 * row, 11, text) for row in range(12)]
+    read = _page(_words(lines), width=before.pages[0].width, height=before.pages[0].height)
+    assert read_document(path, SETTINGS, {1: read}).pages[0].origin is Origin.OCR
+
+
+def test_a_layer_that_is_better_than_what_was_read_is_kept():
+    path = DATA / "scans" / "AC-43-2B_page_6.pdf"
+    text = "lities nhich mintoty wrvine atrimente Sarometric equipment shoes vange ecards sule the of in"
+    read = _page(_words([(72, 72 + 14 * row, 11, text) for row in range(4)]))
+    page = read_document(path, SETTINGS, {1: read}).pages[0]
+    assert (page.origin, page.problem, page.ocr_reason) == (Origin.HIDDEN_OCR, KEPT, OcrReason.POOR_LAYER)
+
+
+def test_where_a_straightened_page_stood():
+    """The mapping itself, at a corner: text that runs upward, no skew."""
+    assert Straightening(100, 200, 270).displayed(Box(0, 0, 10, 5)) == Box(0, 190, 5, 200)
