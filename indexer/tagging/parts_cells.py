@@ -110,8 +110,8 @@ def read_nomenclature(
     if dots == 0:
         dots = indenture if indenture is not None or read_by_ocr else 0
     notes = tuple(note.note for note in found)
-    # Serials within a note may be those of the other part: kept with its words, so that none reads them alone.
-    within = [note.words for note in notes if _EFFECTIVITY.search(note.words)]
+    # Serials within a note may be those of the other part: kept with its words, not to be read alone.
+    within = [words for words in dict.fromkeys(note.words for note in notes) if _EFFECTIVITY.search(words)]
     effectivity = "; ".join(dict.fromkeys([*(_one_line(reach["reach"]) for reach in reaches), *within]))
     return NomenclatureFacts(_words(rest), dots, notes, supplier, effectivity)
 

@@ -172,7 +172,7 @@ def _led(text: str) -> list[_Phrase]:
 
 
 def _end_of_condition(text: str, end: int) -> int:
-    """The end of what stands behind a note's numbers and belongs to it: bulletin, serials, rest of brackets."""
+    """The end of what stands behind a note's numbers and belongs to it: bulletin, serials, brackets' rest."""
     if condition := _ITS_CONDITION.match(text, end):
         return condition.end()
     if serials := _ITS_SERIALS.match(text, end):
