@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol
 
+from indexer.tagging.ocr_doubts import critical_doubts
 from indexer.trade.evidence import Origin
 
 READ_BY_OCR = "Read by OCR"
@@ -67,11 +68,6 @@ def doubt_words(doubts: Sequence[str]) -> str:
 def doubts_of(passages: Iterable[Read]) -> tuple[str, ...]:
     """What OCR was not certain of and somebody may act on, each once."""
     return tuple(dict.fromkeys(word for each in passages for word in critical_doubts(each)))
-
-
-def critical_doubts(passage: Read) -> tuple[str, ...]:
-    """The doubtful words of a passage that are figures, numbers or names with a figure in them."""
-    return tuple(word for word in passage.doubtful if any(letter.isdigit() for letter in word))
 
 
 def read_fields(passage: Read) -> dict[str, Any]:

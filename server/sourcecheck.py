@@ -36,6 +36,8 @@ from server.checking.maker_data import maker_data
 from server.checking.one_finding import NO_AIRCRAFT, Asked, find
 from server.checking.unheld import papers_named
 from server.checking.wording import REMINDERS
+from server.ocr_debt import owed
+from server.ocr_words import Owed
 from server.opened import LibraryState, OpenedLibrary
 from server.words import CAUTIONS
 
@@ -132,6 +134,7 @@ def check(
         asked = _asked(entry_text, chosen, entry, work, on, today, citations)
         findings = tuple(find(catalogue, each, asked) for each in citations[:MOST_CITATIONS])
         state = library.state(status)
+        debt = owed(library)
     findings = _beside_circulars(library, findings, asked)
     made = SourceCheck(
         0,
@@ -143,7 +146,7 @@ def check(
         state,
         findings,
         entry.facts,
-        _notes(citations),
+        (*_notes(citations), *_not_read(debt)),
         REMINDERS[work],
     )
     if not keep:
@@ -251,6 +254,12 @@ def _notes(citations: list[Citation]) -> tuple[str, ...]:
             f"by itself.",
         )
     return ()
+
+
+def _not_read(owed: Owed) -> tuple[str, ...]:
+    """What was not looked at. No progress: a kept check must not differ by it."""
+    words = " ".join(part for part in (owed.count_words, owed.failed_words) if part)
+    return (f"Not searched: {words}",) if words else ()
 
 
 def _kept_fields(record: KeptCheck) -> dict[str, Any]:

@@ -45,8 +45,8 @@ def _between(old: Mapping[str, Any], new: Mapping[str, Any]) -> Iterator[str]:
     if _directives(old) != _directives(new):
         told = True
         yield f"directives: then {_shown(_directives(old))}, now {_shown(_directives(new))}."
-    if not told and old != new:
-        yield f"the answers are the same, their words differ ({', '.join(_differing(old, new))})."
+    if not told and (words := _differing(old, new)):
+        yield f"the answers are the same, their words differ ({', '.join(words)})."
 
 
 def _document(each: Mapping[str, Any]) -> str:
@@ -59,7 +59,8 @@ def _directives(each: Mapping[str, Any]) -> list[str]:
 
 
 def _differing(old: Mapping[str, Any], new: Mapping[str, Any]) -> list[str]:
-    return sorted(key for key in old.keys() | new.keys() if old.get(key) != new.get(key))
+    """Of what both say: an answer kept long ago says less."""
+    return sorted(key for key in old.keys() & new.keys() if old[key] != new[key])
 
 
 def _shown(value: Any) -> str:

@@ -12,6 +12,7 @@ from server.checking.findings import (
     SourceFinding,
     StandingFinding,
 )
+from server.ocr_words import READ_THE_PAGE, doubt_words
 
 
 def finding_fields(finding: SourceFinding) -> dict[str, Any]:
@@ -44,6 +45,9 @@ def finding_fields(finding: SourceFinding) -> dict[str, Any]:
             "quote": finding.applies.quote,
         },
         "standing": _standing(finding.standing),
+        "read_by_ocr": bool(finding.read.label),
+        "doubtful": list(finding.read.doubts),
+        "cannot_tell": _cannot_tell(finding),
         "directives": [_directive(each) for each in finding.directives],
         "directives_note": finding.directives_note,
         "enough": enough_fields(finding.enough),
@@ -52,6 +56,13 @@ def finding_fields(finding: SourceFinding) -> dict[str, Any]:
         "notes": list(finding.notes),
         "wording": finding.wording,
     }
+
+
+def _cannot_tell(finding: SourceFinding) -> str | None:
+    """Why nobody may go by the text that was read; None for born-digital text."""
+    if not finding.read.label:
+        return None
+    return doubt_words(finding.read.doubts) or READ_THE_PAGE
 
 
 def chapter_fields(number: ChapterNumber | None) -> dict[str, str] | None:

@@ -6,6 +6,7 @@ from indexer.library.register_records import CurrencyFinding
 from indexer.tagging.tags import Citation
 from indexer.trade.applies import ApplicabilityAnswer
 from indexer.trade.evidence import Answer
+from server.checking.read_by_ocr import OcrFound
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +107,7 @@ class SourceFinding:
     notes       both positions of a disputed point, conditions of a circular, what overrides a page ...
     wording     suggested words for the record, "" = cannot be worded
     directives_note  what must be said where no directive was found
+    read        how the place was read
     """
 
     citation: Citation
@@ -121,3 +123,4 @@ class SourceFinding:
     notes: tuple[str, ...]
     wording: str
     directives_note: str = ""
+    read: OcrFound = OcrFound()

@@ -41,6 +41,7 @@ from server.checking.limits_held import limit_touched
 from server.checking.limits_stretched import stretches_a_limit
 from server.checking.notes import notes_of
 from server.checking.places import MOST_PAGES, Place, place_of
+from server.checking.read_by_ocr import ocr_found, without_ocr
 from server.checking.resolving import Resolution, resolve
 from server.checking.standing_found import PART_APPROVAL, as_denied, standing_of, without_directives
 from server.checking.standing_on_day import on_the_day
@@ -103,14 +104,13 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
     idle = ""
     if publication is not None:
         standing, idle = on_the_day(catalogue, publication, place, standing, day)
-    changed = changed_pages(
-        catalogue, publication, place, asked.text, asked.others, asked.aircraft, day
-    )
+    changed = changed_pages(catalogue, publication, place, asked.text, asked.others, asked.aircraft, day)
     current = currency_at(catalogue, publication, place, day, changed.cited)
     if publication is None:
         older = older_than_held(citation, resolution)
         current = older or replaced_directive(catalogue, citation, day) or current
-    applies = _applies(catalogue, publication, place, asked)
+    read = ocr_found(catalogue, publication, place)
+    applies = without_ocr(catalogue, publication, _applies(catalogue, publication, place, asked), read)
     applying = Applying(catalogue, asked.aircraft) if asked.aircraft else None
     directives = directives_of(
         catalogue, citation, resolution, standing, asked.done_on, asked.today, applying
@@ -172,14 +172,14 @@ def find(catalogue: Catalogue, citation: Citation, asked: Asked) -> SourceFindin
         lacks,
         (
             *(said for said in (uncited, idle, unreached) if said),
+            *read.notes,
             *notes_of(
                 catalogue, citation, asked.others, resolution, place, facts, lacks, answers, exceptions
             ),
         ),
-        "" if uncited else record_words(
-            citation, publication, asked.aircraft, place, changed.cited_words
-        ),
+        "" if uncited else record_words(citation, publication, asked.aircraft, place, changed.cited_words),
         "" if directives else NONE_HELD,
+        read,
     )
 
 

@@ -101,6 +101,9 @@ class Finding(BaseModel):
     current: Currency
     applies: Applicability
     standing: FoundStanding
+    read_by_ocr: bool = False
+    doubtful: list[str] = []
+    cannot_tell: str | None = None
     directives: list[FoundDirective]
     directives_note: str
     enough: dict[str, Enough]

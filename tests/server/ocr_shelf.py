@@ -9,10 +9,11 @@ import hashlib
 from small_library import HEIGHT, WIDTH, _identity, _pdf, passage
 
 from indexer.library.catalogue import Catalogue
+from indexer.library.ocr_pages import keep_page, recognized_in
 from indexer.reading.page import Document, Page, TextState
-from indexer.reading.recognized import OcrReason
+from indexer.reading.recognized import OcrReason, RecognizedPage, RecognizedWord
 from indexer.tagging.tags import TaggedPublication
-from indexer.trade.evidence import Origin
+from indexer.trade.evidence import Box, Origin
 from indexer.trade.publication_types import PublicationType
 
 OCR, HIDDEN = Origin.OCR, Origin.HIDDEN_OCR
@@ -49,13 +50,29 @@ def page_of(pdf_page: int, origin: Origin = Origin.DIGITAL, read: bool = True, r
     return Page(pdf_page, WIDTH, HEIGHT, 0, state, origin=origin, ocr_reason=reason)
 
 
-def take(catalogue: Catalogue, folder, name: str, publication: TaggedPublication, pages) -> str:
+def recognized(pdf_page: int, text: str, doubtful=(), skew: float = 0.0) -> RecognizedPage:
+    """The words of a text in one line at the head of the page, as OCR would give them."""
+    words = tuple(
+        RecognizedWord(word, Box(72 + 30 * at, 90, 98 + 30 * at, 102), 0.5 if word in doubtful else 1.0, 0)
+        for at, word in enumerate(text.split())
+    )
+    return RecognizedPage(pdf_page, WIDTH, HEIGHT, 0, skew, words, "engine 1", 300, 0.9, 1.0)
+
+
+def take(catalogue: Catalogue, folder, name: str, publication: TaggedPublication, pages, read=()) -> str:
+    """Draw a PDF and take it; `read`: what OCR read of it. Gives the publication's id."""
     folder.mkdir(parents=True, exist_ok=True)
     path = folder / f"{name}.pdf"
     _pdf(path, len(pages), name)
     sha256 = hashlib.sha256(path.read_bytes()).hexdigest()
     document = Document(path.name, sha256, {}, (), tuple(pages), ())
-    return catalogue.take(path, document, [publication]).publications[0]
+    taken = catalogue.take(path, document, [publication])
+    for page in read:
+        assert keep_page(catalogue, taken.copy_id, page)
+    if read:
+        kept = {page: at for page, (_, at) in recognized_in(catalogue, taken.copy_id).items()}
+        catalogue.read_again(taken.copy_id, document, [publication], kept)
+    return taken.publications[0]
 
 
 def make(library, folder) -> dict[str, str]:
@@ -66,9 +83,10 @@ def make(library, folder) -> dict[str, str]:
         page_of(3, HIDDEN),
         *(page_of(number, read=False, reason=OcrReason.NO_TEXT) for number in (4, 5, 6)),
     ]
+    read = [recognized(page, text, doubts) for text, page, origin, doubts in SCANNED if origin is OCR]
     with Catalogue.open(library, create=True) as catalogue:
         ids = {
-            "scanned": take(catalogue, folder, "ow9-service-book", scanned(), pages),
+            "scanned": take(catalogue, folder, "ow9-service-book", scanned(), pages, read),
             "digital": take(catalogue, folder, "ow10-service-book", digital(), [page_of(1)]),
         }
     return ids
