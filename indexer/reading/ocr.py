@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from indexer.reading.ocr_engine import Engine, EngineFailed, NoOcrEngine, PageNotRead, Picture, PictureWord
+from indexer.reading.ocr_rapid import find_rapid
 from indexer.reading.ocr_tesseract import find_tesseract
 from indexer.reading.page_picture import NoPicture, page_picture
 from indexer.reading.recognized import RecognizedPage, RecognizedWord
@@ -16,8 +17,8 @@ from indexer.trade.evidence import Box
 
 __all__ = ["Engine", "NoOcrEngine", "PageNotRead", "find_engine", "recognize_page"]
 
-TESSERACT, NONE = "tesseract", "none"
-_FINDERS = {TESSERACT: find_tesseract}
+TESSERACT, RAPIDOCR, NONE = "tesseract", "rapidocr", "none"
+_FINDERS = {TESSERACT: find_tesseract, RAPIDOCR: find_rapid}  # the better and faster one first
 _SURE = 0.75  # mean confidence of a page that is read the right way round; upside down it is below 0.6
 _LEAST_WORDS = 10  # fewer tell nothing
 

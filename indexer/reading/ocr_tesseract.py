@@ -4,17 +4,21 @@ import os
 import re
 import shutil
 import subprocess
+import time
 from dataclasses import dataclass
 from functools import cache
 
 from indexer.reading.ocr_engine import EngineFailed, Picture, PictureWord
+from indexer.reading.second_look import LIKELY, shows_text, with_second_look, without_words
 
 _PROGRAM = "tesseract"
 _ANSWERS_WITHIN_S = 20.0  # to say its version, on a machine that is busy
 _LEAST_SURE = 2.0  # orientation confidence, in tesseract's own unit; below it the turn is a guess
 _LANGUAGE = "eng"
 _ONE_THREAD = {"OMP_THREAD_LIMIT": "1"}  # a worker a core reads more pages than one page over many cores
-_WORD_LEVEL = "5"
+_LAID_OUT, _PLAIN_LINES = ("--psm", "3"), ("--psm", "6")
+_AS_TABLE = ("-c", "tessedit_create_tsv=1")
+_WORD_LEVEL = "5"  # of the table's rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,8 +31,19 @@ class Tesseract:
         return f"tesseract {self.version}"
 
     def read(self, picture: Picture, dpi: int, time_limit_s: float) -> list[PictureWord]:
-        """See Engine. Columns are told apart by tesseract's own page layout (psm 3)."""
-        return words_of(self._run(picture, dpi, time_limit_s, "--psm", "3", "-c", "tessedit_create_tsv=1"))
+        """See Engine. Columns are told apart by tesseract's own page layout (psm 3).
+
+        That layout takes a column of short numbers, such as the items of a parts list, for a line that runs
+        downward, and reads nonsense or nothing. So what is left without a likely word is read once more as
+        plain lines (psm 6).
+        """
+        until = time.monotonic() + time_limit_s
+        words = words_of(self._run(picture, dpi, time_limit_s, *_LAID_OUT, *_AS_TABLE))
+        left_over = without_words(picture, [word for word in words if word.confidence >= LIKELY])
+        if not shows_text(left_over, dpi):
+            return words
+        more = words_of(self._run(left_over, dpi, until - time.monotonic(), *_PLAIN_LINES, *_AS_TABLE))
+        return with_second_look(words, more)
 
     def turned(self, picture: Picture, dpi: int, time_limit_s: float) -> int | None:
         """See Engine. None as well without tesseract's data for it (osd), or with too little text."""

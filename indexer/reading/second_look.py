@@ -1,0 +1,74 @@
+"""What an engine left unread on a picture, and words of a second look joined to those of the first. Pure."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+from PIL import Image
+
+from indexer.reading.ocr_engine import Picture, PictureWord
+from indexer.reading.worn_pictures import best_threshold
+
+LIKELY = 0.6  # confidence of a word that most likely stands there
+_AROUND = 3  # pixels about a word's box that are still its ink
+_ALIKE = 2.0  # one word's height over the other's
+_WHITE = 255
+_CELLS_PER_INCH = 36
+_RULE_INCHES = 1.2  # dark without a break over more than this is a rule or a picture, not text
+_LEAST_CELLS = 40  # dark ones: about four digits
+
+
+def without_words(picture: Picture, words: Sequence[PictureWord]) -> Picture:
+    """The picture with white where these words stand."""
+    left_over = picture.copy()
+    for word in words:
+        top, left = max(int(word.top) - _AROUND, 0), max(int(word.x0) - _AROUND, 0)
+        left_over[top : int(word.bottom) + _AROUND, left : int(word.x1) + _AROUND] = _WHITE
+    return left_over
+
+
+def shows_text(picture: Picture, dpi: int) -> bool:
+    """Whether a picture shows more than specks, rules and large dark areas."""
+    by = max(1, round(dpi / _CELLS_PER_INCH))
+    dark = np.asarray(Image.fromarray(picture).reduce(by)) < (best_threshold(picture) + _WHITE) / 2
+    longest = max(2, round(_RULE_INCHES * _CELLS_PER_INCH))
+    rules = _long_runs(dark, longest) | _long_runs(dark.T, longest).T
+    return int((dark & ~rules).sum()) >= _LEAST_CELLS
+
+
+def with_second_look(words: Sequence[PictureWord], more: Sequence[PictureWord]) -> list[PictureWord]:
+    """All words, and likely ones of a second look in place of unlikely ones.
+
+    A word of the second look takes the place of one of its own size; lines that are new come last.
+    """
+    new = [word for word in more if word.confidence >= LIKELY]
+    joined: list[PictureWord] = []
+    for word in words:
+        over = [] if word.confidence >= LIKELY else [other for other in new if _overlap(word, other)]
+        here = [other for other in over if _alike_in_size(word, other)]
+        joined += [replace(other, line=word.line) for other in here] if over else [word]
+        new = [other for other in new if other not in here]
+    first = max((word.line for word in words), default=-1) + 1
+    return [*joined, *(replace(word, line=first + word.line) for word in new)]
+
+
+def _alike_in_size(one: PictureWord, other: PictureWord) -> bool:
+    heights = one.bottom - one.top, other.bottom - other.top
+    return max(heights) <= _ALIKE * min(heights)
+
+
+def _overlap(one: PictureWord, other: PictureWord) -> bool:
+    return one.x0 < other.x1 and other.x0 < one.x1 and one.top < other.bottom and other.top < one.bottom
+
+
+def _long_runs(dark: np.ndarray, longest: int) -> np.ndarray:
+    """Where a row is dark over at least `longest` cells on end."""
+    height, width = dark.shape
+    if width < longest:
+        return np.zeros_like(dark)
+    counts = np.cumsum(np.pad(dark, ((0, 0), (1, 0))).astype(np.int32), axis=1)
+    full = counts[:, longest:] - counts[:, :-longest] == longest  # a run begins here
+    spread = np.zeros((height, width + 1), dtype=np.int32)
+    spread[:, : full.shape[1]] += full
+    spread[:, longest : longest + full.shape[1]] -= full
+    return np.cumsum(spread, axis=1)[:, :width] > 0
