@@ -4,6 +4,7 @@ Page, JSON API and command share it. Nothing here says that a part may be instal
 """
 
 from collections.abc import Collection, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from indexer.errors import PublicationUnknown
@@ -11,14 +12,14 @@ from indexer.library import parts
 from indexer.library.catalogue import Catalogue
 from indexer.library.parts_records import IndexedRecord, PartRecord, RowKey
 from indexer.library.records import Status
-from indexer.trade.part_numbers import Match, loose_key, match_with
+from indexer.trade.part_numbers import loose_key
 from server.fleet import chosen, in_hand_fields
 from server.opened import OpenedLibrary
 from server.parts_applying import RowApplying
 from server.parts_asked import PartsAsked, PartsKind, parts_asked
-from server.parts_by_number import by_number
+from server.parts_by_number import add_counted, by_number
 from server.parts_by_place import by_place, every_figure, figures_meant
-from server.parts_by_words import by_words, everywhere
+from server.parts_by_words import by_words
 from server.parts_fleet import fleet_fields
 from server.parts_found import Found, Within
 from server.parts_named import bulletins_named, figures_named
@@ -61,7 +62,7 @@ def find_parts(
         row = chosen(library, aircraft)
         shaper = RowShaper(library, RowApplying(library, row) if row else None)
         publications = _publications(library, catalogue)
-        found = _found(library, asked, publications, shaper, bool(catalogue.strip()))
+        found = _found(library, asked, publications, shaper, limit)
         groups = _groups(found, shaper, limit)
         index = [_index_fields(each, match, shaper) for each, match in found.index[:limit]]
         return {
@@ -97,7 +98,7 @@ def part_row(library: OpenedLibrary, row_id: str, aircraft: str = "") -> dict[st
         shaper = RowShaper(library, RowApplying(library, hand) if hand else None)
         near = parts.rows_of_figure(catalogue, record.publication_id, record.row.figure)
         links = links_of(catalogue, record)
-        used, alike = _elsewhere(catalogue, record)
+        used, alike = _elsewhere(library, record, shaper)
         fleet = fleet_fields(library, record)
         fields, own = shaper.row(record), record.row.ordinal
         return {
@@ -108,12 +109,10 @@ def part_row(library: OpenedLibrary, row_id: str, aircraft: str = "") -> dict[st
             "below": shaper.rows([each for each in near if each.row.above == own and not each.row.attaching]),
             "attaching_parts": shaper.rows([each for each in near if each.row.attaches == own]),
             "attaches": _attached_to(catalogue, record, shaper),
-            "used_elsewhere": shaper.shown([(key, "") for key in sorted(used, key=shaper.order)[:LIMIT]]),
-            "used_elsewhere_count": len(used),
-            "may_be_used_elsewhere": shaper.shown(
-                [(key, _ALIKE) for key in sorted(alike, key=shaper.order)[:LIMIT]]
-            ),
-            "may_be_used_elsewhere_count": len(alike),
+            "used_elsewhere": shaper.shown([(key, "") for key in used.first]),
+            "used_elsewhere_count": used.count,
+            "may_be_used_elsewhere": shaper.shown([(key, _ALIKE) for key in alike.first]),
+            "may_be_used_elsewhere_count": alike.count,
             "supersession": links_fields(catalogue, links, shaper),
             "bulletins": bulletins_named(library, record.row),
             "figures": figures_named(library, record),
@@ -146,21 +145,36 @@ def _attached_to(catalogue: Catalogue, record: PartRecord, shaper: RowShaper) ->
     return shaper.row(found) if found else None
 
 
-def _elsewhere(catalogue: Catalogue, record: PartRecord) -> tuple[list[RowKey], list[RowKey]]:
+@dataclass(frozen=True, slots=True)
+class _Rows:
+    """The first of several rows, and how many there are."""
+
+    first: list[RowKey]
+    count: int
+
+
+def _elsewhere(library: OpenedLibrary, record: PartRecord, shaper: RowShaper) -> tuple[_Rows, _Rows]:
     """Other rows with the same number, and those that only look alike or were read by OCR."""
-    number, used, alike = record.row.part_number, [], []
+    number, found = record.row.part_number, Found()
     key = loose_key(number)
-    for each in parts.with_loose_key(catalogue, key) if key else ():
-        if each.key == record.key:
-            continue
-        match = match_with(
-            number, each.part_number, reads_by_ocr(record.row.origin) or each.origin != "digital"
-        )
-        if match in (Match.EXACT, Match.NORMALISED):
-            used.append(each.key)
-        elif match is Match.LOOSE:
-            alike.append(each.key)
-    return used, alike
+    if key:
+        shelf = {each.id for each in library.publications()}
+        add_counted(found, library.catalogue, number, key, shelf, shaper.order, LIMIT + 1)
+    itself = 0 if library.publication(record.publication_id).replaced or not key else 1
+    if reads_by_ocr(record.row.origin):
+        alike = ("exact", "normalised", "loose")
+        return _Rows([], 0), _other_rows(found, alike, record, itself, shaper)
+    same = _other_rows(found, ("exact", "normalised"), record, itself, shaper)
+    return same, _other_rows(found, ("loose",), record, 0, shaper)
+
+
+def _other_rows(
+    found: Found, matches: Sequence[str], record: PartRecord, itself: int, shaper: RowShaper
+) -> _Rows:
+    """`itself` = 1 where the row stands among those that were counted."""
+    rows = [key for match in matches for key, _ in found.groups.get(match, ()) if key != record.key]
+    first = sorted(rows, key=shaper.order)[:LIMIT]
+    return _Rows(first, sum(found.count(match) for match in matches) - itself)
 
 
 def _marks(library: OpenedLibrary, record: PartRecord) -> dict[str, Any]:
@@ -216,29 +230,24 @@ def _found(
     asked: PartsAsked,
     publications: frozenset[str],
     shaper: RowShaper,
-    chosen_catalogue: bool,
+    limit: int,
 ) -> Found:
     catalogue = library.catalogue
     if asked.kind is PartsKind.PLACE:
         found = by_place(catalogue, asked, publications, shaper.publication)
         if asked.number:
-            also = by_number(catalogue, asked.text, _within(library, asked, publications, place=False))
+            also = by_number(catalogue, asked.text, publications, shaper.order, limit)
             found.groups = also.groups | found.groups
-            found.index = also.index
+            found.counts, found.index = also.counts, also.index
         return found
-    within = _within(library, asked, publications)
+    within = _within(library, asked, publications) if asked.figure or asked.item else None
     if asked.kind is PartsKind.NUMBER:
-        return by_number(catalogue, asked.text, within)
-    narrow = chosen_catalogue or asked.figure or asked.item
-    return by_words(catalogue, asked.text, publications, within if narrow else everywhere)
+        return by_number(catalogue, asked.text, publications, shaper.order, limit, within)
+    return by_words(catalogue, asked.text, publications, within)
 
 
-def _within(
-    library: OpenedLibrary, asked: PartsAsked, publications: frozenset[str], place: bool = True
-) -> Within:
-    """Whether a row is asked about, by its publication, figure and item."""
-    if not place or not (asked.figure or asked.item):
-        return lambda publication_id, figure, item: publication_id in publications
+def _within(library: OpenedLibrary, asked: PartsAsked, publications: frozenset[str]) -> Within:
+    """Whether a row stands at the figure and item asked about."""
     held = [each for each in every_figure(library.catalogue) if each.publication_id in publications]
     figures = {(each.publication_id, each.figure.ordinal) for each in figures_meant(held, asked)}
     item_asked = folded_number(asked.item)
@@ -259,7 +268,7 @@ def _groups(found: Found, shaper: RowShaper, limit: int) -> list[dict[str, Any]]
             continue
         rows = sorted(rows, key=lambda each: shaper.order(each[0]))
         shown = shaper.shown(rows[:limit])
-        groups.append({"match": match, "label": label, "count": len(rows), "rows": shown})
+        groups.append({"match": match, "label": label, "count": found.count(match), "rows": shown})
     return groups
 
 

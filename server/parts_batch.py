@@ -99,7 +99,7 @@ class _Answering:
         return {**answer, "remarks": f"The same number as in line {first}. {answer['remarks']}".strip()}
 
     def _answer(self, asked: str) -> dict[str, Any]:
-        found = by_number(self._library.catalogue, asked, lambda publication, *_: publication in self._shelf)
+        found = by_number(self._library.catalogue, asked, self._shelf, self._shaper.order, 1)
         match = next((each for each in GROUPS if each in found.groups), "")
         if not match:
             return self._without_row(found)
@@ -110,7 +110,7 @@ class _Answering:
         remarks = [f"{GROUPS[match]}.", first["why"], *_counts(found, match), *found.said, *said]
         return {
             "match": match,
-            "rows": len(rows),
+            "rows": found.count(match),
             "listed_number": "" if match == "named" else first["part_number"],
             "figure": first["figure"]["figure"],
             "item": first["item"],
@@ -155,9 +155,9 @@ class _Answering:
 
 def _counts(found: Found, match: str) -> Iterator[str]:
     """How much of less sure groups there is."""
-    for other, rows in found.groups.items():
+    for other in found.groups:
         if other != match:
-            yield f"{len(rows)} more: {GROUPS[other][:1].lower()}{GROUPS[other][1:]}."
+            yield f"{found.count(other)} more: {GROUPS[other][:1].lower()}{GROUPS[other][1:]}."
 
 
 def _read(text: str) -> _List:
@@ -179,12 +179,12 @@ def _read(text: str) -> _List:
                 break
     except csv.Error as problem:
         broken = (begins, f"This line is not CSV ({problem}), so nothing after it was read.")
-    if not found:
+    names, at, rows = _headed(found) if found else ([], 0, [])
+    if not rows:
         raise PartListRefused(
-            broken[1] if broken else "The list is empty.",
+            broken[1] if broken else "The list holds no part number.",
             "Give one part number a line, in the first column or in a column named part_number.",
         )
-    names, at, rows = _headed(found)
     if len(rows) > MOST_LINES:
         raise PartListRefused(
             f"The list has more than {MOST_LINES:,} lines.", "Give it in parts: nothing was answered."

@@ -4,9 +4,11 @@ AN4-12A is not AN4-12: numbers that differ by a letter at the end are named besi
 """
 
 import re
+from collections.abc import Callable, Collection
 
 from indexer.library import parts
 from indexer.library.catalogue import Catalogue
+from indexer.library.parts_records import CountedNumber, RowKey
 from indexer.tagging.parts_rows import PartsRow
 from indexer.trade.dashes import plain_dashes
 from indexer.trade.evidence import Origin
@@ -20,38 +22,70 @@ _ROWS_NEAR = 2000  # rows that are looked at for them
 _SURE = (Match.EXACT.value, Match.NORMALISED.value)
 
 
-def by_number(catalogue: Catalogue, asked: str, within: Within) -> Found:
-    """Rows whose number agrees, rows that name it, and lines of number indexes."""
+def by_number(
+    catalogue: Catalogue,
+    asked: str,
+    publications: Collection[str],
+    order: Callable[[RowKey], tuple],
+    most: int,
+    within: Within | None = None,
+) -> Found:
+    """Rows whose number agrees, rows that name it, and lines of number indexes.
+
+    publications   ids to stay within
+    order          of rows; by it only the first rows of a group are given, with the count of all
+    most           rows of each group that are given
+    within         None = at any figure and item
+    """
     key, found = loose_key(asked), Found()
     if not key:
         return found
-    held = [
-        each
-        for each in parts.with_loose_key(catalogue, key)
-        if within(each.publication_id, each.figure, each.item)
-    ]
-    matches: dict[tuple[str, str], tuple[Match, str]] = {}  # few numbers have many rows
-    for each in held:
-        printed = each.part_number, each.origin
-        if printed not in matches:
-            matches[printed] = (match_with(asked, *_read(printed)), _why(asked, *printed))
-        match, why = matches[printed]
-        if match is not Match.DIFFERENT:
-            found.add(match.value, each.key, why)
-    listed = {each[0] for rows in found.groups.values() for each, _ in rows}
+    if within:
+        listed = _add_at_place(found, catalogue, asked, key, within)
+    else:
+        listed = add_counted(found, catalogue, asked, key, publications, order, most)
     if not any(match in found.groups for match in _SURE):
-        _add_named(found, catalogue, asked, key, within)
-    for line in parts.indexed(catalogue, key, listed):
+        _add_named(found, catalogue, asked, key, publications, within)
+    for line in parts.indexed(catalogue, key, listed) if within is None else ():
         match = match_with(asked, line.line.part_number, reads_by_ocr(line.line.origin))
-        if match is not Match.DIFFERENT and within(line.publication_id, -1, ""):
+        if match is not Match.DIFFERENT and line.publication_id in publications:
             found.index.append((line, match.value))
     found.said += _near(catalogue, asked)
     return found
 
 
-def _read(printed: tuple[str, str]) -> tuple[str, bool]:
-    number, origin = printed
-    return number, reads_by_ocr(Origin(origin))
+def add_counted(
+    found: Found,
+    catalogue: Catalogue,
+    asked: str,
+    key: str,
+    publications: Collection[str],
+    order: Callable[[RowKey], tuple],
+    most: int,
+) -> set[str]:
+    """A common bolt has thousands of rows: they are counted, and only those that are shown are fetched."""
+    groups: dict[str, list[CountedNumber]] = {}
+    for each in parts.numbers_counted(catalogue, key):
+        match = match_with(asked, each.part_number, reads_by_ocr(Origin(each.origin)))
+        if match is not Match.DIFFERENT and each.publication_id in publications:
+            groups.setdefault(match.value, []).append(each)
+    for match, counted in groups.items():
+        found.counts[match] = sum(each.rows for each in counted)
+        found.groups[match] = rows = []
+        for each in sorted(counted, key=lambda each: order((each.publication_id, 0))):
+            if len(rows) >= most:
+                break
+            why = _why(asked, each.part_number, each.origin)
+            rows += [(held, why) for held in parts.keys_of(catalogue, key, each, most - len(rows))]
+    return {each.publication_id for counted in groups.values() for each in counted}
+
+
+def _add_at_place(found: Found, catalogue: Catalogue, asked: str, key: str, within: Within) -> set[str]:
+    for each in parts.with_loose_key(catalogue, key):
+        match = match_with(asked, each.part_number, reads_by_ocr(Origin(each.origin)))
+        if match is not Match.DIFFERENT and within(each.publication_id, each.figure, each.item):
+            found.add(match.value, each.key, _why(asked, each.part_number, each.origin))
+    return {key[0] for rows in found.groups.values() for key, _ in rows}
 
 
 def _why(asked: str, printed: str, origin: str) -> str:
@@ -60,10 +94,19 @@ def _why(asked: str, printed: str, origin: str) -> str:
     return "" if compare(asked, printed) is Match.EXACT else f"The list prints {printed}."
 
 
-def _add_named(found: Found, catalogue: Catalogue, asked: str, key: str, within: Within) -> None:
+def _add_named(
+    found: Found,
+    catalogue: Catalogue,
+    asked: str,
+    key: str,
+    publications: Collection[str],
+    within: Within | None,
+) -> None:
     for record in parts.naming(catalogue, key):
         row = record.row
-        if not within(record.publication_id, row.figure, row.item):
+        if record.publication_id not in publications:
+            continue
+        if within and not within(record.publication_id, row.figure, row.item):
             continue
         for note in row.notes:
             match = compare(asked, note.number) if note.number else Match.DIFFERENT

@@ -1,12 +1,13 @@
 """Rows at a figure and item: of one catalogue, or of all that have it, for the reader to choose."""
 
+import re
 from collections.abc import Callable, Collection
 from typing import Any
 
 from indexer.errors import PublicationUnknown, QueryProblem
 from indexer.library import parts
 from indexer.library.catalogue import Catalogue
-from indexer.library.parts_records import FigureRecord, NumberedRow
+from indexer.library.parts_records import FigureRecord
 from indexer.library.records import PublicationRecord
 from server.kept import KeptByState
 from server.opened import OpenedLibrary
@@ -17,6 +18,7 @@ from server.shelf import named_all
 from server.words import count_of, publication_kind
 
 _figures = KeptByState(most=4)
+_LETTERS = re.compile("[A-Z]+$")
 
 
 def every_figure(catalogue: Catalogue) -> list[FigureRecord]:
@@ -49,13 +51,13 @@ def by_place(
     by_publication: dict[str, int] = {}
     others: dict[str, int] = {}
     for figure in figures:
-        for row in parts.rows_at(catalogue, figure.publication_id, figure.figure.ordinal):
-            if item and folded_number(row.item) != item:
-                if _is_variant(row, item):
-                    others[row.item] = others.get(row.item, 0) + 1
+        for key, held_item in parts.items_of(catalogue, figure.publication_id, figure.figure.ordinal):
+            if item and folded_number(held_item) != item:
+                if _is_variant(held_item, item):
+                    others[held_item] = others.get(held_item, 0) + 1
                 continue
-            found.add("figure and item", row.key)
-            by_publication[row.publication_id] = by_publication.get(row.publication_id, 0) + 1
+            found.add("figure and item", key)
+            by_publication[key[0]] = by_publication.get(key[0], 0) + 1
     if not by_publication:
         found.said.append(f"The figure is here, and no row of it is item {asked.item}.")
     found.said += [
@@ -126,8 +128,6 @@ def figure_named(library: OpenedLibrary, catalogue: str, given: str) -> str:
     return found[0].id
 
 
-def _is_variant(row: NumberedRow, item: str) -> bool:
+def _is_variant(held: str, asked: str) -> bool:
     """15A beside 15: an added or alternate part."""
-    return folded_number(row.item).rstrip("ABCDEFGHJKLMNPQRSTUVWXYZ") == item.rstrip(
-        "ABCDEFGHJKLMNPQRSTUVWXYZ"
-    )
+    return _LETTERS.sub("", folded_number(held)) == _LETTERS.sub("", asked)

@@ -23,7 +23,7 @@ from server.parts_words import joined
 from server.question import parse_question
 from server.wording import AlsoLooked, Source, wording_of
 
-_MOST_CONTEXT = 5_000  # rows whose assemblies are looked at for a word
+_MOST_CLIMBED = 3_000  # rows whose assemblies are looked at for a word
 _MOST_QUOTED = 3  # names as the manuals print them
 _MOST_ABOVE = 12
 _kept_titles = KeptByState(most=1)
@@ -44,10 +44,11 @@ class _Clause:
         return self.direct | self.other
 
 
-def by_words(catalogue: Catalogue, text: str, publications: Collection[str], within: Within) -> Found:
+def by_words(catalogue: Catalogue, text: str, publications: Collection[str], within: Within | None) -> Found:
     """Rows that have all the words.
 
     publications   ids to stay within
+    within         None = at any figure and item
     Raises UnclosedQuote.
     """
     question = without_frame(parse_question(text)).question
@@ -108,17 +109,12 @@ def _on(keys: Iterable[RowKey], publications: Collection[str]) -> set[RowKey]:
     return {key for key in keys if key[0] in publications}
 
 
-def _kept(catalogue: Catalogue, keys: set[RowKey], within: Within) -> set[RowKey]:
+def _kept(catalogue: Catalogue, keys: set[RowKey], within: Within | None) -> set[RowKey]:
     """Those at the figure and item that are asked about."""
-    if within is everywhere:
+    if within is None:
         return keys
     held = parts.placed(catalogue, keys)
     return {key for key, each in held.items() if within(key[0], each.figure, each.item)}
-
-
-def everywhere(publication_id: str, figure: int, item: str) -> bool:
-    """No figure, item or catalogue is asked for."""
-    return True
 
 
 def _add_by_assembly(
@@ -127,7 +123,7 @@ def _add_by_assembly(
     clauses: Sequence[_Clause],
     full: set[RowKey],
     inverted: bool,
-    within: Within,
+    within: Within | None,
 ) -> None:
     """Rows that lack words which their assemblies or their figure's title have.
 
@@ -142,21 +138,21 @@ def _add_by_assembly(
         clause.titles = {
             place for place, words in titles.items() if any(words.issuperset(way) for way in clause.ways)
         }
-    candidates = head.rows - full
-    if max(len(candidates), *(len(clause.rows) for clause in others)) > _MOST_CONTEXT:
-        found.said.append("Too many rows have these words to look at the assemblies above them: add a word.")
+    held = set.intersection(
+        *({key[0] for key in clause.rows} | {place[0] for place in clause.titles} for clause in others)
+    )
+    candidates = {key for key in head.rows - full if key[0] in held}
+    if len(candidates) > _MOST_CLIMBED:
+        found.said.append(
+            "Too many rows lack only one of the words: the assemblies above them were not looked at. Add a "
+            "word, or choose a parts list."
+        )
         return
     at = parts.placed(catalogue, candidates)
-    for clause in others:
-        places = {
-            (each.publication_id, each.figure) for each in parts.placed(catalogue, clause.rows).values()
-        }
-        places |= clause.titles
-        at = {key: each for key, each in at.items() if (key[0], each.figure) in places}
     known = dict(at)
     _read_above(catalogue, known)
     for key, row in at.items():
-        if not within(key[0], row.figure, row.item):
+        if within and not within(key[0], row.figure, row.item):
             continue
         above = _above(row, known)
         supplied = [_supplied(clause, row, above) for clause in others]

@@ -11,6 +11,7 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from indexer.library.catalogue import Catalogue
 from indexer.library.codec import from_json
 from indexer.library.parts_records import (
+    CountedNumber,
     FigureRecord,
     IndexedRecord,
     NumberedRow,
@@ -86,6 +87,29 @@ def with_loose_key(catalogue: Catalogue, key: str) -> list[NumberedRow]:
         return [NumberedRow(*each) for each in held if each["publication_id"] not in replaced]
 
 
+def numbers_counted(catalogue: Catalogue, key: str) -> list[CountedNumber]:
+    """How often each printed number with this loose key stands in each publication on the shelf."""
+    with catalogue.reading() as connection:
+        replaced = _replaced(connection)
+        held = connection.execute(
+            "SELECT publication_id, part_number, origin, COUNT(*) FROM part_row INDEXED BY part_row_number"
+            " WHERE loose_key = ? GROUP BY part_number, origin, publication_id ORDER BY 1, 2, 3",
+            (key,),
+        )
+        return [CountedNumber(*each) for each in held if each["publication_id"] not in replaced]
+
+
+def keys_of(catalogue: Catalogue, key: str, of: CountedNumber, most: int) -> list[RowKey]:
+    """The first rows that are counted in one of `numbers_counted`, in printed order."""
+    with catalogue.reading() as connection:
+        held = connection.execute(
+            "SELECT publication_id, ordinal FROM part_row INDEXED BY part_row_number WHERE loose_key = ?"
+            " AND part_number = ? AND origin = ? AND publication_id = ? ORDER BY ordinal LIMIT ?",
+            (key, of.part_number, of.origin, of.publication_id, most),
+        )
+        return list(map(_key, held))
+
+
 def with_notes(catalogue: Catalogue, key: str, most: int) -> list[PartRecord]:
     """At most so many rows on the shelf with a loose key that say something beside their part number."""
     with catalogue.reading() as connection:
@@ -138,10 +162,16 @@ def numbers_beginning(catalogue: Catalogue, key: str, longest: int, most: int) -
     with catalogue.reading() as connection:
         replaced = _replaced(connection)
         held = connection.execute(
-            f"{_NUMBERED} WHERE loose_key >= ? AND loose_key < ? AND LENGTH(loose_key) <= ? LIMIT ?",
+            "SELECT part_number, publication_id, COUNT(*) AS rows FROM ("
+            "SELECT part_number, publication_id FROM part_row INDEXED BY part_row_number"
+            " WHERE loose_key >= ? AND loose_key < ? AND LENGTH(loose_key) <= ? LIMIT ?"
+            ") GROUP BY 1, 2",
             (key, f"{key}\U0010ffff", len(key) + longest, most),
         )
-        counted = Counter(each["part_number"] for each in held if each["publication_id"] not in replaced)
+        counted: Counter[str] = Counter()
+        for each in held:
+            if each["publication_id"] not in replaced:
+                counted[each["part_number"]] += each["rows"]
     return sorted(counted.items())
 
 
@@ -193,14 +223,14 @@ def placed(catalogue: Catalogue, keys: Iterable[RowKey]) -> dict[RowKey, PlacedR
     return found
 
 
-def rows_at(catalogue: Catalogue, publication_id: str, figure: int) -> list[NumberedRow]:
-    """The rows of one figure (its ordinal), in short form, in printed order."""
+def items_of(catalogue: Catalogue, publication_id: str, figure: int) -> list[tuple[RowKey, str]]:
+    """The rows of one figure (its ordinal) with their items, in printed order."""
     with catalogue.reading() as connection:
         held = connection.execute(
-            f"{_NUMBERED} WHERE publication_id = ? AND figure = ? ORDER BY ordinal",
+            "SELECT ordinal, item FROM part_row WHERE publication_id = ? AND figure = ? ORDER BY ordinal",
             (publication_id, figure),
         )
-        return [NumberedRow(*each) for each in held]
+        return [((publication_id, each["ordinal"]), each["item"]) for each in held]
 
 
 def figures(catalogue: Catalogue) -> list[FigureRecord]:
@@ -217,12 +247,14 @@ def figures_with(catalogue: Catalogue, keys: Iterable[tuple[str, int]]) -> dict[
     """Figures by publication and ordinal, also of replaced copies."""
     found: dict[tuple[str, int], PartsFigure] = {}
     with catalogue.reading() as connection:
-        for key in dict.fromkeys(keys):
+        for publication_id, ordinals in _batches(dict.fromkeys(keys)):
             held = connection.execute(
-                "SELECT * FROM part_figure WHERE publication_id = ? AND ordinal = ?", key
-            ).fetchone()
-            if held is not None:
-                found[key] = _figure(held).figure
+                "SELECT publication_id, record_json FROM part_figure"
+                f" WHERE publication_id = ? AND ordinal IN ({_marks(ordinals)})",
+                [publication_id, *ordinals],
+            )
+            for each in map(_figure, held):
+                found[publication_id, each.figure.ordinal] = each.figure
     return found
 
 

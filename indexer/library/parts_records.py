@@ -41,6 +41,16 @@ class NumberedRow:
 
 
 @dataclass(frozen=True, slots=True)
+class CountedNumber:
+    """A part number as printed in one publication, and how many rows there have it."""
+
+    publication_id: str
+    part_number: str
+    origin: str
+    rows: int
+
+
+@dataclass(frozen=True, slots=True)
 class PlacedRow:
     """What of a row tells its place in the tree of its figure."""
 
