@@ -35,7 +35,11 @@ _OTHER_LISTS = re.compile(
 )
 _SAYS_PARTS_LIST = re.compile(r"\bPARTS\s+(?:LIST|CATALOG|BREAKDOWN)|\bIPL\b", re.IGNORECASE)
 _ROWS_ABOVE = 4  # a head may be named by its title in so many rows above it
-_TELLING = ("PART", "P/N", "PN", "FIG", "PLAT", "IPL")
+_FIGURE_WORDS = ("FIG", "PLAT", "IPL")
+_NUMBER_WORDS = frozenset(["PART", "P/N", "P/N.", "PN"])  # first four letters, as those that follow
+_NAME_WORDS = frozenset(
+    ["NOME", "DESC", "NAME", "TITL", "FIG", "FIG.", "FIGU", "FIG-", "FIG/", "ITEM", "PLAT"]
+)
 _CALLOUT = re.compile(r"[0-9]{1,3}[A-Z]?|REF")
 _FEWEST_CALLOUTS = 2
 
@@ -77,12 +81,14 @@ def read_parts_list(kind: Type | None, pages: Sequence[Page]) -> PartsList:
 
 
 def _may_matter(page: Page) -> bool:
-    """Quick look: whether the page has a word of a head or of a figure's name. OCR may have misread them."""
-    return page.origin is not Origin.DIGITAL or any(
-        word.text[:4].upper().startswith(_TELLING)
-        for line in (*page.head, *page.body, *page.foot)
-        for word in line.words
-    )
+    """Quick look: whether the page names a figure or has words of a head. OCR may have misread them."""
+    if page.origin is not Origin.DIGITAL:
+        return True
+    lines = (*page.head, *page.body, *page.foot)
+    if any(line.words[0].text[:4].upper().startswith(_FIGURE_WORDS) for line in lines if line.words):
+        return True
+    words = {word.text[:4].upper() for line in lines for word in line.words}
+    return not words.isdisjoint(_NUMBER_WORDS) and not words.isdisjoint(_NAME_WORDS)
 
 
 def _read_page(reading: _Reading, page: Page, kind: Type | None) -> None:
