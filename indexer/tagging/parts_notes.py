@@ -36,14 +36,14 @@ _DETAILS = r"(?:BKDN|BRKDN|BREAKDOWN|DETAILS?|DETS?|DETAIL\s+PARTS|FURTHER\s+BRE
 _SHEET = r"(?:[\s,]*(?:SHEET|SHT|SH)\.?\s*[0-9]+)?(?:[\s,]*ITEM\s*[0-9]+[A-Z]?)?"
 _SEE = r"(?:SEE|REFER\s+TO|REF(?=\s+FIG))"
 _PLACE = r"(?P<number>[0-9]{2}(?:-[0-9]{2}[A-Z]?){1,4})"
-_MORE = rf"(?P<more>(?:\s*(?:&|AND)\s*{_FIGURE}(?![A-Z0-9/.]))*)"
+_MORE = rf"(?P<more>(?:\s*(?:&|AND|TO|THRU)\s*{_FIGURE}(?![A-Z0-9/.]))*)"
 _FIGURE_NAMED = rf"(?:FIG(?:URE)?S?\b[\s.:]*(?P<figure>{_FIGURE}){_MORE}|{_PLACE})"
 _NHA = r"(?:NHA|N\.H\.A\.|NEXT\s+HIGHER\s+ASS(?:EMBL)?Y)"
-_BULLETIN = r"(?:[AM]?SBS?|SERVICE\s+BULLETINS?|MODS?|MODIFICATIONS?|SLS?|SERVICE\s+LETTERS?)(?![A-Z])"
+_BULLETIN = r"(?:[AM]?SBS?|SERVICE\s+BULLETINS?|MODS?|MODIFICATIONS?|SLS?|SERVICE\s+LETTERS?|REF\.?\s+CODES?)(?![A-Z])"
 
 # Kind, the words that lead to the number, what must follow them. Where two match, the one that begins first
 # and reaches further stands.
-_OPT, _ALT = r"(?:OPT|OPTL|OPTNL|OPTIONAL)", r"(?:ALTN?|ALTERNATE)"
+_OPT, _ALT = r"(?:OPT|OPTL|OPTNL|OPTIONAL)", r"(?:ALTN?|ALTERNATE|ALTERNATIVE)"
 _LEADS = [
     (kind, re.compile(rf"(?<![A-Z0-9/-])(?:{words})", re.IGNORECASE), needs)
     for kind, words, needs in [
@@ -117,7 +117,10 @@ _PART_NUMBER = re.compile(
     rf"[\s.:]*(?:{_PART}[\s.:#]*)?(?P<number>(?:(?:AND?|MS|NASM?|AS)\s(?=[0-9]))?{_NUMBER})(?![A-Z0-9])",
     re.IGNORECASE,
 )
-_ITEM = re.compile(r"[\s.:]*ITEMS?\s*(?P<item>[0-9]+[A-Z]?)(?![A-Z0-9])", re.IGNORECASE)
+_ITEM = re.compile(
+    r"[\s.:]*ITEMS?\s*[0-9]+[A-Z]?(?![A-Z0-9])(?:\s*(?:,|&|\bAND\b|\bOR\b)\s*[0-9]+[A-Z]?(?![A-Z0-9]))*",
+    re.IGNORECASE,
+)
 _BULLETIN_NEXT = re.compile(rf"\s*{_BULLETIN}|\s*SB[0-9]", re.IGNORECASE)
 _BULLETIN_NUMBER = re.compile(
     rf"[\s.:#]*(?:NO\.?\s*|NR\.?\s*)?(?P<number>{_NUMBER})(?![A-Z0-9])(?:[\s,]*REV(?:ISION)?\.?\s*[A-Z0-9]+)?",
