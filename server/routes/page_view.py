@@ -206,7 +206,10 @@ def page_view(
 def _figures(library: OpenedLibrary, owner: PublicationRecord, pdf_page: int) -> tuple[Chip, ...]:
     """The way to the rows of each figure of a parts list that stands on the page."""
     return tuple(
-        Chip(f"Parts of figure {each.figure.figure or each.figure.title}", figure_address(each.id))
+        Chip(
+            f"Parts of figure {', '.join(filter(None, (each.figure.figure, each.figure.number)))}",
+            figure_address(each.id),
+        )
         for each in figures_on(library.catalogue, owner.id, pdf_page)
     )
 

@@ -120,7 +120,7 @@ def _art_words(answer: Fields, art: list[pictures.MarkedPage]) -> str:
 
 
 def _above_words(answer: Fields) -> str:
-    if answer["above"]:
+    if answer["above"] or answer["attaches"]:
         return ""
     if answer["indenture"] == 0:
         return "It has no dots: it is an assembly of the figure."

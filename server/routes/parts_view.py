@@ -1,5 +1,6 @@
 """Rows of parts lists -> what the parts pages show of them: words and addresses. Pure."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -10,6 +11,7 @@ from server.applies_words import AppliesWords
 
 Fields = Mapping[str, Any]
 
+_SECTION_AND_FIGURE = re.compile(r"(?P<section>[0-9]{2}-[0-9]{2}-[0-9]{2})-(?P<figure>[0-9A-Z]+)")
 MOST_DOTS = 7  # an illustrated parts catalog prints no more (iSpec 2200: nomenclature 1234567)
 _NOT_READ = "not read"
 _EACH = "for one next higher assembly"
@@ -194,7 +196,7 @@ def note_view(number: str, note: Fields, publication_id: str = "") -> NoteView:
     named, printed = note["number"], note["words"]
     this = number or "This part"
     part = parts_address(named) if named else ""
-    figure = parts_address(catalogue=publication_id, figure=named) if named else ""
+    figure = _named_figure(named, publication_id)
     paper = f"/?{urlencode({'q': named})}" if named else ""
     other = named or "another part: read the page"
     ways: dict[str, tuple[str, str, bool]] = {  # words before, where the number leads, alarm
@@ -218,3 +220,12 @@ def note_view(number: str, note: Fields, publication_id: str = "") -> NoteView:
         PartNoteKind.NOT_PROCURABLE,
     )
     return NoteView(before, named or (other if needs else ""), address, printed, alarm)
+
+
+def _named_figure(named: str, publication_id: str) -> str:
+    """Where a figure of the same list is found: "2"; "32-41-00-01", which is figure 01 of 32-41-00."""
+    if not named:
+        return ""
+    if found := _SECTION_AND_FIGURE.fullmatch(named):
+        return parts_address(f"{found['section']} fig {found['figure']}", catalogue=publication_id)
+    return parts_address(catalogue=publication_id, figure=named)

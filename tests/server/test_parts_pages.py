@@ -14,6 +14,7 @@ from indexer.settings import Settings
 from server.app import create_app
 from server.opened import OpenedLibrary
 from server.render import PagePictures
+from server.routes.parts_view import note_view
 
 
 @pytest.fixture(scope="module")
@@ -232,6 +233,21 @@ def test_a_search_for_a_part_number_leads_to_the_parts_lists(web, asked, number,
         return
     assert f"{number} looks like a part number:" in words(page) and said in words(page)
     assert f'href="/parts?q={number}"' in page.text
+
+
+def test_where_a_row_sends_the_reader_to_is_a_link(web, drawn):
+    page = web.get(f"/parts/{drawn.part(5)}")
+    link = re.search(r'For its details see figure <a class="tap number" href="([^"]+)">2</a>', page.text)[1]
+    assert "Floor panels" in words(web.get(html.unescape(link)))
+    # iSpec 2200: chapter-section-subject and figure in one number
+    note = {"kind": "see figure", "words": "SEE 32-42-00-01", "number": "32-42-00-01"}
+    there = note_view("QZ1", note, drawn.catalogue).address
+    assert "QZ32-4421-5" in words(web.get(there))
+
+
+def test_an_attaching_part_is_not_called_an_assembly_for_want_of_dots(web, drawn):
+    assert "it is an assembly of the figure" in words(web.get(f"/parts/{drawn.part(0)}"))
+    assert "it is an assembly of the figure" not in words(web.get(f"/parts/{drawn.part(3)}"))
 
 
 def test_a_page_of_a_parts_list_leads_to_the_rows_of_its_figures(web, drawn):
