@@ -39,7 +39,10 @@ _PLACE = r"(?P<number>[0-9]{2}(?:-[0-9]{2}[A-Z]?){1,4})"
 _MORE = rf"(?P<more>(?:\s*(?:&|AND|TO|THRU)\s*{_FIGURE}(?![A-Z0-9/.]))*)"
 _FIGURE_NAMED = rf"(?:FIG(?:URE)?S?\b[\s.:]*(?P<figure>{_FIGURE}){_MORE}|{_PLACE})"
 _NHA = r"(?:NHA|N\.H\.A\.|NEXT\s+HIGHER\s+ASS(?:EMBL)?Y)"
-_BULLETIN = r"(?:[AM]?SBS?|SERVICE\s+BULLETINS?|MODS?|MODIFICATIONS?|SLS?|SERVICE\s+LETTERS?|REF\.?\s+CODES?)(?![A-Z])"
+_BULLETIN = (
+    r"(?:[AM]?SBS?|SERVICE\s+BULLETINS?|MODS?|MODIFICATIONS?|SLS?|SERVICE\s+LETTERS?"
+    r"|REF\.?\s+CODES?)(?![A-Z])"
+)
 
 # Kind, the words that lead to the number, what must follow them. Where two match, the one that begins first
 # and reaches further stands.

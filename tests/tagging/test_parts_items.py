@@ -1,4 +1,4 @@
-"""Notes that name an item: "SUPSD BY ITEM 50C", "SUPSDS ITEM 50A" are printed so in component manuals (read)."""
+"""Notes that name an item: "SUPSD BY ITEM 50C", "SUPSDS ITEM 50A" are printed so in component manuals."""
 
 from indexer.tagging.parts_items import with_named_items
 from indexer.tagging.parts_notes import find_notes
