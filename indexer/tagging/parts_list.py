@@ -18,6 +18,7 @@ from indexer.tagging.parts_head_words import Column
 from indexer.tagging.parts_heads import find_heads
 from indexer.tagging.parts_indenture import indentures
 from indexer.tagging.parts_index import read_index_line
+from indexer.tagging.parts_items import with_named_items
 from indexer.tagging.parts_lines import PrintedRow, printed_rows
 from indexer.tagging.parts_row_cells import parts_row
 from indexer.tagging.parts_rows import IndexedNumber, PartsFigure, PartsList, PartsRow, RowFlag
@@ -281,6 +282,7 @@ def _assembled(reading: _Reading, pages: Sequence[Page]) -> PartsList:
     )
     marks = [TreeMark(row.mark, before) for row, before in reading.marks if row.mark is not None]
     rows = with_tree(rows, marks)
+    rows = with_named_items(rows)
     rows = with_usage(rows, figures, pages)
     rows = with_callouts(figures, rows, pages)
     return PartsList(figures, with_index_doubts(rows, reading.index), tuple(reading.index))
