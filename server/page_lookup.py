@@ -54,6 +54,17 @@ def holds_ocr(catalogue: Catalogue) -> bool:
         )
 
 
+def origins_of(catalogue: Catalogue, publication_id: str) -> tuple[Origin, ...]:
+    """In what ways the passages of a publication were read."""
+    if not holds_ocr(catalogue):
+        return (Origin.DIGITAL,)
+    with catalogue.reading() as connection:
+        found = connection.execute(
+            "SELECT DISTINCT origin FROM passage WHERE publication_id = ? ORDER BY 1", (publication_id,)
+        )
+        return tuple(Origin(row["origin"]) for row in found)
+
+
 def read_by_ocr(catalogue: Catalogue, passage_ids: Iterable[str]) -> dict[str, HowRead]:
     """Those of the passages that OCR read, by id."""
     ids = list(dict.fromkeys(passage_ids))

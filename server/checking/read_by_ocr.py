@@ -15,7 +15,7 @@ from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Origin
 from server.checking.places import MOST_PAGES, Place
 from server.ocr_words import READ_THE_PAGE, doubt_words, doubts_of, not_read, ocr_label
-from server.page_lookup import passages_on
+from server.page_lookup import origins_of, passages_on
 
 _MOST_NAMED = 12  # pages
 
@@ -42,7 +42,10 @@ def ocr_found(catalogue: Catalogue, publication: PublicationRecord | None, place
     label = ocr_label(each.origin for each in passages)
     doubts = doubts_of(passages)
     notes = []
-    if label:
+    if not (place.passages or place.pdf_pages):
+        label = ocr_label(origins_of(catalogue, publication.id))
+        notes += [f"{label}: this publication, or a part of it. {READ_THE_PAGE}"] if label else []
+    elif label:
         pages = _pages(each.pdf_page for each in passages if each.origin is not Origin.DIGITAL)
         notes.append(f"{label}: {pages}. {doubt_words(doubts) or READ_THE_PAGE}")
     return OcrFound(label, doubts, (*notes, *_not_read(catalogue, publication, place)))
