@@ -13,6 +13,7 @@ _LINE = re.compile(
     rf"(?:IPL\s+)?(?:FIGURE|FIG\.?|PLATE)\s*(?:NO\.?\s*)?(?P<number>{_NUMBER})(?![0-9A-Z])[.:,]?\s*[-–—]?\s*(?P<title>.*)",
     re.IGNORECASE,
 )
+_NAMED = re.compile(r"\b(?:IPL\s+)?(?:FIGURE|FIG|PLATE)\b.*", re.IGNORECASE)
 _AFTER_TITLE = re.compile(
     r"[\s,.(-]*(?:\(?\s*\b(?:SHEET|SHT)\.?\s*[0-9]+(?:\s*OF\s*[0-9]+)?\s*\)?|\(?\s*\bCONT(?:INUED|'?D|\.)?(?!\w)\s*\)?|\bPAGE\s*[0-9]+[A-Z]?)\s*",
     re.IGNORECASE,
@@ -53,7 +54,8 @@ def figure_lines(rows: Sequence[PrintedRow]) -> list[FigureLine]:
     found: list[FigureLine] = []
     for place, row in enumerate(rows):
         for piece in row.pieces if row.margin else ():
-            line = read_figure_line(piece.text)
+            named = _NAMED.search(piece.text)
+            line = read_figure_line(named.group()) if named else None
             if line:
                 found.append(FigureLine(line.figure, line.title, row.top, True))
         if row.margin or len(row.pieces) > 2:

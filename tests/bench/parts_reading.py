@@ -5,8 +5,8 @@
 Rows are those of the layouts drawn in tests/parts, with their truth; the same scorer counts for all. Times
 are of the processor, for the machine is shared. Ours is timed over pages that are laid out already (what
 reading costs is in bench/reading.py); pdfplumber over whole pages, for it lays them out itself: the two are
-not alike, and the table says so. What a page costs that is no parts page is measured on the sample maintenance
-manual, taken for a component manual.
+not alike, and the table says so. What a page costs that is no parts page is measured on the sample
+maintenance manual, taken for a component manual.
 """
 
 import argparse

@@ -313,7 +313,7 @@ def _row(
         "usage": ",".join(row.usage),
         "effect": row.effectivity,
         "units": row.units,
-        "figure": "",
+        "figure": row.figure,
         "supplier": row.supplier,
     }
     name_y = y + look.leading if look.number_first else y

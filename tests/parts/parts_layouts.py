@@ -35,6 +35,7 @@ from parts_fiction import (
     USAGE_NOTES,
     FigureText,
 )
+from parts_odd_layouts import ODD_LAYOUTS
 
 LEVELS = "1 2 3 4 5 6 7"
 CATALOG = "KT-8 ILLUSTRATED PARTS CATALOG"
@@ -573,7 +574,7 @@ LAYOUTS: tuple[Callable[[Book], None], ...] = (
 def books() -> list[Book]:
     """Every layout as a catalog, with a title page that says what it is."""
     made = []
-    for layout in LAYOUTS:
+    for layout in (*LAYOUTS, *ODD_LAYOUTS):
         book = Book(layout.__name__.replace("_", "-"))
         sheet = book.sheet()
         layout(book)
