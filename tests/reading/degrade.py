@@ -128,3 +128,16 @@ def worn_pdf(source: Path, target: Path, wear: Wear) -> Path:
     document.close()
     pictures = [worn(drawn(source, number), wear) for number in range(1, count + 1)]
     return scanned_pdf(target, pictures, wear.dpi)
+
+
+def worn_point(x: float, y: float, width: float, height: float, wear: Wear) -> tuple[float, float]:
+    """Where a point of the upright page (points, from its top left) lies on the worn page as displayed."""
+    middle = complex(width / 2, height / 2)
+    moved = (complex(x, y) - middle) * np.exp(
+        1j * np.radians(wear.skew)
+    )  # y runs downward: this is clockwise
+    moved *= 1j ** (wear.turned // 90)
+    if wear.turned in (90, 270):
+        middle = complex(height / 2, width / 2)
+    at = moved + middle
+    return float(at.real), float(at.imag)
