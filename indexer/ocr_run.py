@@ -9,8 +9,9 @@ import threading
 import time
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
+from textwrap import shorten
 from typing import Any
 
 from indexer.errors import HangarleafError, PublicationUnknown
@@ -28,6 +29,10 @@ from indexer.settings import Settings
 from indexer.workers import Done, Workers
 
 GIVES_WAY = 10  # niceness of workers in the background of a service
+LEAST_MEMORY_MB = (
+    3000  # address space of a worker; rapidocr 1.4 fails within 1,500 on a letter page at 300 dpi
+)
+_LONGEST_PROBLEM = 300  # characters
 _GRACE_S = 30.0  # over the engine's own time limit, so that its own words come first
 _AGAIN_S = 1.0  # until a busy library is asked for again
 
@@ -194,7 +199,7 @@ class _Run:
         self._telling.change(left=self._pages.left)
         limit_s = self._settings.ocr_page_time_limit_s + _GRACE_S
         with Workers(
-            self._settings,
+            _with_room(self._settings),
             self._catalogue.folder,
             (*IN_WORKERS, "indexer.reading.ocr"),
             workers,
@@ -349,11 +354,18 @@ def _workers(settings: Settings, background: bool) -> int:
     return max(1, (os.cpu_count() or 1) - 1)
 
 
+def _with_room(settings: Settings) -> Settings:
+    """An engine that loads models and large pictures needs more address space than reading a PDF does."""
+    if not settings.worker_memory_mb:
+        return settings
+    return replace(settings, worker_memory_mb=max(settings.worker_memory_mb, LEAST_MEMORY_MB))
+
+
 def _in_words(problem: HangarleafError, task: _Task) -> str:
     """What happened, with the file called as people know it and not as the library keeps it."""
     file, place = task.page.file, f"{task.page.file}, PDF page {task.page.pdf_page}:"
     said = problem.what.replace(str(task.path), file).replace(task.path.name, file)
-    said = said.replace("; the file is set aside", "")
+    said = shorten(said.replace("; the file is set aside", ""), _LONGEST_PROBLEM)
     return said if said.startswith(place) else said.replace(f"{file}:", place, 1)
 
 
