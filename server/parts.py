@@ -158,8 +158,7 @@ def _elsewhere(library: OpenedLibrary, record: PartRecord, shaper: RowShaper) ->
     number, found = record.row.part_number, Found()
     key = loose_key(number)
     if key:
-        shelf = {each.id for each in library.publications()}
-        add_counted(found, library.catalogue, number, key, shelf, shaper.order, LIMIT + 1)
+        add_counted(found, library.catalogue, number, key, shaper.shelf, shaper.order, LIMIT + 1)
     itself = 0 if library.publication(record.publication_id).replaced or not key else 1
     if reads_by_ocr(record.row.origin):
         alike = ("exact", "normalised", "loose")

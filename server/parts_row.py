@@ -12,12 +12,14 @@ from indexer.tagging.parts_rows import PartsFigure
 from indexer.trade.applies import ApplicabilityAnswer
 from server.applies_words import applies_words
 from server.currency import Currency
+from server.kept import KeptByState
 from server.opened import OpenedLibrary
 from server.parts_applying import RowApplying
 from server.parts_words import ocr_words, reads_by_ocr
 from server.words import publication_kind, publication_name
 
 _LAST = datetime.date.max
+_publications = KeptByState(most=20_000)
 
 
 class RowShaper:
@@ -31,8 +33,16 @@ class RowShaper:
         self._currency = Currency(library.catalogue)
         self.applying = applying
         self._figures: dict[tuple[str, int], PartsFigure] = {}
-        self._publications: dict[str, dict[str, Any]] = {}
+        self._kept = _publications.of(library.catalogue, library.catalogue.generation)
+        self._shelf: frozenset[str] | None = None
         self._orders: dict[str, tuple[bool, int]] = {}
+
+    @property
+    def shelf(self) -> frozenset[str]:
+        """Ids of the publications on the shelf."""
+        if self._shelf is None:
+            self._shelf = frozenset(each.id for each in self._library.publications())
+        return self._shelf
 
     def rows(self, records: Sequence[PartRecord], why: str = "") -> list[dict[str, Any]]:
         """Several rows; what they share is read in one go."""
@@ -47,21 +57,22 @@ class RowShaper:
 
     def publication(self, publication_id: str) -> dict[str, Any]:
         """The publication of a row, and what speaks against its being current."""
-        if publication_id not in self._publications:
-            record = self._library.publication(publication_id)
-            self._publications[publication_id] = {
-                "id": record.id,
-                "name": publication_name(record),
-                "number": record.number,
-                "revision": record.revision,
-                "date": record.date.isoformat() if record.date else None,
-                "type": record.type.value if record.type else None,
-                "kind": publication_kind(record.type, record.revision, record.date, record.entered),
-                "superseded": self.is_superseded(record),
-                "currency": list(self._currency.of_publication(record)),
-                "address": publication_address(record.id),
-            }
-        return self._publications[publication_id]
+        return self._kept.once(publication_id, lambda: self._publication(publication_id))
+
+    def _publication(self, publication_id: str) -> dict[str, Any]:
+        record = self._library.publication(publication_id)
+        return {
+            "id": record.id,
+            "name": publication_name(record),
+            "number": record.number,
+            "revision": record.revision,
+            "date": record.date.isoformat() if record.date else None,
+            "type": record.type.value if record.type else None,
+            "kind": publication_kind(record.type, record.revision, record.date, record.entered),
+            "superseded": self.is_superseded(record),
+            "currency": list(self._currency.of_publication(record)),
+            "address": publication_address(record.id),
+        }
 
     def is_superseded(self, record: PublicationRecord) -> bool:
         """Whether something held here takes its place."""

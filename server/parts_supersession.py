@@ -13,12 +13,15 @@ from indexer.library.catalogue import Catalogue
 from indexer.library.parts_records import PartRecord
 from indexer.tagging.parts_rows import PartNote, PartNoteKind
 from indexer.trade.part_numbers import Match, compare, loose_key, normalised
+from server.parts_by_number import add_counted
+from server.parts_found import Found
 from server.parts_row import RowShaper
 from server.parts_words import BACKWARD, DIRECTIONS, is_same, joined, place_words, reads_by_ocr
 
 _MOST_LINKS = 60  # of each direction
 _MOST_ROWS = 5  # rows of each other number that are shown
 _ROWS_READ = 200  # rows of one number whose notes are read
+_SAME = (Match.EXACT.value, Match.NORMALISED.value)
 _VERBS = {
     PartNoteKind.SUPERSEDED_BY: "is superseded by",
     PartNoteKind.REPLACED_BY: "is replaced by",
@@ -147,22 +150,28 @@ def _say_disagreements(found: Links, number: str) -> None:
 
 def links_fields(catalogue: Catalogue, found: Links, shaper: RowShaper) -> dict[str, list[dict[str, Any]]]:
     """The statements as plain data, by direction; inside `reading`."""
+    numbers = {link.number for links in found.held.values() for link in links[:_MOST_LINKS]}
+    rows = {number: _rows_with(catalogue, number, shaper) for number in numbers}
     return {
-        direction: [_link_fields(catalogue, link, shaper) for link in links]
+        direction: [_link_fields(link, rows[link.number], shaper) for link in links[:_MOST_LINKS]]
         for direction, links in found.held.items()
     }
 
 
-def _link_fields(catalogue: Catalogue, link: Link, shaper: RowShaper) -> dict[str, Any]:
-    key = loose_key(link.number)
-    same = sorted(
-        (
-            each.key
-            for each in (parts.with_loose_key(catalogue, key) if key else ())
-            if is_same(link.number, each.part_number) and each.origin == "digital"
-        ),
-        key=shaper.order,
-    )
+def _rows_with(catalogue: Catalogue, number: str, shaper: RowShaper) -> dict[str, Any]:
+    """The first rows here with a number, and the count of all; what OCR read is not among them."""
+    found = Found()
+    if key := loose_key(number):
+        add_counted(found, catalogue, number, key, shaper.shelf, shaper.order, _MOST_ROWS)
+    keys = [key for match in _SAME for key, _ in found.groups.get(match, ())]
+    first = sorted(keys, key=shaper.order)[:_MOST_ROWS]
+    return {
+        "count": sum(found.count(match) for match in _SAME),
+        "rows": shaper.rows(list(parts.rows(catalogue, first).values())),
+    }
+
+
+def _link_fields(link: Link, rows: dict[str, Any], shaper: RowShaper) -> dict[str, Any]:
     return {
         "number": link.number,
         "words": link.note.words,
@@ -170,8 +179,7 @@ def _link_fields(catalogue: Catalogue, link: Link, shaper: RowShaper) -> dict[st
         "after": link.after,
         "step": link.step,
         "read_by_ocr": not link.sure,
-        "count": len(same),
-        "rows": shaper.rows(list(parts.rows(catalogue, same[:_MOST_ROWS]).values())),
+        **rows,
         "from": shaper.row(link.record),
     }
 

@@ -35,6 +35,7 @@ def reads_by_ocr(origin: Origin) -> bool:
     return origin is not Origin.DIGITAL
 
 
+@lru_cache(16_384)
 def is_same(a: str, b: str) -> bool:
     """Whether two part numbers are the same number, written one way or another."""
     return compare(a, b) in (Match.EXACT, Match.NORMALISED)

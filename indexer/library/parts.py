@@ -71,9 +71,10 @@ def rows(catalogue: Catalogue, keys: Iterable[RowKey]) -> dict[RowKey, PartRecor
 
 def rows_of_figure(catalogue: Catalogue, publication_id: str, figure: int) -> list[PartRecord]:
     """The rows of one figure (its ordinal) in printed order."""
+    # "+" keeps SQLite from walking through the whole publication in order to save itself the sorting.
     with catalogue.reading() as connection:
         held = connection.execute(
-            f"{_ROWS} WHERE part_row.publication_id = ? AND part_row.figure = ? ORDER BY part_row.ordinal",
+            f"{_ROWS} WHERE part_row.publication_id = ? AND part_row.figure = ? ORDER BY +part_row.ordinal",
             (publication_id, figure),
         )
         return list(map(_record, held))
@@ -227,7 +228,7 @@ def items_of(catalogue: Catalogue, publication_id: str, figure: int) -> list[tup
     """The rows of one figure (its ordinal) with their items, in printed order."""
     with catalogue.reading() as connection:
         held = connection.execute(
-            "SELECT ordinal, item FROM part_row WHERE publication_id = ? AND figure = ? ORDER BY ordinal",
+            "SELECT ordinal, item FROM part_row WHERE publication_id = ? AND figure = ? ORDER BY +ordinal",
             (publication_id, figure),
         )
         return [((publication_id, each["ordinal"]), each["item"]) for each in held]
