@@ -7,8 +7,7 @@ pages that were being read are read anew. A page that cannot be read holds up no
 import os
 import threading
 import time
-from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from textwrap import shorten
@@ -20,8 +19,8 @@ from indexer.library.catalogue import Catalogue
 from indexer.library.fulltext import FullText
 from indexer.library.lock import only_one_ocr
 from indexer.library.ocr_pages import keep_failure, keep_page, waiting_copies
-from indexer.library.ocr_queue import queue, queue_state
 from indexer.library.ocr_records import PageToRead, RunState
+from indexer.ocr_next import Pages
 from indexer.ocr_placing import NotPutInPlace, Placing, PutInPlace
 from indexer.ocr_telling import Telling, seconds_left
 from indexer.reading.recognized import RecognizedPage
@@ -184,7 +183,7 @@ class _Run:
         self._limits = limits
         self._placing = placing
         self._telling = telling
-        self._pages = _Pages(catalogue, only, limits.skip)
+        self._pages = Pages(catalogue, only, limits.skip)
         self._given = 0
         self._began = time.monotonic()
         self.report = OcrReport()
@@ -286,66 +285,6 @@ class _Run:
         )
         if kept:
             self._tell(PageRead(page, words, problem, state))
-
-
-class _Pages:
-    """The pages of a run, the most wanted first, each given out once."""
-
-    def __init__(
-        self, catalogue: Catalogue, only: Sequence[PageToRead] | None, skip: Iterable[tuple[str, int]]
-    ):
-        self._catalogue = catalogue
-        self._only = only
-        self._given: set[tuple[str, int]] = set(skip)
-        self._finished: set[tuple[str, int]] = set(skip)
-        self._state: tuple[int, int] | None = None
-        self._waiting: list[PageToRead] = []  # the most wanted last
-        self._left: Counter[str] = Counter()  # not finished, by copy
-
-    @property
-    def left(self) -> int:
-        return self._left.total()
-
-    def left_of(self, copy_id: str) -> int:
-        return self._left[copy_id]
-
-    def next(self) -> PageToRead | None:
-        self.look()
-        while self._waiting:
-            page = self._waiting.pop()
-            if _key(page) not in self._given:
-                self._given.add(_key(page))
-                return page
-        return None
-
-    def finished(self, page: PageToRead) -> None:
-        if _key(page) not in self._finished:
-            self._finished.add(_key(page))
-            self._left[page.copy_id] -= 1
-
-    def tells_its_publication(self, page: PageToRead) -> bool:
-        """Whether a page may tell which publication it is of: the first one of a publication not known."""
-        return any(
-            page.pdf_page == each.first_page and not (each.type or each.number or each.title)
-            for each in self._catalogue.publications_in(page.copy_id)
-        )
-
-    def look(self) -> int:
-        """Put the pages in order anew where anything that it follows from has changed; how many are left."""
-        state = queue_state(self._catalogue) if self._only is None else (0, 0)
-        if state != self._state:
-            self._hold(queue(self._catalogue) if self._only is None else self._only)
-            self._state = state
-        return self.left
-
-    def _hold(self, pages: Sequence[PageToRead]) -> None:
-        waiting = [page for page in pages if _key(page) not in self._finished]
-        self._waiting = waiting[::-1]
-        self._left = Counter(page.copy_id for page in waiting)
-
-
-def _key(page: PageToRead) -> tuple[str, int]:
-    return page.copy_id, page.pdf_page
 
 
 def _workers(settings: Settings, background: bool) -> int:
