@@ -61,6 +61,8 @@ _LEADERS = re.compile(r"(?:\s*[.\u2026]){3,}\s*$|(?:\s+\.){2,}\s*$|\u2026\s*$")
 # countries have a letter first or last (DoD 4100.39-M volume 7). So at least one figure: VALVES is no code.
 _CAGE = r"(?=[A-Z0-9]{0,4}[0-9])[A-HJ-NP-Z0-9]{5}"
 _SUPPLIER = re.compile(rf"(?<![A-Z0-9/.-])V({_CAGE})(?![A-Z0-9/.-])")
+# A code that itself begins with V, printed without another V before it; "V101A" is a designator.
+_SUPPLIER_V = re.compile(r"(?<![A-Z0-9/.-])(V(?=[0-9]*[A-HJ-NP-Z])[A-HJ-NP-Z0-9]{3}[0-9])(?![A-Z0-9/.-])")
 _LABELLED = re.compile(rf"(?:CAGE|FSCM|MFR)(?:\s+CODE)?[\s:]*V?({_CAGE})(?![A-Z0-9/-])")  # from memory
 _COLUMN = re.compile(rf"V?({_CAGE})")
 
@@ -145,7 +147,8 @@ def read_units(text: str) -> str | None:
 
 def read_supplier(text: str) -> str:
     """The CAGE code of a supplier column ("V0Q7X4", "0Q7X4", "(V0Q7X4)"), without the V; "" = none."""
-    match = _COLUMN.fullmatch(text.strip().strip("()").strip())
+    cell = text.strip().strip("()").strip()
+    match = _COLUMN.fullmatch(cell) or _SUPPLIER_V.fullmatch(cell)
     return match[1] if match else ""
 
 
@@ -171,7 +174,8 @@ def _dots(line: str, read_by_ocr: bool = False) -> tuple[int | None, str]:
 
 def _supplier(text: str) -> tuple[str, str]:
     """The text without its supplier code, and the code; of several the last, behind the words."""
-    matches = [*_LABELLED.finditer(text)] or [*_SUPPLIER.finditer(text)]
+    forms = (_LABELLED, _SUPPLIER, _SUPPLIER_V)
+    matches = next((found for form in forms if (found := [*form.finditer(text)])), [])
     if not matches:
         return text, ""
     return _without(text, [matches[-1].span()]), matches[-1][1]

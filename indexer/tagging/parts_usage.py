@@ -37,7 +37,10 @@ _APPLIES = re.compile(_BEGINS)
 _SIZE = re.compile(
     r"[0-9]?\.[0-9]|[0-9]\s*(?:IN|INCH(?:ES)?|MM|CM|FT|LBS?|PSI|DEG|HZ)\b", re.IGNORECASE
 )  # A = 1.25 IN.
-_NUMBERS = re.compile(r"(?:(?:[A-Z]+-?)*[0-9][A-Z0-9/-]*|AND|ON|THRU|TO|EXCEPT|UP|SUBS?|&|,|\s)+")
+_NUMBERS = re.compile(  # models, serials and what joins them, and nothing else
+    r"(?=.*[0-9])(?:(?:[A-Z]+-?)*[0-9][A-Z0-9/-]*|MODELS?|S/N'?S?|SN|SERIALS?|NOS?\.?|AIRCRAFT|AIRPLANES?|A/C|ACFT"
+    r"|USED|USABLE|EFF|ONLY|P/N|PRE|POST|SB|AND|ON|THRU|THROUGH|TO|EXCEPT|UP|SUBS?|SUBSEQUENT|&|,|:|\s)+"
+)
 _HEADING = re.compile(
     r"(?:USAGE|USABLE\s+ON|EFFECTIVITY|EFF)\s*CODES?(?:\s+(?:LIST|INDEX|TABLE))?\s*:?"
     r"|CODES?\s+(?:MODELS?|EFFECTIVITY|USED\s+ON|USABLE\s+ON|MEANING|S/N|SERIALS?)(?:\s.*)?",
@@ -176,7 +179,7 @@ def _explained(lines: Iterable[tuple[int, str]], strict: bool) -> list[UsageCode
             for mark, end in zip(marks, ends, strict=True):
                 code = mark["labelled"] or mark["code"] or mark["bare"]
                 words = text[mark.end() : end].strip(" ,;")
-                if mark["labelled"] or listing or _may_explain(words, strict):
+                if mark["labelled"] or listing or _may_explain(words, strict, bare=mark["bare"] is not None):
                     found.append(UsageCode(code, words, pdf_page))
                     open_ended = True
         elif listing and (match := _LISTED.fullmatch(text)):
@@ -189,7 +192,15 @@ def _explained(lines: Iterable[tuple[int, str]], strict: bool) -> list[UsageCode
     return [code for code in found if code.words and code.code not in _ABBREVIATIONS]
 
 
-def _may_explain(words: str, strict: bool) -> bool:
+def _may_explain(words: str, strict: bool, bare: bool) -> bool:
+    """Whether the words may explain a code; bare: nothing but a blank stands between the two.
+
+    "A part number does not show ..." and "A model 62 airplane" are sentences that begin with the article.
+    """
+    if bare:
+        return _NUMBERS.fullmatch(words.upper()) is not None or bool(
+            not strict and words == words.upper() and re.search("[0-9]", words)
+        )
     if _APPLIES.match(words):
         return True
     return not _SIZE.search(words) and (not strict or _NUMBERS.fullmatch(words) is not None)

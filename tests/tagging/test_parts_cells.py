@@ -103,7 +103,11 @@ def test_a_list_with_columns_1_to_7_in_place_of_dots():
         ("PIN, TAPER", "", "PIN, TAPER"),
         ("VALVES", "", "VALVES"),  # a word
         ("PUMP, VACUUM", "", "PUMP, VACUUM"),
-        ("PIN V0Q7X", "", "PIN V0Q7X"),  # four characters
+        ("PIN V0QX7", "V0QX7", "PIN"),  # five characters of which V is the first
+        ("PIN (V0QX7)", "V0QX7", "PIN"),
+        ("TUBE V101A", "", "TUBE V101A"),  # a designator
+        ("TUBE V1012", "", "TUBE V1012"),
+        ("PIN V0Q7", "", "PIN V0Q7"),  # four
         ("PIN V0Q7X45", "", "PIN V0Q7X45"),  # six
         ("PIN V0QOX4", "", "PIN V0QOX4"),  # O is no character of a code
         ("PIN VIQ7X4", "", "PIN VIQ7X4"),  # nor is I
@@ -118,7 +122,15 @@ def test_supplier(text, supplier, words):
 
 @pytest.mark.parametrize(
     ("cell", "code"),
-    [("V0Q7X4", "0Q7X4"), ("0Q7X4", "0Q7X4"), ("(V0Q7X4)", "0Q7X4"), ("", ""), ("VALVE", ""), ("0QOX4", "")],
+    [
+        ("V0Q7X4", "0Q7X4"),
+        ("0Q7X4", "0Q7X4"),
+        ("(V0Q7X4)", "0Q7X4"),
+        ("", ""),
+        ("VALVE", ""),
+        ("0QOX4", ""),
+        ("V0QX7", "V0QX7"),
+    ],
 )
 def test_supplier_in_a_column_of_its_own(cell, code):
     assert read_supplier(cell) == code

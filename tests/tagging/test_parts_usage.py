@@ -72,6 +72,9 @@ def test_codes_of_a_cell(text, codes):
         (["AR = AS REQUIRED"], {}),  # an abbreviation
         (["1 KT28-1400-1 VALVE, A: 12"], {}),
         (["TORQUE A = 12"], {}),
+        (["A part number in this catalog does not show that the part can be installed."], {}),
+        (["A model 62 airplane has 2 of them."], {}),
+        (["A Model QZ62, serials 1 thru 40"], {"A": "Model QZ62, serials 1 thru 40"}),
         (["A = 1.25 IN.", "B = 12 MM"], {}),  # sizes
         (["I = S/N 1-50"], {}),  # I is no code; it may be a 1
         (["A ="], {}),
@@ -139,6 +142,9 @@ def test_letters_of_a_procedure_in_the_front_pages_explain_no_code():
     ]
     words = {u.code: u.words for u in with_usage(rows_with("A,B,C,D,E"), FIGURES, pages)[0].usage}
     assert words == {"A": "", "B": "", "C": "S/N 1-50", "D": "QZ62, QZ62A AND ON", "E": ""}
+    pages = [page(1, "A PART NUMBER OF 2 LETTERS DOES NOT SHOW", "B AIRPLANES 1 THRU 40", "C FOR 2 SEATS")]
+    words = {u.code: u.words for u in with_usage(rows_with("A,B,C"), FIGURES, pages)[0].usage}
+    assert words == {"A": "", "B": "AIRPLANES 1 THRU 40", "C": ""}
     pages = [page(1, "USAGE CODES", "A = LEFT-HAND DRIVE"), page(4, "E = DELUXE SEAT")]
     usage = with_usage(rows_with("A,E"), FIGURES, pages)[0].usage
     assert [code.words for code in usage] == ["LEFT-HAND DRIVE", "DELUXE SEAT"]
