@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from indexer.reading.frame import turned_word
+from indexer.reading.frame import tenth, turned_word
 from indexer.reading.page import Line, Page, Passage, Table
 from indexer.reading.straightened import Straightening
 from indexer.trade.evidence import Box, PageBox
@@ -46,9 +46,12 @@ def displayed_box(box: Box, straightening: Straightening) -> Box:
     """The box on the page as displayed, cut where it reaches over the edge."""
     whole = straightening.displayed(box)
     width, height = straightening.width, straightening.height
-    x0, top = (min(max(whole.x0, 0.0), width), min(max(whole.top, 0.0), height))
-    x1, bottom = (min(max(whole.x1, 0.0), width), min(max(whole.bottom, 0.0), height))
-    return Box(round(x0, 1), round(top, 1), round(x1, 1), round(bottom, 1))
+    return Box(
+        tenth(min(max(whole.x0, 0.0), width)),
+        tenth(min(max(whole.top, 0.0), height)),
+        tenth(min(max(whole.x1, 0.0), width)),
+        tenth(min(max(whole.bottom, 0.0), height)),
+    )
 
 
 def _displayed_line(line: Line, straightening: Straightening) -> Line:

@@ -54,17 +54,17 @@ def read_document(
         raise DamagedPdf(str(path), f"none of its {len(raw)} pages can be read: {failed[0].problem}")
     with_common_sizes(raw)
     straightened = {page.pdf_page: page.straightening for page in raw if _was_straightened(page)}
-    pages = lay_out(raw)
+    pages = list(lay_out(raw))
     passages = cut_passages(pages, settings.ocr_floor)
+    for index, page in enumerate(pages):  # one by one: a long file does not fit in memory twice
+        if page.pdf_page in straightened:
+            pages[index] = displayed_page(page, straightened[page.pdf_page])
     return Document(
         file=path.name,
         sha256=sha256,
         properties=properties,
         outline=outline,
-        pages=tuple(
-            displayed_page(page, straightened[page.pdf_page]) if page.pdf_page in straightened else page
-            for page in pages
-        ),
+        pages=tuple(pages),
         passages=tuple(displayed_passage(passage, straightened) for passage in passages),
         notes=notes,
     )

@@ -208,7 +208,11 @@ def _heading_style(line: Line, around: _Around, body: BodyStyle) -> _Style | Non
         )
     if not stands_out:
         return None
-    if not larger and (text[0].islower() or (text.endswith((".", ";", ",")) and not (capitals or bold))):
+    # The size of what OCR read is only measured: a line that begins or ends like a sentence is one.
+    surely_larger = larger and line.words[0].confidence is None
+    if not surely_larger and (
+        text[0].islower() or (text.endswith((".", ";", ",")) and not (capitals or bold))
+    ):
         return None
     return _Style(-size, not capitals, not bold, depth)
 

@@ -5,14 +5,14 @@ in, told from which of its letters reach up or down. A line's words share one si
 """
 
 import sys
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
-from math import exp, log
 from statistics import median
 
 from indexer.reading.frame import tenth
-from indexer.reading.page import TextState, Word
+from indexer.reading.page import Page, TextState, Word
 from indexer.reading.raw_page import Judged, RawPage
 from indexer.reading.recognized import RecognizedPage, RecognizedWord
 from indexer.reading.straightened import Straightening
@@ -28,6 +28,7 @@ NO_WORDS_READ = "What OCR read is not words: it may be a drawing, or a language 
 _HARDLY = 0.2  # of the letters of the page's own layer
 _AS_MUCH = 0.9
 _READ_AT_ALL = 0.4  # quality of what is words at all
+_SURE_AT_ALL = 0.4  # mean confidence; a language that the engine does not know is read with 0.3
 
 # Heights in parts of the type's size, as in Times and Helvetica; from memory of their metrics.
 _SMALL, _TALL, _BELOW, _COMMA_BELOW = 0.49, 0.7, 0.21, 0.13
@@ -36,7 +37,8 @@ _DESCENDS = frozenset("gjpqyQ()[]{}|/$§@")
 _COMMAS = frozenset(",;")
 _LOW = frozenset("acemnorsuvwxzgpqy+<>=~:;")
 _NO_HEIGHT = frozenset(".,-–—_'`\"‘’“”«»·•°*^~=…:;")
-_SIZES = log(1.15)  # lines whose sizes differ by less than half of this are set in one size
+_ALIKE = 1.11  # times the body's size: a line that differs by less is set in it
+_ALIKE_TITLES = 1.15  # the same among larger and smaller sizes
 _LOWER = 0.4  # of a line's words, the smallest: a speck makes a word's box higher, nothing makes it lower
 _SIDE = 0.04  # of the size: the white that a letter keeps beside it
 
@@ -70,7 +72,8 @@ def recognized_raw(raw: RawPage, read: RecognizedPage) -> RawPage:
     width, height = straightening.size
     words = _set_words(_without_dust(read.words))
     measured = quality([word.text for word in words])
-    is_words = bool(words) and (measured is None or measured >= _READ_AT_ALL)
+    well_read = read.confidence >= _SURE_AT_ALL and (measured is None or measured >= _READ_AT_ALL)
+    is_words = bool(words) and well_read
     state = TextState.TEXT if is_words else TextState.GARBLED if words else own.state
     return RawPage(
         pdf_page=raw.pdf_page,
@@ -88,25 +91,40 @@ def recognized_raw(raw: RawPage, read: RecognizedPage) -> RawPage:
     )
 
 
-def with_common_sizes(pages: list[object]) -> None:
+def with_common_sizes(pages: list[RawPage | Page]) -> None:
     """Give lines that are set alike on all pages read by OCR one size, in place: a heading is told by it."""
-    sizes = [(word.font_size, len(word.text)) for page in pages if _is_read(page) for word in page.words[0]]
-    body = _weighted_median(sizes)
-    if not body:
-        return
+    letters: Counter[float] = Counter()
+    for page in filter(_is_read, pages):
+        for word in page.words[0]:
+            letters[word.font_size] += len(word.text)
+    common = _common_sizes(letters)
     for index, page in enumerate(pages):
         if _is_read(page):
-            words = [replace(word, font_size=_common(word.font_size, body)) for word in page.words[0]]
+            words = [replace(word, font_size=common[word.font_size]) for word in page.words[0]]
             pages[index] = replace(page, words={0: words})
 
 
-def _is_read(page: object) -> bool:
+def _is_read(page: RawPage | Page) -> bool:
     return isinstance(page, RawPage) and page.straightening is not None
 
 
-def _common(size: float, body: float) -> float:
-    steps = round(log(max(size, 1.0) / body) / _SIZES)
-    return tenth(body * exp(steps * _SIZES))
+def _common_sizes(letters: Mapping[float, int]) -> dict[float, float]:
+    """For each measured size the one it stands for; `letters` = how many are set in each, in points.
+
+    Sizes about the body's are the body's. From there outward each size takes in those that lie close.
+    """
+    body = _weighted_median(list(letters.items()))
+    common = {size: body for size in letters if body / _ALIKE <= size <= body * _ALIKE}
+    for outward in (sorted(letters), sorted(letters, reverse=True)):
+        rest = [
+            size for size in outward if size not in common and (size > body) == (outward[0] < outward[-1])
+        ]
+        while rest:
+            near = [size for size in rest if rest[0] / _ALIKE_TITLES <= size <= rest[0] * _ALIKE_TITLES]
+            middle = _weighted_median([(size, letters[size]) for size in near])
+            common.update(dict.fromkeys(near, middle))
+            rest = [size for size in rest if size not in common]
+    return common
 
 
 def _own_is_better(own: Sequence[str], read: Sequence[str]) -> bool:

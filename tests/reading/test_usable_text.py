@@ -1,7 +1,7 @@
 """Which pages need OCR, and which do not although they look it.
 
 Real pages: FAA AC 43-2B page 6 (a scan over a poor layer of OCR text), the FAA's Major Repair and
-Alteration Data Approval Job Aid, revision 5, PDF page 61 (a scanned memorandum over a digital foot), appendix F
+Alteration Data Approval Job Aid, revision 5, PDF page 61 (a scan over a digital foot), appendix F
 of CCAR-43 (a form whose letters are outlines), AC 43-14 (a scan over a layer that reads well). See
 tests/data/SOURCES.md.
 """
@@ -180,7 +180,7 @@ GOOD = (
 )
 BLURRED = (
     "material shich ray Te Gel bs determine the alequacy of barmeters used in the calibration OPalrcraft"
-    " static mstrusnts, {i explai and provides teneral intormation pertaming to altitade nd atmospberie pressure "
+    " static mstrusnts, {i explai and provides teneral intormation pertaming to altitade nd atmospberie "
 )
 LOST = (
     "lities nhich mintoty Spe wrvine ntlvtary.atrimente or Sarometric equipment shoes vange ecards ‘ove"
