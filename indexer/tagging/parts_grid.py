@@ -171,6 +171,7 @@ def _is_good(cut: CutRow, columns: Columns) -> bool:
     if cut.crossing:
         return False
     cells = _by_column(cut, columns, 0, len(columns.heads))
+    _tell_apart(cells)
     number = "".join(word.text for word in cells.get(Column.PART_NUMBER, ()))
     if not any(letter.isdigit() for letter in number):
         return False
@@ -195,12 +196,23 @@ def _tables_of(
         for cut in cuts:
             cells = _by_column(cut, columns, first, last)
             if cells:
+                _tell_apart(cells)
                 lines.append(_Line(cut.row, cells, cut.crossing))
         own = TableHead(tuple(columns.heads[first:last]), head.first, head.last)
         table = GridTable(own, columns, top, [])
         _fill(table, lines, pdf_page)
         tables.append(table)
     return tables
+
+
+def _tell_apart(cells: dict[Column, list[PlacedWord]]) -> None:
+    """In a column that holds numbers over names: a single word with a figure in it, on a line without units,
+    is the number; all else is a name."""
+    words = cells.pop(Column.NUMBER_OVER_NAME, None)
+    if words:
+        text = words[0].text
+        shaped = len(words) == 1 and any(letter.isdigit() for letter in text) and text[0] not in "(."
+        cells[Column.PART_NUMBER if shaped and Column.UNITS not in cells else Column.NOMENCLATURE] = words
 
 
 @dataclass(slots=True)

@@ -17,6 +17,7 @@ class Column(StrEnum):
     PART_NUMBER = "part number"
     STOCK_NUMBER = "stock number"
     NOMENCLATURE = "nomenclature"
+    NUMBER_OVER_NAME = "part number over nomenclature"  # one column, a line for each
     USAGE = "usage code"
     EFFECTIVITY = "effectivity"
     SUPPLIER = "supplier code"
@@ -76,6 +77,7 @@ _FORMS: tuple[tuple[Column, re.Pattern[str]], ...] = tuple(
         ),
     )
 )
+_NUMBER_OVER_NAME = re.compile(rf"PARTS?{_NO}(?: AND)? (?:NOMENCLATURE|DESCRIPTION|NAME)")
 # Long enough to be known again when OCR misreads a letter or two.
 _VOCABULARY = frozenset(
     "FIG FIGURE ITEM INDEX PART NUMBER AIRLINE STOCK NOMENCLATURE DESCRIPTION NAME USAGE EFFECT EFFECTIVITY "
@@ -99,7 +101,7 @@ def is_level(text: str) -> bool:
 @cache
 def head_word(text: str, fuzzy: bool) -> str:
     """A printed word as the head words write it; fuzzy: a letter or two may be misread."""
-    bare = text.upper().strip(".,:;()*").replace("\u2019", "'").replace(".", "")
+    bare = text.upper().strip(".,:;()*/").replace("\u2019", "'").replace(".", "")
     if bare in HEAD_WORDS or not fuzzy or len(bare) < _LEAST_LETTERS_FUZZY or is_level(bare):
         return bare
     allowed = 1 if len(bare) < 8 else 2
@@ -121,6 +123,11 @@ def _edits(one: str, two: str) -> int:
                 min(line[place] + 1, line[place - 1] + 1, before + (letter != other)),
             )
     return line[-1]
+
+
+def is_number_over_name(text: str) -> bool:
+    """Whether heads printed one over the other name both: "PART NUMBER/ DESCRIPTION"."""
+    return bool(_NUMBER_OVER_NAME.fullmatch(text))
 
 
 @cache

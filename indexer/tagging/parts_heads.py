@@ -5,10 +5,19 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from indexer.tagging.parts_head_words import HEAD_WORDS, Column, column_named, head_word, is_level
+from indexer.tagging.parts_head_words import (
+    HEAD_WORDS,
+    Column,
+    column_named,
+    head_word,
+    is_level,
+    is_number_over_name,
+)
 from indexer.tagging.parts_lines import PlacedWord, PrintedRow
 
 _MOST_ROWS = 4  # of one head
+_STRANGE_WORDS = 5  # words of a row, to one that no head we know has
+_PIECES_OF_A_HEAD = 4  # or more, of a row with such a word
 _ROW_PITCH = 2.2  # times its height: rows of one head stand closer
 
 
@@ -37,7 +46,8 @@ class TableHead:
         """Numbers and names, and besides them items, units or usage: more than a list of names."""
         columns = {head.column for head in self.heads}
         beside = columns & {Column.ITEM, Column.FIGURE, Column.UNITS}
-        return {Column.PART_NUMBER, Column.NOMENCLATURE} <= columns and bool(beside)
+        both = {Column.PART_NUMBER, Column.NOMENCLATURE} <= columns or Column.NUMBER_OVER_NAME in columns
+        return both and bool(beside)
 
     @property
     def is_number_index(self) -> bool:
@@ -92,7 +102,9 @@ def _may_be_head(row: PrintedRow, fuzzy: bool) -> bool:
     """Quick look: only words that may stand in a head."""
     words = [head_word(word.text, fuzzy) for word in row.words]
     strange = sum(not (word in HEAD_WORDS or is_level(word) or not word) for word in words)
-    return bool(words) and strange <= (len(words) // 5 if fuzzy else 0)
+    if strange and not fuzzy and len(row.pieces) < _PIECES_OF_A_HEAD:
+        return False  # prose that names columns is one piece
+    return bool(words) and strange <= len(words) // _STRANGE_WORDS
 
 
 def _heads_of(rows: Sequence[PrintedRow], fuzzy: bool) -> tuple[Head, ...]:
@@ -108,9 +120,11 @@ def _heads_of(rows: Sequence[PrintedRow], fuzzy: bool) -> tuple[Head, ...]:
     heads = []
     for words in columns:
         text = " ".join(filter(None, (head_word(word.text, fuzzy) for word in words)))
-        heads.append(
-            Head(column_named(text), text, min(w.box.x0 for w in words), max(w.box.x1 for w in words))
-        )
+        column = column_named(text)
+        if is_number_over_name(text) and len({round(word.box.top) for word in words}) > 1:
+            column = Column.NUMBER_OVER_NAME
+        x0, x1 = min(word.box.x0 for word in words), max(word.box.x1 for word in words)
+        heads.append(Head(column, text, x0, x1))
     heads.sort(key=lambda head: head.x0)
     heads = _last_number_is_units(heads)
     return tuple(_with_levels(heads, [word for _, word in levels]))

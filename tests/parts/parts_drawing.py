@@ -315,6 +315,7 @@ def _row(
         "units": row.units,
         "figure": row.figure,
         "supplier": row.supplier,
+        "weight": f"{len(row.name) / 16:.2f}",
     }
     name_y = y + look.leading if look.number_first else y
     last_y = name_y + look.leading * (len(names) - 1)

@@ -187,10 +187,50 @@ def unlike_tables(book: Book) -> None:
     )
 
 
+def number_over_name(book: Book) -> None:
+    """Numbers and names in one column, a line for each, their heads one over the other."""
+    look = Look(
+        (
+            Col("item", 60, ("INDEX", "NO.")),
+            Col("part", 110, ("PART NUMBER/", "DESCRIPTION")),
+            Col("name", 130, (), 290),
+            Col("usage", 450, ("USABLE", "ON CODE")),
+            Col("units", 520, ("UNITS", "PER", "ASSY")),
+        ),
+        number_first=True,
+        gap=4,
+    )
+    for text in (ELEVATOR, ALTERNATOR):
+        sheet = _titled(book, text)
+        y = head(sheet, look, 88)
+        left, _ = rows(book, sheet, look, entries(text), y, 716)
+        assert not left
+
+
+def unknown_column(book: Book) -> None:
+    """A column whose head is none of a parts list: weights, of which nothing is kept."""
+    look = Look(
+        (
+            Col("item", 60, ("ITEM",)),
+            Col("part", 104, ("PART NUMBER",)),
+            Col("name", 200, ("NOMENCLATURE",), 220),
+            Col("weight", 440, ("WEIGHT",)),
+            Col("units", 520, ("UNITS",)),
+        ),
+        dots="glued",
+    )
+    sheet = _titled(book, DOOR)
+    y = head(sheet, look, 88)
+    left, _ = rows(book, sheet, look, entries(DOOR, usage=False), y, 716)
+    assert not left
+
+
 ODD_LAYOUTS: tuple[Callable[[Book], None], ...] = (
     figure_column,
     marks_and_notes,
     no_numbers,
     same_place,
     unlike_tables,
+    number_over_name,
+    unknown_column,
 )

@@ -29,7 +29,7 @@ KINDS = (PublicationType.PARTS_CATALOG, PublicationType.COMPONENT_MAINTENANCE_MA
 # Words of a nomenclature cell that do not name the part: kept as notes, supplier, serials.
 BESIDE_THE_NAME = re.compile(
     r",? \(?(?:NP, )?(?:PRE SB|POST SB|SUPSDS|SUPSD BY|SEE|ORDER|replaces|order) .*"
-    r"| V[0-9A-Z]{5}\b|,? \(NP.*",
+    r"| V[0-9A-Z]{4,5}\b|,? \(NP.*",
     re.DOTALL,
 )
 
