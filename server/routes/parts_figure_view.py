@@ -9,7 +9,7 @@ from server.opened import OpenedLibrary
 from server.routes import part_pictures as pictures
 from server.routes.addresses import Chip
 from server.routes.page_view import Rectangle
-from server.routes.parts_view import Fields, figure_address, figure_words, row_view
+from server.routes.parts_view import Fields, RowView, figure_address, figure_words, row_view
 from server.tag_fields import box_fields
 from server.words import count_of
 
@@ -21,7 +21,8 @@ def figure_view(library: OpenedLibrary, answer: Fields, marked: str, zoom: int) 
     rows = answer["rows"]
     chosen = next((row for row in rows if row["id"] == marked), None)
     callouts = _callouts(library, answer)
-    here = callouts[marked] if chosen else []
+    here = callouts.get(marked, []) if chosen else []
+    views = [(row, row_view(row), callouts.get(row["id"], [])) for row in rows]
     kept = {"zoom": "" if zoom == 100 else str(zoom)}
     return {
         "figure": figure_words(answer),
@@ -49,18 +50,16 @@ def figure_view(library: OpenedLibrary, answer: Fields, marked: str, zoom: int) 
         "zooms": pictures.zooms(zoom, figure_address(answer["id"], marked)),
         "zoom_class": pictures.zoom_class(zoom),
         "marked": marked if chosen else "",
-        "marked_words": _marked_words(chosen, here) if chosen else "",
+        "marked_words": _marked_words(row_view(chosen), chosen["illustrated"], here) if chosen else "",
         "rows": [
             {
-                "row": row_view(row),
+                "row": view,
                 "illustrated": row["illustrated"],
-                "mark": f"{figure_address(answer['id'], row['id'], **kept)}#art",
-                "words": _marked_words(row, callouts[row["id"]]),
-                "callouts": json.dumps(
-                    [[page, box.x, box.y, box.width, box.height] for page, box in callouts[row["id"]]]
-                ),
+                "mark": f"{figure_address(answer['id'], view.id, **kept)}#art",
+                "words": _marked_words(view, row["illustrated"], places),
+                "callouts": json.dumps([[page, box.x, box.y, box.width, box.height] for page, box in places]),
             }
-            for row in rows
+            for row, view, places in views
         ],
         "cautions": answer["cautions"],
     }
@@ -80,11 +79,10 @@ def _callouts(library: OpenedLibrary, answer: Fields) -> dict[str, list[tuple[in
     }
 
 
-def _marked_words(row: Fields, callouts: Sequence[tuple[int, Rectangle]]) -> str:
+def _marked_words(view: RowView, illustrated: bool, callouts: Sequence[tuple[int, Rectangle]]) -> str:
     """What is marked on the picture, in words."""
-    view = row_view(row)
     lead = f"{view.item_words}: {view.number_words}, {view.name}."
-    if not row["illustrated"]:
+    if not illustrated:
         return f"{lead} The figure does not show it."
     if not callouts:
         return f"{lead} Its number was not found in the text of the figure: look for it on the picture."

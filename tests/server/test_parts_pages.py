@@ -235,6 +235,16 @@ def test_a_search_for_a_part_number_leads_to_the_parts_lists(web, asked, number,
     assert f'href="/parts?q={number}"' in page.text
 
 
+def test_what_is_not_shown_at_first_is_counted_and_one_tap_away(web):
+    page = web.get("/parts?q=panel")
+    assert page.text.count('<article class="hit part">') == 50
+    assert "400 rows" in section(page, "match-words")
+    more = re.search(r'<p class="more"><a class="button second" href="([^"]+)">Show 400 rows</a>', page.text)[
+        1
+    ]
+    assert web.get(html.unescape(more)).text.count('<article class="hit part">') == drawn_parts.MANY
+
+
 def test_where_a_row_sends_the_reader_to_is_a_link(web, drawn):
     page = web.get(f"/parts/{drawn.part(5)}")
     link = re.search(r'For its details see figure <a class="tap number" href="([^"]+)">2</a>', page.text)[1]
