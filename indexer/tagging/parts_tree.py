@@ -250,7 +250,9 @@ def _tie_endless(
             above = None if row.above is not None and row.above == item else row.above
             row = replace(row, attaching=True, attaches=item, above=above)
         tied[place] = row
-        if row.indenture is not None and row.indenture <= (dots or 0):
+        if dots is None:
+            assemblies.doubt_from(0)
+        elif row.indenture is not None and row.indenture <= dots:
             assemblies.doubt_from(row.indenture)
         place += 1
     return place

@@ -195,6 +195,12 @@ def test_without_an_end_only_the_first_is_an_attaching_part_and_what_follows_is_
     assert flagged(rows) == {words: {RowFlag.ATTACHING} for words in ("BOLT", "NUT", "SEAL")}
 
 
+def test_without_an_end_and_without_dots_no_assembly_is_told_behind_it():
+    rows = tie("PUMP", ".BODY", "ATT", "?BOLT", ".NUT", "..SEAL", "...PIN")
+    assert attaches(rows) == {"BOLT": None}
+    assert [above(rows)[words] for words in ("NUT", "SEAL", "PIN")] == [None, None, None]
+
+
 def test_a_group_without_an_end_is_over_at_the_next_attached_item():
     rows = tie("PUMP", "ATT", "BOLT", "NUT", "VALVE", "ATT", "SCREW", "***", ".BALL")
     assert attaches(rows) == {"BOLT": "PUMP", "SCREW": "VALVE"}
@@ -268,6 +274,10 @@ def test_what_is_tied_can_be_so(lines):
             assert all(
                 r.attaching or r.indenture is None or r.indenture >= row.indenture for r in between
             ) or (row.attaching)
+            if RowFlag.ATTACHING in rows[row.above].flags and not row.attaching:
+                first = max(r.ordinal for r in rows[: row.above + 1] if r.attaching)
+                assert rows[first].indenture is not None
+                assert rows[row.above].indenture > rows[first].indenture
         if row.attaches is not None:
             assert row.attaching
         if row.indenture is None:
