@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from indexer.reading.ocr_engine import EngineFailed, Picture, PictureWord
-from indexer.reading.second_look import LIKELY, shows_text, with_second_look, without_words
+from indexer.reading.second_look import LIKELY, unread_text, with_second_look
 
 _PROGRAM = "tesseract"
 _ANSWERS_WITHIN_S = 20.0  # to say its version, on a machine that is busy
@@ -39,8 +39,8 @@ class Tesseract:
         """
         until = time.monotonic() + time_limit_s
         words = words_of(self._run(picture, dpi, time_limit_s, *_LAID_OUT, *_AS_TABLE))
-        left_over = without_words(picture, [word for word in words if word.confidence >= LIKELY])
-        if not shows_text(left_over, dpi):
+        left_over = unread_text(picture, [word for word in words if word.confidence >= LIKELY], dpi)
+        if left_over is None:
             return words
         more = words_of(self._run(left_over, dpi, until - time.monotonic(), *_PLAIN_LINES, *_AS_TABLE))
         return with_second_look(words, more)

@@ -15,25 +15,35 @@ _ALIKE = 2.0  # one word's height over the other's
 _WHITE = 255
 _CELLS_PER_INCH = 36
 _RULE_INCHES = 1.2  # dark without a break over more than this is a rule or a picture, not text
+_INK_IN_CELL = 215  # mean gray: about a sixth of the cell is ink, which a lone speck is not
 _LEAST_CELLS = 40  # dark ones: about four digits
 
 
 def without_words(picture: Picture, words: Sequence[PictureWord]) -> Picture:
-    """The picture with white where these words stand."""
-    left_over = picture.copy()
+    """The picture's ink without these words, on paper made white all over.
+
+    What is paper is told by the whole page: with little else left, the grain of paper would pass for ink.
+    """
+    ink = _with_edges(picture < best_threshold(picture))
+    left_over = np.where(ink, picture, np.uint8(_WHITE))
     for word in words:
         top, left = max(int(word.top) - _AROUND, 0), max(int(word.x0) - _AROUND, 0)
         left_over[top : int(word.bottom) + _AROUND, left : int(word.x1) + _AROUND] = _WHITE
     return left_over
 
 
-def shows_text(picture: Picture, dpi: int) -> bool:
-    """Whether a picture shows more than specks, rules and large dark areas."""
+def unread_text(picture: Picture, words: Sequence[PictureWord], dpi: int) -> Picture | None:
+    """What is left of a picture without these words, its rules and dark areas; None = hardly a speck."""
+    left_over = without_words(picture, words)
     by = max(1, round(dpi / _CELLS_PER_INCH))
-    dark = np.asarray(Image.fromarray(picture).reduce(by)) < (best_threshold(picture) + _WHITE) / 2
-    longest = max(2, round(_RULE_INCHES * _CELLS_PER_INCH))
+    dark = np.asarray(Image.fromarray(left_over).reduce(by)) < _INK_IN_CELL
+    longest = round(_RULE_INCHES * _CELLS_PER_INCH)
     rules = _long_runs(dark, longest) | _long_runs(dark.T, longest).T
-    return int((dark & ~rules).sum()) >= _LEAST_CELLS
+    if int((dark & ~rules).sum()) < _LEAST_CELLS:
+        return None
+    height, width = left_over.shape
+    left_over[np.repeat(np.repeat(rules, by, axis=0), by, axis=1)[:height, :width]] = _WHITE
+    return left_over
 
 
 def with_second_look(words: Sequence[PictureWord], more: Sequence[PictureWord]) -> list[PictureWord]:
@@ -59,6 +69,17 @@ def _alike_in_size(one: PictureWord, other: PictureWord) -> bool:
 
 def _overlap(one: PictureWord, other: PictureWord) -> bool:
     return one.x0 < other.x1 and other.x0 < one.x1 and one.top < other.bottom and other.top < one.bottom
+
+
+def _with_edges(ink: np.ndarray) -> np.ndarray:
+    """Ink and the pixels next to it: the gray edges of letters belong to them."""
+    wider = ink.copy()
+    wider[:, 1:] |= ink[:, :-1]
+    wider[:, :-1] |= ink[:, 1:]
+    higher = wider.copy()
+    higher[1:] |= wider[:-1]
+    higher[:-1] |= wider[1:]
+    return higher
 
 
 def _long_runs(dark: np.ndarray, longest: int) -> np.ndarray:

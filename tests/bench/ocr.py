@@ -3,8 +3,8 @@
     nice python -m tests.bench.ocr [--every N] [--engine rapidocr] [--out FILE.json]
 
 Eight pages by eleven kinds of wear (tests/reading/public_pages.py, degrade.py); --every 3 takes each third
-pair. Prints character error rate, words and numbers found, seconds of processor time a page, and, of the words
-read, how many are wrong at or above each floor of confidence. Every page's counts go to the file.
+pair. Prints character error rate, words and numbers found, seconds of processor time a page, and how many of
+the words read are wrong at or above each floor of confidence. Every page's counts go to the file.
 """
 
 import argparse
