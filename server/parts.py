@@ -11,9 +11,9 @@ from indexer.errors import PublicationUnknown
 from indexer.library import parts
 from indexer.library.catalogue import Catalogue
 from indexer.library.parts_records import IndexedRecord, PartRecord, RowKey
-from indexer.library.records import Status
 from indexer.trade.part_numbers import loose_key
 from server.fleet import chosen, in_hand_fields
+from server.ocr_debt import owed
 from server.opened import OpenedLibrary
 from server.parts_applying import RowApplying
 from server.parts_asked import PartsAsked, PartsKind, parts_asked
@@ -80,7 +80,7 @@ def find_parts(
             "aircraft": in_hand_fields(row),
             "groups": groups,
             "index_only": index,
-            "not_read": not_read_fields(library, status),
+            "not_read": not_read_fields(library),
             "cautions": cautions_for([each for group in groups for each in group["rows"]], index),
         }
 
@@ -118,7 +118,7 @@ def part_row(library: OpenedLibrary, row_id: str, aircraft: str = "") -> dict[st
             "figures": figures_named(library, record),
             "marks": _marks(library, record),
             **fleet,
-            "not_read": not_read_fields(library, status),
+            "not_read": not_read_fields(library),
             "cautions": [*cautions_for([fields]), *links.cautions],
         }
 
@@ -197,11 +197,14 @@ def _marks(library: OpenedLibrary, record: PartRecord) -> dict[str, Any]:
     }
 
 
-def not_read_fields(library: OpenedLibrary, status: Status) -> dict[str, Any]:
+def not_read_fields(library: OpenedLibrary) -> dict[str, Any]:
     """What no search of the parts lists can find; inside `reading`."""
-    rows = parts.not_read(library.catalogue)
-    pages = status.pages_without_text
-    return {"pages": pages, "rows": rows, "words": not_read_words(pages, rows)}
+    rows, pages = parts.not_read(library.catalogue), owed(library)
+    return {
+        "pages": pages.unread + pages.failed + pages.without_text,
+        "rows": rows,
+        "words": " ".join(filter(None, (pages.words, not_read_words(pages.without_text, rows)))),
+    }
 
 
 def cautions_for(rows: Collection[dict[str, Any]], index: Collection[dict[str, Any]] = ()) -> list[str]:

@@ -43,8 +43,7 @@ class PartsAsked:
     @property
     def place(self) -> str:
         """ "32-42-00, figure 1, item 15"."""
-        said = place_words(self.figure, self.item)
-        return f"{self.section}, {said}" if self.section else said
+        return place_words(self.figure, self.item, self.section)
 
 
 _SHEET = r"(?:\s*,?\s*(?:sheet|sht)\s*[0-9]+)?"

@@ -64,11 +64,27 @@ def by_place(
         f"{other} is another item of the figure: {rows_words(count)}."
         for other, count in sorted(others.items())
     ]
+    found.said += _sections_to_name(figures, asked)
     if len(by_publication) > 1:
         lists = count_of(len(by_publication), "parts list")
         found.said.append(f"{lists} have {asked.place}: choose the one for the aircraft.")
     found.choices = [{**named(each), "rows": count} for each, count in by_publication.items()]
     return found
+
+
+def _sections_to_name(figures: Collection[FigureRecord], asked: PartsAsked) -> list[str]:
+    """Books by chapter begin each section with figure 1: says that the section tells them apart."""
+    sections: dict[str, set[str]] = {}
+    for each in figures:
+        sections.setdefault(each.publication_id, set()).add(each.figure.number)
+    most = max(sections.values(), key=len)
+    if len(most) < 2 or asked.section:
+        return []
+    example = f"{max(most)} fig {asked.figure}{f' item {asked.item}' if asked.item else ''}"
+    return [
+        f"Figure {asked.figure} stands in {len(most)} sections of one parts list: name the section as well, "
+        f"as in {example}."
+    ]
 
 
 def figures_meant(figures: Collection[FigureRecord], asked: PartsAsked) -> list[FigureRecord]:

@@ -99,7 +99,7 @@ def _show_row(row: Mapping[str, Any], short: bool = False) -> None:
     if not short:
         publication = row["publication"]
         page = f"page {row['printed_page']}, " if row["printed_page"] else ""
-        place = place_words(row["figure"]["figure"], row["item"])
+        place = place_words(row["figure"]["figure"], row["item"], row["figure"]["number"])
         print(f"         {publication['name']}, {publication['kind']}: {place}")
         print(f"         {page}PDF page {row['pdf_page']}; row {row['id']}")
         _lines(f"         {words}" for words in publication["currency"])

@@ -29,7 +29,7 @@ def figure_rows(library: OpenedLibrary, figure_id: str, aircraft: str = "") -> d
             "count": len(rows),
             "flagged": sum(bool(each["flags"]) for each in rows),
             "rows": rows,
-            "not_read": not_read_fields(library, status),
+            "not_read": not_read_fields(library),
             "cautions": cautions_for(rows),
         }
 

@@ -188,7 +188,7 @@ def _said(link: Link, shaper: RowShaper) -> str:
     """ "65-1 is superseded by 65-2, as figure 14, item 7 of PARTS CATALOG says."."""
     row, figure = link.record.row, shaper.figure(link.record.publication_id, link.record.row.figure)
     own = row.part_number or "The part"
-    place = place_words(figure["figure"], row.item)
+    place = place_words(figure["figure"], row.item, figure["number"])
     name = shaper.publication(link.record.publication_id)["name"]
     read = "" if link.sure else " This was read by OCR."
     return f"{own} {_VERBS[link.note.kind]} {link.note.number}, as {place} of {name} says.{read}"

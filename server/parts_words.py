@@ -60,9 +60,9 @@ def folded_number(text: str) -> str:
     return "-".join(part.lstrip("0") or "0" for part in re.split("[-.]", plain)) if plain else ""
 
 
-def place_words(figure: str, item: str) -> str:
-    """ "figure 14, item 7"."""
-    parts = [f"figure {figure}" if figure else "", f"item {item}" if item else ""]
+def place_words(figure: str, item: str, section: str = "") -> str:
+    """ "figure 14, item 7", "32-42-00, figure 14, item 7"."""
+    parts = [section, f"figure {figure}" if figure else "", f"item {item}" if item else ""]
     return ", ".join(part for part in parts if part) or "a place that was not read"
 
 

@@ -16,7 +16,7 @@ from indexer.settings import Settings
 from indexer.tagging.parts_rows import PartNoteKind, PartsFigure, PartsList
 from indexer.trade.evidence import Origin
 from server.opened import OpenedLibrary
-from server.parts import part_row
+from server.parts import find_parts, part_row
 from server.parts_figure import figure_rows
 
 BY, OF = PartNoteKind.SUPERSEDED_BY, PartNoteKind.SUPERSEDES
@@ -218,6 +218,20 @@ def test_the_figure_is_found_however_the_note_writes_it(shelf, number):
     library, (one,) = shelf(made)
     (named,) = part_row(library, f"{one}-part-0")["figures"]
     assert [each["title"] for each in named["figures"]] == ["PISTON"]
+
+
+def test_a_figure_number_of_several_sections_asks_for_the_section(shelf):
+    figures = tuple(PartsFigure(at, "1", f"32-4{at}-00", "BRAKE", (1,), (1,)) for at in range(3))
+    rows = tuple(row(at, "1", f"A-{at}", "BRAKE", figure=at, page=1) for at in range(3))
+    library, _ = shelf(Made("a.pdf", CATALOGUE, "A", "1", parts=PartsList(figures, rows)))
+    answer = find_parts(library, "fig 1 item 1")
+    assert answer["asked"]["said"] == [
+        "Figure 1 stands in 3 sections of one parts list: name the section as well, "
+        "as in 32-42-00 fig 1 item 1."
+    ]
+    assert answer["groups"][0]["count"] == 3
+    one = find_parts(library, "32-42-00 fig 1 item 1")
+    assert one["asked"]["said"] == [] and one["groups"][0]["rows"][0]["part_number"] == "A-2"
 
 
 def test_the_marks_say_where_row_number_and_callouts_stand(stocked):
