@@ -18,6 +18,10 @@ _NOISE = 0.04  # of such rows may have a piece in the white
 _SAME_START = 3.0  # points
 _WIDER = 1.3  # times the other gaps of a piece: a gap at a column's edge that parts two cells
 _UNITS = re.compile(r"[0-9]{1,4}|A/?R|REF|RF|NP")
+_ITEMS = re.compile(r"-?[0-9]{1,3}[A-Z]?|-")
+_AWAY = 8.0  # points, between a head and a column whose own head was not read
+_FEWEST_SHAPED = 3
+_SHAPED_SHARE = 0.7
 _MARGIN_MARKS = frozenset(["R", "|", "*", "#", "+", "N", "C"])  # revision marks left of a table
 
 
@@ -49,6 +53,7 @@ def find_columns(heads: Sequence[Head], rows: Sequence[PrintedRow]) -> Columns:
     if not solid:
         solid = [row for row in rows if len(row.pieces) >= 2]
     pieces = [piece for row in solid for piece in row.pieces]
+    heads = _with_lost_heads(heads, pieces)
     cuts: list[float] = []
     if not pieces:
         cuts = [(left.x1 + right.x0) / 2 for left, right in pairwise(heads)]
@@ -59,6 +64,31 @@ def find_columns(heads: Sequence[Head], rows: Sequence[PrintedRow]) -> Columns:
     for piece in pieces:
         starts[bare.place(piece.x0 + 0.5)][round(piece.x0)] += 1
     return Columns(bare.heads, bare.cuts, tuple(_usual(counter) for counter in starts))
+
+
+def _with_lost_heads(heads: Sequence[Head], pieces: Sequence[Piece]) -> list[Head]:
+    """The heads, and those of the items at the left or the units at the right when their words were not read
+    (OCR): what stands there has the shape of one, well away from every other head."""
+    made = list(heads)
+    kinds = {head.column for head in heads}
+    if not kinds & {Column.ITEM, Column.FIGURE}:
+        left = [piece for piece in pieces if piece.x1 < heads[0].x0 - _AWAY]
+        if _mostly(left, _ITEMS):
+            made.insert(0, _head_over(Column.ITEM, left))
+    if Column.UNITS not in kinds:
+        right = [piece for piece in pieces if piece.x0 > heads[-1].x1 + _AWAY]
+        if _mostly(right, _UNITS):
+            made.append(_head_over(Column.UNITS, right))
+    return made
+
+
+def _mostly(pieces: Sequence[Piece], form: re.Pattern[str]) -> bool:
+    shaped = sum(bool(form.fullmatch(piece.text)) for piece in pieces)
+    return shaped >= _FEWEST_SHAPED and shaped >= _SHAPED_SHARE * len(pieces)
+
+
+def _head_over(column: Column, pieces: Sequence[Piece]) -> Head:
+    return Head(column, "", min(piece.x0 for piece in pieces), max(piece.x1 for piece in pieces))
 
 
 def _usual(counter: Counter[float]) -> float | None:

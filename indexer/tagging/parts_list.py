@@ -22,7 +22,7 @@ from indexer.tagging.parts_items import with_named_items
 from indexer.tagging.parts_lines import PrintedRow, printed_rows
 from indexer.tagging.parts_row_cells import parts_row
 from indexer.tagging.parts_rows import IndexedNumber, PartsFigure, PartsList, PartsRow, RowFlag
-from indexer.tagging.parts_sureness import with_index_doubts
+from indexer.tagging.parts_sureness import with_number_doubts
 from indexer.tagging.parts_tree import TreeMark, with_tree
 from indexer.tagging.parts_usage import with_usage
 from indexer.trade.evidence import Origin
@@ -285,4 +285,4 @@ def _assembled(reading: _Reading, pages: Sequence[Page]) -> PartsList:
     rows = with_named_items(rows)
     rows = with_usage(rows, figures, pages)
     rows = with_callouts(figures, rows, pages)
-    return PartsList(figures, with_index_doubts(rows, reading.index), tuple(reading.index))
+    return PartsList(figures, with_number_doubts(rows, reading.index), tuple(reading.index))
