@@ -30,9 +30,13 @@ class LookAlikes:
     """The terms of one generation by what they fold to: about 30 bytes a term, whatever their number."""
 
     def __init__(self, terms: Iterable[str]):
-        keyed = sorted((hash(key(term)), term) for term in terms if len(_bare(term)) >= SHORTEST)
-        self._keys = np.fromiter((number for number, _ in keyed), np.int64, len(keyed))
-        encoded = [term.encode() for _, term in keyed]
+        held = sorted(term for term in terms if len(term) >= SHORTEST)
+        single = "\n".join(_one(term) if term.endswith("s") else term for term in held)
+        keys = folded(_bare(single)).split("\n") if held else []  # all at once, which is much faster
+        numbers = np.fromiter(map(hash, keys), np.int64, len(keys))
+        order = np.argsort(numbers, kind="stable")
+        self._keys = numbers[order]
+        encoded = [held[at].encode() for at in order.tolist()]
         self._ends = np.fromiter(accumulate(map(len, encoded)), np.int64, len(encoded))
         self._terms = b"".join(encoded)
 
@@ -43,11 +47,15 @@ class LookAlikes:
     def of(self, word: str) -> list[str]:
         """Terms that fold to the same as `word` and are written otherwise, in order."""
         wanted = key(word)
+        own = _bare(plain(word)[0])
+        found = [*self._with(wanted), *self._with(wanted + folded("s"))]  # "controIs" shows no plural
+        return sorted(term for term in found if own not in (_bare(term), _one(_bare(term))))
+
+    def _with(self, wanted: str) -> list[str]:
         number = hash(wanted)
         first, last = (int(np.searchsorted(self._keys, number, side)) for side in ("left", "right"))
         found = [self._term(at) for at in range(first, last)]
-        own = _bare(plain(word)[0])
-        return [term for term in found if key(term) == wanted and own not in (_bare(term), _one(_bare(term)))]
+        return [term for term in found if key(term) == wanted]
 
     def _term(self, at: int) -> str:
         start = int(self._ends[at - 1]) if at else 0
@@ -61,7 +69,11 @@ def key(word: str) -> str:
 
 def is_misreading(asked: str, printed: str) -> bool:
     """Whether `printed` may be what OCR made of `asked`, whose case says nothing."""
-    wanted, read = _one(_bare(plain(asked)[0])), _one(_bare(printed))
+    wanted, bare = _one(_bare(plain(asked)[0])), _bare(printed)
+    return _is_read_so(wanted, _one(bare)) or (bare[-1:] == "s" and _is_read_so(wanted, bare[:-1]))
+
+
+def _is_read_so(wanted: str, read: str) -> bool:
     if wanted == read.casefold() or folded(wanted) != folded(read) or len(read) < SHORTEST:
         return False
     digits = len(_DIGIT.findall(read))
