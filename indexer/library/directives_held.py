@@ -15,7 +15,7 @@ from indexer.library.relation_rules.directive_force import Force, ForceOnDay, Re
 from indexer.library.relations import supersessions_of, ties_to
 from indexer.library.works import DIRECTIVES, number_key
 from indexer.tagging.tags import Claim, ClaimKind, DirectiveFacts
-from indexer.trade.evidence import Answer, Evidence, Tag
+from indexer.trade.evidence import Answer, Evidence, Origin, Tag
 from indexer.trade.publication_types import PublicationType
 
 
@@ -205,12 +205,16 @@ def _papers_about(catalogue: Catalogue, record: PublicationRecord) -> tuple[str,
     return put_off, corrected
 
 
+# A pair in no sure order counts, without a day: then nobody can tell whether the older one binds.
+_REPLACING = (SupersessionKind.DIRECTIVE, SupersessionKind.CANNOT_TELL)
+
+
 def _replaced_by(catalogue: Catalogue, record: PublicationRecord) -> tuple[ReplacedBy, ...]:
     """From the supersessions of the catalogue, and from its own words that something replaced it."""
     newer = [
         each
         for each in supersessions_of(catalogue, record.id)
-        if each.older_id == record.id and each.kind is SupersessionKind.DIRECTIVE
+        if each.older_id == record.id and each.kind in _REPLACING
     ]
     records = {each.id: each for each in catalogue.publications_with([each.newer_id for each in newer])}
     found = [_from_record(records[each.newer_id], each) for each in newer]
@@ -228,6 +232,9 @@ def _replaced_by(catalogue: Catalogue, record: PublicationRecord) -> tuple[Repla
 def _from_record(newer: PublicationRecord, supersession: Supersession | None) -> ReplacedBy:
     facts = newer.directive
     effective = facts.effective or (facts.issued if facts.on_receipt else None) if facts else None
+    by_ocr = effective is not None and effective.evidence.origin is not Origin.DIGITAL
+    if by_ocr or (supersession and supersession.kind is SupersessionKind.CANNOT_TELL):
+        effective = None
     return ReplacedBy(
         name=_name(newer),
         id=newer.id,

@@ -10,12 +10,14 @@ from indexer.library.relation_rules.held import Held, Shelf
 from indexer.library.relation_rules.naming import fits_revision
 from indexer.library.works import DIRECTIVES, number_key
 from indexer.tagging.tags import Claim, ClaimKind
-from indexer.trade.evidence import Answer, Evidence
+from indexer.trade.evidence import Answer, Evidence, Origin
 from indexer.trade.publication_types import PublicationType
 from indexer.trade.revisions import later_revision, same_revision
 
 _GONE = "No longer in force."
 _PUT_OFF = "A paper held here puts it off or stays it: cannot tell whether it is in force."
+_READ_BY_OCR = "was read by OCR, which may take one figure for another"
+_OCR_SAYS = "read by OCR: cannot tell whether it is in force, read the page."
 _REVISED = re.compile(r"(?P<base>.+?)R(?P<revision>\d+)$")
 
 
@@ -38,16 +40,24 @@ def directives_out_of_force(shelf: Shelf) -> dict[str, OutOfForce]:
             done = "Withdrawn" if source.withdraws else "Superseded"
             for older in _directives_named(shelf, source, claim):
                 sentence = f"{done} by {source.name}. {_GONE}"
+                if not _sure(claim, source, older):
+                    sentence = f"{done} by {source.name}, as {_OCR_SAYS}"
                 _add(gone, older, OutOfForce(source.id, sentence, claim.evidence))
         if claim.kind is ClaimKind.SUPERSEDED_BY:
             sentence = f"Superseded by {claim.document}. {_GONE}"
+            if not _sure(claim, source):
+                sentence = f"Superseded by {claim.document}, as {_OCR_SAYS}"
             _add(gone, source, OutOfForce(source.id, sentence, claim.evidence))
         if source.puts_off and claim.kind is ClaimKind.MENTIONS:
             for put_off in shelf.named_by(source, claim):
                 if put_off.number == source.number:
                     _add(gone, put_off, OutOfForce(source.id, _PUT_OFF, claim.evidence))
     for newer, older in _revised_directives(shelf):
-        _add(gone, older, OutOfForce(newer.id, f"Replaced by {newer.name}. {_GONE}", None))
+        sure = newer.known_from_digital_text and older.known_from_digital_text
+        sentence = (
+            f"Replaced by {newer.name}. {_GONE}" if sure else f"Replaced by {newer.name}, as {_OCR_SAYS}"
+        )
+        _add(gone, older, OutOfForce(newer.id, sentence, None))
     return gone
 
 
@@ -57,6 +67,11 @@ def supersessions(shelf: Shelf) -> list[Supersession]:
     for each in (*_between_directives(shelf), *_stated(shelf), *_revisions(shelf)):
         found.setdefault((each.older_id, each.newer_id, each.kind), each)
     return [found[key] for key in sorted(found)]
+
+
+def _sure(claim: Claim, *named: Held) -> bool:
+    """Whether the claim, and the numbers it goes by, stand in digital text."""
+    return claim.evidence.origin is Origin.DIGITAL and all(each.known_from_digital_text for each in named)
 
 
 def _add(gone: dict[str, OutOfForce], directive: Held, why: OutOfForce) -> None:
@@ -96,12 +111,24 @@ def _between_directives(shelf: Shelf) -> Iterator[Supersession]:
         if claim.kind is ClaimKind.SUPERSEDES and source.takes_out_of_force:
             does = "withdraws" if source.withdraws else "replaces"
             for older in named:
-                yield Supersession(older.id, source.id, kind, f"{source.name} {does} it.", claim.evidence)
+                yield _told(older, source, kind, f"{source.name} {does} it.", claim)
         elif claim.kind is ClaimKind.SUPERSEDED_BY:
             for newer in (each for each in named if each.is_rule):
-                yield Supersession(source.id, newer.id, kind, f"{newer.name} replaces it.", claim.evidence)
+                yield _told(source, newer, kind, f"{newer.name} replaces it.", claim)
     for newer, older in _revised_directives(shelf):
-        yield Supersession(older.id, newer.id, kind, f"{newer.name} is a revision of it.")
+        if newer.known_from_digital_text and older.known_from_digital_text:
+            yield Supersession(older.id, newer.id, kind, f"{newer.name} is a revision of it.")
+        else:
+            reason = f"The number of one {_READ_BY_OCR}."
+            yield Supersession(older.id, newer.id, SupersessionKind.CANNOT_TELL, reason)
+
+
+def _told(older: Held, newer: Held, kind: SupersessionKind, sentence: str, claim: Claim) -> Supersession:
+    """What a claim says; no more than "cannot tell" where it or a number it goes by was read by OCR."""
+    if _sure(claim, older, newer):
+        return Supersession(older.id, newer.id, kind, sentence, claim.evidence)
+    reason = f"{sentence} But this {_READ_BY_OCR}: read the page."
+    return Supersession(older.id, newer.id, SupersessionKind.CANNOT_TELL, reason, claim.evidence)
 
 
 def _stated(shelf: Shelf) -> Iterator[Supersession]:
@@ -120,7 +147,7 @@ def _stated(shelf: Shelf) -> Iterator[Supersession]:
                 continue
             older, newer = (other, source) if claim.kind is ClaimKind.SUPERSEDES else (source, other)
             sentence = f"{source.name} says so."
-            yield Supersession(older.id, newer.id, SupersessionKind.STATED, sentence, claim.evidence)
+            yield _told(older, newer, SupersessionKind.STATED, sentence, claim)
 
 
 def _revisions(shelf: Shelf) -> Iterator[Supersession]:
@@ -162,6 +189,8 @@ def _in_order(one: Held, other: Held, same: Answer) -> tuple[Held, Held, str]:
         return one, other, "Both bear the same revision and different dates."
     if later_revision(older.revision, newer.revision) is Answer.YES:
         return one, other, "The order of the dates is not the order of the revisions."
+    if not (one.known_from_digital_text and other.known_from_digital_text):
+        return one, other, f"The number, revision or date of one {_READ_BY_OCR}."
     return newer, older, ""
 
 
