@@ -1,6 +1,5 @@
 """The pages of one run of OCR, the most wanted first, each given out once and the next one chosen anew."""
 
-from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from indexer.library.catalogue import Catalogue
@@ -20,14 +19,14 @@ class Pages:
         self._finished: set[tuple[str, int]] = set(skip)
         self._state: tuple[int, int] | None = None
         self._waiting: list[PageToRead] = []  # the most wanted last
-        self._left: Counter[str] = Counter()  # not finished, by copy
+        self._left: dict[str, set[int]] = {}  # pages that are not finished, by copy
 
     @property
     def left(self) -> int:
-        return self._left.total()
+        return sum(map(len, self._left.values()))
 
     def left_of(self, copy_id: str) -> int:
-        return self._left[copy_id]
+        return len(self._left.get(copy_id, ()))
 
     def next(self) -> PageToRead | None:
         self.look()
@@ -39,9 +38,8 @@ class Pages:
         return None
 
     def finished(self, page: PageToRead) -> None:
-        if _key(page) not in self._finished:
-            self._finished.add(_key(page))
-            self._left[page.copy_id] -= 1
+        self._finished.add(_key(page))
+        self._left.get(page.copy_id, set()).discard(page.pdf_page)
 
     def tells_its_publication(self, page: PageToRead) -> bool:
         """Whether a page may tell which publication it is of: the first one of a publication not known."""
@@ -61,7 +59,9 @@ class Pages:
     def _hold(self, pages: Sequence[PageToRead]) -> None:
         waiting = [page for page in pages if _key(page) not in self._finished]
         self._waiting = waiting[::-1]
-        self._left = Counter(page.copy_id for page in waiting)
+        self._left = {}
+        for page in waiting:
+            self._left.setdefault(page.copy_id, set()).add(page.pdf_page)
 
 
 def _key(page: PageToRead) -> tuple[str, int]:

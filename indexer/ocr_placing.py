@@ -18,6 +18,7 @@ from indexer.workers import Workers
 
 LEAST_WAIT_S = 60.0  # between two times that one copy is put in place while it still has pages to be read
 SHARE = 20  # and at least so many times as long as the last time took
+EARLY_SHARE = 5  # the same for pages that may tell an unknown publication, over all copies together
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +57,8 @@ class Placing:
         self._workers = Workers(settings, catalogue.folder, IN_WORKERS, number=1, niceness=niceness)
         self._took_s: dict[str, float] = {}
         self._since: dict[str, float] = {}  # when the first page was read that is not in place
+        self._early: set[str] = set()
+        self._next_early = float("-inf")
         self.problems: list[NotPutInPlace] = []
         self.placed: set[str] = set()
 
@@ -65,20 +68,20 @@ class Placing:
     def __exit__(self, *problem: object) -> None:
         self._workers.__exit__(*problem)
 
-    def page_read(self, copy_id: str, at_once: bool = False) -> None:
-        """A page of a copy was read and is kept. `at_once`: do not wait for the usual time."""
-        if at_once:
-            self._since[copy_id] = float("-inf")
-        else:
-            self._since.setdefault(copy_id, time.monotonic())
+    def page_read(self, copy_id: str, early: bool = False) -> None:
+        """A page of a copy was read and is kept. `early`: do not wait for the usual time."""
+        self._since.setdefault(copy_id, time.monotonic())
+        if early:
+            self._early.add(copy_id)
 
     def put_due(self, finished: Callable[[str], bool]) -> None:
         """Put in place what is due: copies that are `finished`, and those that have waited long enough."""
         now = time.monotonic()
+        early = self._early if now >= self._next_early else set()
         due = [
             copy_id
             for copy_id, since in self._since.items()
-            if finished(copy_id) or now - since >= wait_s(self._took_s.get(copy_id))
+            if finished(copy_id) or copy_id in early or now - since >= wait_s(self._took_s.get(copy_id))
         ]
         if due:
             self.put(due)
@@ -101,6 +104,8 @@ class Placing:
                 took_s = time.monotonic() - began
         except LibraryBusy:
             return False
+        self._next_early = time.monotonic() + EARLY_SHARE * took_s
+        self._early.difference_update(waiting)
         for copy_id in waiting:
             self._took_s[copy_id] = took_s
             self._since.pop(copy_id, None)

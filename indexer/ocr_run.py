@@ -28,9 +28,7 @@ from indexer.settings import Settings
 from indexer.workers import Done, Workers
 
 GIVES_WAY = 10  # niceness of workers in the background of a service
-LEAST_MEMORY_MB = (
-    3000  # address space of a worker; rapidocr 1.4 fails within 1,500 on a letter page at 300 dpi
-)
+LEAST_MEMORY_MB = 3000  # address space of a worker; rapidocr 1.4 takes 1,750 for a letter page at 300 dpi
 _LONGEST_PROBLEM = 300  # characters
 _GRACE_S = 30.0  # over the engine's own time limit, so that its own words come first
 _AGAIN_S = 1.0  # until a busy library is asked for again
@@ -151,7 +149,7 @@ def recognize_pages(
             run = _Run(catalogue, settings, engine, tell, limits, only, placing, telling)
             try:
                 for copy_id in waiting_copies(catalogue):
-                    placing.page_read(copy_id, at_once=True)
+                    placing.page_read(copy_id)
                 placing.put_all()
                 if engine is not None:
                     run.read_all(recognize, _workers(settings, background), niceness)
@@ -190,6 +188,7 @@ class _Run:
 
     def read_all(self, recognize: Recognize, workers: int, niceness: int) -> None:
         """Read pages until none is left or a limit is met; put copies in place on the way."""
+        self._began = time.monotonic()
         while self._pages.look() and not self._over():
             self._read_those_there(recognize, workers, niceness)
 

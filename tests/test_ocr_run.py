@@ -269,6 +269,32 @@ def test_a_run_ends_at_its_number_of_pages(library):
     assert run(library, limits=Limits(minutes=1e-9)).read == 0
 
 
+def test_a_copy_that_is_taken_out_while_it_is_read_is_passed_over(library, folder, tmp_path):
+    go = tmp_path / "go"
+    (folder / "held.pdf").write_text(f"AA-1 title\nscan:until:{go}\nscan:rest\nscan:rest")
+    taken(folder, library)
+    with Catalogue.open(library) as catalogue:
+        held = copies(catalogue)["held.pdf"]
+        note_wanted(catalogue, held, 2)
+
+    def take_out():
+        with Catalogue.open(library) as other:
+            other.remove(held)
+        go.write_text("go")
+
+    def wish(event):
+        if isinstance(event, PagesFound):
+            taking_out.append(threading.Thread(target=take_out))
+            taking_out[0].start()
+
+    taking_out = []
+    report = run(library, one_worker(), progress=wish)
+    taking_out[0].join()
+    assert (report.left, report.failed, report.placed) == (0, [], 2)
+    with Catalogue.open(library) as catalogue:
+        assert "held.pdf" not in copies(catalogue) and debt(catalogue).pages_unread == 0
+
+
 def test_two_runs_at_a_time_are_refused(library):
     with only_one_ocr(library), pytest.raises(OcrAtWork):
         run(library)
