@@ -105,7 +105,7 @@ def test_what_ocr_read_is_never_a_yes(finding, named):
     assert citation["cannot_tell"].startswith("Cannot tell: read the page.")
     assert any(note.startswith("Read by OCR") and "Cannot tell" in note for note in citation["notes"])
     if citation["resolved"]["pdf_pages"]:
-        assert ("175" in citation["doubtful"]) == (confidence < 0.8)
+        assert ("175" in citation["doubtful"]) == (confidence < Settings().ocr_floor)
 
 
 @pytest.mark.parametrize(
