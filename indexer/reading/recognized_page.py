@@ -25,6 +25,7 @@ KEPT = "OCR read it no better: the text that came with the page is kept."
 NOTHING_READ = "OCR read nothing on it."
 NO_WORDS_READ = "What OCR read is not words: it may be a drawing, or a language the engine does not know."
 
+_HARDLY_SLANTED = 0.3  # degrees
 _HARDLY = 0.2  # of the letters of the page's own layer
 _AS_MUCH = 0.9
 _READ_AT_ALL = 0.4  # quality of what is words at all
@@ -72,6 +73,7 @@ def recognized_raw(raw: RawPage, read: RecognizedPage) -> RawPage:
     width, height = straightening.size
     words = _set_words(_without_dust(read.words))
     measured = quality([word.text for word in words])
+    words = _with_own_words(raw, straightening, words)
     well_read = read.confidence >= _SURE_AT_ALL and (measured is None or measured >= _READ_AT_ALL)
     is_words = bool(words) and well_read
     state = TextState.TEXT if is_words else TextState.GARBLED if words else own.state
@@ -89,6 +91,24 @@ def recognized_raw(raw: RawPage, read: RecognizedPage) -> RawPage:
         judged=Judged(state, "" if is_words else NO_WORDS_READ if words else NOTHING_READ, reason),
         straightening=straightening,
     )
+
+
+def _with_own_words(raw: RawPage, straightening: Straightening, read: list[Word]) -> list[Word]:
+    """What was read, and in its place the file's own words that are plain to see: a head over a scan.
+
+    Only where the page was hardly straightened, so that both lie on one page.
+    """
+    plain = raw.judged.state is TextState.TEXT and not raw.hidden
+    if not plain or straightening.turned or abs(straightening.skew) > _HARDLY_SLANTED:
+        return read
+    own = list(raw.words.get(0, ()))
+    return own + [word for word in read if not any(_is_over(word.box, each.box) for each in own)]
+
+
+def _is_over(box: Box, other: Box) -> bool:
+    """Whether the middle of one box lies in the other."""
+    x, y = (box.x0 + box.x1) / 2, (box.top + box.bottom) / 2
+    return other.x0 <= x <= other.x1 and other.top <= y <= other.bottom
 
 
 def with_common_sizes(pages: list[RawPage | Page]) -> None:

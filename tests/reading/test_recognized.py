@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from paper import HEIGHT, WIDTH, Paper, prose
-from PIL import Image
+from PIL import Image, ImageDraw, ImageFont
 from reportlab.lib.utils import ImageReader
 
 from indexer.reading.document import read_document
@@ -206,6 +206,34 @@ def test_a_page_whose_own_text_will_do_is_left_alone(tmp_path):
     document = read_document(paper.save(), SETTINGS, {1: _page(_words(LINES))})
     assert document.pages[0].origin is Origin.DIGITAL
     assert "alternator" in document.passages[0].text
+
+
+@pytest.mark.parametrize("skew, head", [(0.1, "AC 43-210A"), (2.0, "AC 43-21OA")])
+def test_the_files_own_words_over_a_scan_stay_as_they_are(tmp_path, skew, head):
+    """The head is digital, the page under it a picture; OCR read both."""
+    path = _scan_under_a_head(tmp_path / "a.pdf", "AC 43-210A")
+    lines = [
+        (72, 40, 11, "AC 43-21OA"),
+        *((72, 100 + 14 * row, 11, text) for row, text in enumerate(prose(90, 9))),
+    ]
+    page = read_document(path, SETTINGS, {1: _page(_words(lines), skew=skew)}).pages[0]
+    text = [line.text for line in (*page.head, *page.body)]
+    assert page.ocr_reason is OcrReason.MISMATCH
+    assert page.origin is Origin.OCR
+    assert [line for line in text if line.startswith("AC")] == [head]
+
+
+def _scan_under_a_head(path, head):
+    paper = Paper(path)
+    picture = Image.new("L", (1275, 1650), 255)
+    draw = ImageDraw.Draw(picture)
+    for row, text in enumerate(prose(300, 9)):
+        draw.text((150, 208 + 29 * row), text, 0, ImageFont.load_default(22))
+    data = BytesIO()
+    picture.save(data, "PNG")
+    paper.canvas.drawImage(ImageReader(data), 0, 0, WIDTH, HEIGHT)
+    paper.text(72, 40, head)
+    return paper.save()
 
 
 def test_a_page_on_which_nothing_was_read(tmp_path):
