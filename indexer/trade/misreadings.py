@@ -13,8 +13,9 @@ _SMALL_L = str.maketrans("l|", "11")
 def folded(text: str) -> str:
     """The text in capitals with each group of look-alikes written as one, whatever the case of its letters.
 
-    "l" and "L" are one here, because the case of a letter is lost first: a key to look up by. Words and numbers
-    alike: folded("bum") == folded("burn"), folded("AN4-I2A") == folded("an4-12a"). Twice changes nothing.
+    "l" and "L" are one here, because the case of a letter is lost first: a key to look up by. Words and
+    numbers alike: folded("bum") == folded("burn"), folded("AN4-I2A") == folded("an4-12a"). Twice changes
+    nothing.
     """
     return text.upper().translate(_CAPITALS).replace("L", "1").replace("RN", "M")
 
