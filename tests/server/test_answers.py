@@ -174,8 +174,10 @@ def test_a_chapter_can_be_leafed_through_without_words(samples):
 OTHER_ROOMS = (  # described and tested by themselves
     "/api/check",
     "/api/desk",
+    "/api/figures",
     "/api/fleet",
     "/api/map",
+    "/api/parts",
     "/api/register",
     "/api/system",
     "/api/words",
