@@ -1,15 +1,12 @@
-"""A page's printed rows -> its parts tables: logical rows of cells, the marks between them, the notes below.
+"""A page's printed rows -> its parts tables: logical rows of cells, the marks between them.
 
 A row begins where an item or a part number is printed. A line with a name alone goes on with the row above
 it, one with a name and units ends it when it has no units yet. A line that fits nothing becomes a row of its
 own, flagged. Common practice of illustrated parts catalogs.
 """
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from itertools import pairwise
-from statistics import median
 
 from indexer.tagging.parts_columns import Columns, CutRow, cut_row, find_columns
 from indexer.tagging.parts_figures import read_figure_line
@@ -17,23 +14,21 @@ from indexer.tagging.parts_head_words import Column
 from indexer.tagging.parts_heads import Head, TableHead, side_by_side
 from indexer.tagging.parts_lines import PlacedWord, PrintedRow
 from indexer.tagging.parts_rows import RowFlag
+from indexer.tagging.parts_table_lines import (
+    HYPHENS,
+    TableLine,
+    by_column,
+    line_pitch,
+    ordered,
+    tell_apart,
+    up_to_end,
+)
 from indexer.tagging.parts_tree import MarkKind, read_mark
 from indexer.trade.evidence import Box, PageBox
 
 _WRAP_PITCH = 1.9  # times the usual distance of lines: a name alone that stands lower is no wrapped name
-_TABLE_PITCH = 4.0  # times the usual distance of rows: what stands lower is no row of the table
 _FEWEST_GOOD = 2  # rows that show that a page without heads goes on with the table before it
 _GOOD_SHARE = 0.5  # of its lines
-_ITEM = re.compile(
-    r"[-*]?\s*[0-9IlOoSBZ]{1,3}[A-Z]{0,2}|[-–—]+|[0-9]{1,2}(?:-[0-9]{1,3}[A-Z]?){0,5}\s*-?\s*[0-9]{0,3}[A-Z]?"
-)
-_NOTE = re.compile(
-    r"\(?\*|NOTES?\b|LEGEND\b|[-–—]?\s*ITEMS? NOT ILL|CODE\b|USAGE\b|EFFECTIVITY\b|END OF\b", re.IGNORECASE
-)
-_FIGURE_ALONE = re.compile(
-    r"(?:[0-9]{1,3}|[0-9]{2}(?:-[0-9]{2}){2,3})\s*-|[0-9]{2}(?:-[0-9]{2}){2,3}(?:-[0-9]{1,3})?"
-)
-_HYPHEN = ("-", "–", "—")
 
 
 @dataclass(slots=True)
@@ -67,7 +62,7 @@ class GridRow:
     @property
     def quote(self) -> str:
         """Words in the order of the columns, line after line."""
-        return " ".join(word.text for line in self.lines for words in _ordered(line) for word in words)
+        return " ".join(word.text for line in self.lines for words in ordered(line) for word in words)
 
     def boxes(self) -> tuple[PageBox, ...]:
         """One for each printed line, on the page as displayed."""
@@ -170,8 +165,8 @@ def _is_good(cut: CutRow, columns: Columns) -> bool:
     """Whether a printed line has a part number and a name where they belong."""
     if cut.crossing:
         return False
-    cells = _by_column(cut, columns, 0, len(columns.heads))
-    _tell_apart(cells)
+    cells = by_column(cut, columns, 0, len(columns.heads))
+    tell_apart(cells)
     number = "".join(word.text for word in cells.get(Column.PART_NUMBER, ()))
     if not any(letter.isdigit() for letter in number):
         return False
@@ -194,10 +189,10 @@ def _tables_of(
     for first, last in parts:
         lines = []
         for cut in cuts:
-            cells = _by_column(cut, columns, first, last)
+            cells = by_column(cut, columns, first, last)
             if cells:
-                _tell_apart(cells)
-                lines.append(_Line(cut.row, cells, cut.crossing))
+                tell_apart(cells)
+                lines.append(TableLine(cut.row, cells, cut.crossing))
         own = TableHead(tuple(columns.heads[first:last]), head.first, head.last)
         table = GridTable(own, columns, top, [])
         _fill(table, lines, pdf_page)
@@ -205,50 +200,12 @@ def _tables_of(
     return tables
 
 
-def _tell_apart(cells: dict[Column, list[PlacedWord]]) -> None:
-    """In a column that holds numbers over names: a single word with a figure in it, on a line without units,
-    is the number; all else is a name."""
-    words = cells.pop(Column.NUMBER_OVER_NAME, None)
-    if words:
-        text = words[0].text
-        shaped = len(words) == 1 and any(letter.isdigit() for letter in text) and text[0] not in "(."
-        cells[Column.PART_NUMBER if shaped and Column.UNITS not in cells else Column.NOMENCLATURE] = words
-
-
-@dataclass(slots=True)
-class _Line:
-    """One printed line of one table."""
-
-    row: PrintedRow
-    cells: dict[Column, list[PlacedWord]]
-    crossing: bool
-
-    def text(self, column: Column) -> str:
-        return " ".join(word.text for word in self.cells.get(column, ()))
-
-    @property
-    def whole(self) -> str:
-        return " ".join(word.text for words in _ordered(self.cells) for word in words)
-
-
-def _ordered(cells: dict[Column, list[PlacedWord]]) -> list[list[PlacedWord]]:
-    return sorted(cells.values(), key=lambda words: words[0].box.x0)
-
-
-def _by_column(cut: CutRow, columns: Columns, first: int, last: int) -> dict[Column, list[PlacedWord]]:
-    cells: dict[Column, list[PlacedWord]] = {}
-    for place, words in sorted(cut.cells.items()):
-        if first <= place < last:
-            cells.setdefault(columns.heads[place].column, []).extend(words)
-    return cells
-
-
-def _fill(table: GridTable, lines: Sequence[_Line], pdf_page: int) -> None:
+def _fill(table: GridTable, lines: Sequence[TableLine], pdf_page: int) -> None:
     """Take the lines as rows, wrapped text and marks, up to the end of the table."""
-    lines = _up_to_end(lines)
+    lines = up_to_end(lines)
     last: GridRow | None = None
     below: float | None = None
-    pitch = _line_pitch(lines)
+    pitch = line_pitch(lines)
     for line in lines:
         mark = read_mark(line.whole)
         if mark is not None:
@@ -272,21 +229,13 @@ def _fill(table: GridTable, lines: Sequence[_Line], pdf_page: int) -> None:
         below = line.row.middle
 
 
-def _line_pitch(lines: Sequence[_Line]) -> float:
-    """The usual distance of printed lines, the narrower half counted: wrapped lines stand closest."""
-    gaps = sorted(two.row.middle - one.row.middle for one, two in pairwise(lines))
-    gaps = [gap for gap in gaps if gap > 1]
-    height = median(line.row.bottom - line.row.top for line in lines) if lines else 10.0
-    return max(gaps[len(gaps) // 4] if gaps else 0.0, height)
-
-
-def _begins_row(line: _Line, last: GridRow | None, table: GridTable) -> bool:
+def _begins_row(line: TableLine, last: GridRow | None, table: GridTable) -> bool:
     item, number = line.text(Column.ITEM) or line.text(Column.FIGURE), line.text(Column.PART_NUMBER)
     name, units = line.text(Column.NOMENCLATURE), line.text(Column.UNITS)
     if item:
         return True
     if number:
-        wraps = last is not None and last.text(Column.PART_NUMBER).endswith(_HYPHEN)
+        wraps = last is not None and last.text(Column.PART_NUMBER).endswith(HYPHENS)
         return not wraps
     if last is None:
         return bool(name and units)
@@ -299,77 +248,5 @@ def _begins_row(line: _Line, last: GridRow | None, table: GridTable) -> bool:
     return bool(units and last.text(Column.UNITS) and (name or line.text(Column.UNITS)))
 
 
-def _is_name_alone(line: _Line) -> bool:
+def _is_name_alone(line: TableLine) -> bool:
     return set(line.cells) <= {Column.NOMENCLATURE, Column.OTHER}
-
-
-def _up_to_end(lines: Sequence[_Line]) -> list[_Line]:
-    """The lines up to the last that is surely a row or goes on with one; notes below and running lines go."""
-    kept: list[_Line] = []
-    sure: list[int] = []
-    for line in lines:
-        if line.row.margin and not _is_whole_row(line):
-            continue
-        kept.append(line)
-    pitch = _row_pitch([line for line in kept if _looks_like_row(line)])
-    for place, line in enumerate(kept):
-        far = sure and line.row.middle - kept[place - 1].row.middle > _TABLE_PITCH * pitch
-        if far and not _is_whole_row(line):
-            break
-        if _looks_like_row(line) or (read_mark(line.whole) is not None and not far):
-            sure.append(place)
-    if not sure:
-        return []
-    end = sure[-1] + 1
-    line_pitch = _line_pitch(kept[:end])
-    while end < len(kept) and _wraps_under(kept[end], kept[end - 1], line_pitch):
-        end += 1
-    return kept[:end]
-
-
-def _wraps_under(line: _Line, above: _Line, pitch: float) -> bool:
-    """Whether a line under the last whole row goes on with it."""
-    if (
-        line.crossing
-        or line.row.margin
-        or _NOTE.match(line.whole)
-        or line.row.middle - above.row.middle > 1.5 * pitch
-    ):
-        return False
-    divided = above.text(Column.PART_NUMBER).endswith(_HYPHEN) and Column.PART_NUMBER in line.cells
-    return Column.ITEM not in line.cells and (Column.NOMENCLATURE in line.cells or divided)
-
-
-def _row_pitch(lines: Sequence[_Line]) -> float:
-    gaps = [two.row.middle - one.row.middle for one, two in pairwise(lines)]
-    return median(gaps) if gaps else 14.0
-
-
-def _is_whole_row(line: _Line) -> bool:
-    number = line.text(Column.PART_NUMBER)
-    return (
-        not line.crossing
-        and any(letter.isdigit() for letter in number)
-        and (Column.NOMENCLATURE in line.cells or Column.ITEM in line.cells)
-        and len(line.cells) >= 3
-    )
-
-
-def _looks_like_row(line: _Line) -> bool:
-    """Whether a printed line holds at least two of item, number, name and units, each of its kind."""
-    if _NOTE.match(line.whole):
-        return False
-    item = line.text(Column.ITEM) or line.text(Column.FIGURE)
-    number, name = line.text(Column.PART_NUMBER), line.text(Column.NOMENCLATURE)
-    has_item = bool(_ITEM.fullmatch(item.strip()))
-    has_number = any(letter.isdigit() for letter in number) and len(number.split()) <= 3
-    if item and not has_item and line.crossing:
-        return False
-    if line.crossing and not (has_item and has_number):
-        return False
-    if item and not has_item and not has_number:
-        return False
-    others = sum((bool(name), bool(line.text(Column.UNITS)), bool(line.text(Column.USAGE))))
-    return (
-        (has_number and (others > 0 or has_item)) or (has_item and others > 0) or (others > 1 and not number)
-    )
