@@ -103,16 +103,14 @@ class Naming:
 
 @dataclass(frozen=True, slots=True)
 class Remainder:
-    """What no chapter lists: passages without a number by publication id, and pages that search cannot find.
+    """Passages that no chapter lists, by publication id.
 
     own        of a manual with its own order, whose section no one has mapped
     unknown    without any number: the text says too little
-    pages      state of the page text -> publication id -> pages; every state but text and blank
     """
 
     own: dict[str, int]
     unknown: dict[str, int]
-    pages: dict[str, dict[str, int]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -318,7 +316,7 @@ def own_order(catalogue: Catalogue) -> frozenset[str]:
 
 @_kept
 def remainder(catalogue: Catalogue) -> Remainder:
-    """What is on the shelf and in the listing of no chapter."""
+    """The passages on the shelf that are in the listing of no chapter."""
     passages = """
         WITH numbered AS MATERIALIZED (SELECT DISTINCT passage_id FROM number_now WHERE scheme <> 'OWN'),
             sectioned AS MATERIALIZED (SELECT DISTINCT passage_id FROM number_now WHERE scheme = 'OWN')
@@ -330,22 +328,12 @@ def remainder(catalogue: Catalogue) -> Remainder:
         LEFT JOIN sectioned ON sectioned.passage_id = passage.id
         WHERE numbered.passage_id IS NULL GROUP BY 1, 2 ORDER BY 1
     """
-    pages = """
-        SELECT page.state, publication.id, COUNT(*) AS pages FROM page
-        JOIN copy ON copy.id = page.copy_id AND copy.replaced_by IS NULL
-        JOIN publication ON publication.copy_id = page.copy_id
-            AND page.pdf_page BETWEEN publication.first_page AND publication.last_page
-        WHERE page.state NOT IN ('text', 'blank') GROUP BY 1, 2 ORDER BY 1, 2
-    """
     own: dict[str, int] = {}
     unknown: dict[str, int] = {}
-    states: dict[str, dict[str, int]] = defaultdict(dict)
     with catalogue.reading() as connection:
         for row in connection.execute(passages):
             (own if row["own"] else unknown)[row["publication_id"]] = row["passages"]
-        for row in connection.execute(pages):
-            states[row["state"]][row["id"]] = row["pages"]
-    return Remainder(own, unknown, dict(states))
+    return Remainder(own, unknown)
 
 
 class Decoded:
