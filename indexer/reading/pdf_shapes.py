@@ -19,7 +19,7 @@ _MOST_OBJECTS = 60_000  # of one page
 _DEEPEST_FORM = 4
 _WHITE = 250  # of 255 in each of red, green and blue
 _CELLS = 32  # the page is parted into so many rows and columns to add up what pictures cover
-_COVERING = 0.5  # of the page: a picture this large may lie over the text
+_COVERING = 0.9  # of the page: a picture this large lies over all its text
 
 _Matrix = tuple[float, float, float, float, float, float]
 _IDENTITY: _Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)

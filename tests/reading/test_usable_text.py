@@ -116,6 +116,14 @@ def test_text_laid_under_a_picture_is_a_hidden_layer(paper):
     assert _read(paper).origin is Origin.HIDDEN_OCR
 
 
+def test_text_beside_a_large_picture_drawn_after_it_is_digital(paper):
+    paper.lines(72, 40, prose(30, 10))
+    data = BytesIO()
+    _picture([], shapes=True).save(data, "PNG")
+    paper.canvas.drawImage(ImageReader(data), 20, 20, WIDTH - 40, HEIGHT - 130)
+    assert _read(paper).origin is Origin.DIGITAL
+
+
 def test_text_over_a_background_picture_is_digital(paper):
     _put(paper, _picture([]))
     _layer(paper, prose(200, 9), mode=0)
