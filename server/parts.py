@@ -25,6 +25,7 @@ from server.parts_found import Found, Within
 from server.parts_named import bulletins_named, figures_named
 from server.parts_row import RowShaper, page_address
 from server.parts_supersession import links_fields, links_of
+from server.parts_tree import above, attaching, below
 from server.parts_words import (
     CAUTION,
     GROUPS,
@@ -105,10 +106,16 @@ def part_row(library: OpenedLibrary, row_id: str, aircraft: str = "") -> dict[st
             "library_state": library.state(status).fields(),
             "aircraft": in_hand_fields(hand),
             **fields,
-            "above": shaper.rows(_above(near, record)),
-            "below": shaper.rows([each for each in near if each.row.above == own and not each.row.attaching]),
-            "attaching_parts": shaper.rows([each for each in near if each.row.attaches == own]),
+            "above": [
+                {**shaper.row(step), "variants": shaper.rows(variants)}
+                for step, variants in above(near, record)
+            ],
+            "below": shaper.rows(below(near, own)),
+            "attaching_parts": shaper.rows(attaching(near, own)),
             "attaches": _attached_to(catalogue, record, shaper),
+            "attaches_also": shaper.rows(
+                [each for each in near if each.row.ordinal in record.row.attaches_also]
+            ),
             "used_elsewhere": shaper.shown([(key, "") for key in used.first]),
             "used_elsewhere_count": used.count,
             "may_be_used_elsewhere": shaper.shown([(key, _ALIKE) for key in alike.first]),
@@ -124,17 +131,6 @@ def part_row(library: OpenedLibrary, row_id: str, aircraft: str = "") -> dict[st
 
 
 _ALIKE = "Looks alike, or read by OCR: compare with the page."
-
-
-def _above(near: Sequence[PartRecord], record: PartRecord) -> list[PartRecord]:
-    """The assemblies above a row among the rows of its figure, the nearest first."""
-    by_ordinal = {each.row.ordinal: each for each in near}
-    chain: list[PartRecord] = []
-    at = record.row.above
-    while at in by_ordinal and by_ordinal[at] not in chain:
-        chain.append(by_ordinal[at])
-        at = by_ordinal[at].row.above
-    return chain
 
 
 def _attached_to(catalogue: Catalogue, record: PartRecord, shaper: RowShaper) -> dict[str, Any] | None:

@@ -28,7 +28,8 @@ MOST_LINES = 2_000
 MOST_BYTES = 1_000_000
 LONGEST_NUMBER = 100  # characters
 ANSWERS = (
-    *("line", "match", "rows", "listed_number", "figure", "item", "listed_nomenclature", "units"),
+    *("line", "match", "rows", "listed_number", "section", "figure", "item"),
+    *("listed_nomenclature", "units"),
     *("publication", "revision", "superseded_publication", "superseded_by", "applies", "applies_why"),
     *("remarks", "row", "library_state", "caution"),
 )
@@ -112,6 +113,7 @@ class _Answering:
             "match": match,
             "rows": found.count(match),
             "listed_number": "" if match == "named" else first["part_number"],
+            "section": first["figure"]["number"],
             "figure": first["figure"]["figure"],
             "item": first["item"],
             "listed_nomenclature": first["nomenclature"],

@@ -176,7 +176,7 @@ def _read_above(catalogue: Catalogue, known: dict[RowKey, PlacedRow]) -> None:
     """Read the assemblies above some rows, a level at a time."""
     level = list(known.values())
     for _ in range(_MOST_ABOVE):
-        wanted = {(each.publication_id, each.above) for each in level if each.above is not None}
+        wanted = {(each.publication_id, above) for each in level for above in each.above}
         found = parts.placed(catalogue, wanted - known.keys())
         if not found:
             return
@@ -185,16 +185,16 @@ def _read_above(catalogue: Catalogue, known: dict[RowKey, PlacedRow]) -> None:
 
 
 def _above(row: PlacedRow, known: dict[RowKey, PlacedRow]) -> list[PlacedRow]:
-    """The assemblies above a row, the nearest first."""
-    chain: list[PlacedRow] = []
-    at = row
-    while at.above is not None and len(chain) < _MOST_ABOVE:
-        above = known.get((at.publication_id, at.above))
-        if above is None:
+    """The assemblies above a row with their variants, the nearest first."""
+    chain: dict[RowKey, PlacedRow] = {}
+    level = [row]
+    for _ in range(_MOST_ABOVE):
+        keys = [(row.publication_id, above) for each in level for above in each.above]
+        level = [known[key] for key in dict.fromkeys(keys) if key in known and key not in chain]
+        if not level:
             break
-        chain.append(above)
-        at = above
-    return chain
+        chain |= {each.key: each for each in level}
+    return list(chain.values())
 
 
 def _titles(catalogue: Catalogue) -> dict[tuple[str, int], frozenset[str]]:

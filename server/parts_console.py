@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from server.parts_words import place_words, rows_words
+from server.parts_words import rows_words
 from server.words import count_of
 
 
@@ -28,9 +28,16 @@ def show_parts(answer: Mapping[str, Any]) -> None:
 def show_part(answer: Mapping[str, Any]) -> None:
     """One row with all that is said of it."""
     _show_row(answer)
+    if answer["above"]:
+        print("\nAssembly above, the nearest first:")
+    for step in answer["above"]:
+        _show_row(step, short=True)
+        if step["variants"]:
+            print("         and, as it is listed under each of these variants:")
+        for row in step["variants"]:
+            _show_row(row, short=True)
     for title, rows in (
-        ("Assembly above, the nearest first", answer["above"]),
-        ("Attaches", [answer["attaches"]] if answer["attaches"] else []),
+        ("Attaches", [*([answer["attaches"]] if answer["attaches"] else []), *answer["attaches_also"]]),
         ("Attaching parts (for one of it)", answer["attaching_parts"]),
         ("Details below", answer["below"]),
     ):
@@ -51,7 +58,7 @@ def show_part(answer: Mapping[str, Any]) -> None:
             for link in links:
                 print(f'  {link["number"]}: {link["said"]} "{link["words"]}"')
     for named in (*answer["bulletins"], *answer["figures"]):
-        places = [each.get("name") or f"figure {each['figure']}" for each in _held(named)]
+        places = [each.get("name") or each["place"] for each in _held(named)]
         print(f"\n{named['words']}: {' '.join(filter(None, (named['said'], ', '.join(places))))}")
     if answer["fleet"]:
         print("\nThe fleet:")
@@ -62,8 +69,7 @@ def show_part(answer: Mapping[str, Any]) -> None:
 
 def show_figure(answer: Mapping[str, Any]) -> None:
     """A figure with its rows in printed order."""
-    section = f"{answer['number']}, " if answer["number"] else ""
-    print(f"{section}figure {answer['figure']}: {answer['title']}")
+    print(": ".join(filter(None, (answer["place"], answer["title"]))))
     print(f"{answer['publication']['name']}, {answer['publication']['kind']}")
     _lines(answer["publication"]["currency"])
     flagged = f", {answer['flagged']} of them not read whole" if answer["flagged"] else ""
@@ -99,8 +105,7 @@ def _show_row(row: Mapping[str, Any], short: bool = False) -> None:
     if not short:
         publication = row["publication"]
         page = f"page {row['printed_page']}, " if row["printed_page"] else ""
-        place = place_words(row["figure"]["figure"], row["item"], row["figure"]["number"])
-        print(f"         {publication['name']}, {publication['kind']}: {place}")
+        print(f"         {publication['name']}, {publication['kind']}: {row['place']}")
         print(f"         {page}PDF page {row['pdf_page']}; row {row['id']}")
         _lines(f"         {words}" for words in publication["currency"])
 

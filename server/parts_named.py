@@ -11,6 +11,7 @@ from server.parts_applying import bulletin_key
 from server.parts_asked import PartsAsked, PartsKind, parts_asked
 from server.parts_by_place import every_figure, figures_meant
 from server.parts_row import figure_address, publication_address
+from server.parts_words import place_words
 from server.words import publication_kind, publication_name
 
 _CONFIGURATIONS = {
@@ -80,6 +81,7 @@ def figures_named(library: OpenedLibrary, record: PartRecord) -> list[dict[str, 
                         "figure": each.figure.figure,
                         "number": each.figure.number,
                         "title": each.figure.title,
+                        "place": place_words(each.figure.figure, "", each.figure.number),
                         "address": figure_address(each.id),
                     }
                     for each in meant

@@ -15,7 +15,7 @@ from server.currency import Currency
 from server.kept import KeptByState
 from server.opened import OpenedLibrary
 from server.parts_applying import RowApplying
-from server.parts_words import ocr_words, reads_by_ocr
+from server.parts_words import ocr_words, place_words, reads_by_ocr
 from server.words import publication_kind, publication_name
 
 _LAST = datetime.date.max
@@ -109,17 +109,20 @@ class RowShaper:
             "figure": held.figure if held else "",
             "number": held.number if held else "",
             "title": held.title if held else "",
+            "place": place_words(held.figure, "", held.number) if held else "",
             "address": figure_address(figure_id(publication_id, ordinal)),
         }
 
     def _row(self, record: PartRecord, why: str) -> dict[str, Any]:
         row = record.row
+        figure = self.figure(record.publication_id, row.figure)
         return {
             "id": record.id,
             "address": row_address(record.id),
             "publication": self.publication(record.publication_id),
-            "figure": self.figure(record.publication_id, row.figure),
+            "figure": figure,
             "item": row.item,
+            "place": place_words(figure["figure"], row.item, figure["number"]),
             "illustrated": row.illustrated,
             "part_number": row.part_number,
             "nomenclature": row.nomenclature,

@@ -61,8 +61,10 @@ def folded_number(text: str) -> str:
 
 
 def place_words(figure: str, item: str, section: str = "") -> str:
-    """ "figure 14, item 7", "32-42-00, figure 14, item 7"."""
-    parts = [section, f"figure {figure}" if figure else "", f"item {item}" if item else ""]
+    """ "figure 14, item 7", "32-42-00 figure 14, item 7": books by chapter begin each with figure 1."""
+    section = "" if section and section in figure else section
+    named = " ".join(filter(None, (section, f"figure {figure}" if figure else "")))
+    parts = [named, f"item {item}" if item else ""]
     return ", ".join(part for part in parts if part) or "a place that was not read"
 
 

@@ -3,6 +3,7 @@
 Only publications on the shelf are searched; what is asked for by its id is given all the same.
 """
 
+import json
 import re
 import sqlite3
 from collections import Counter
@@ -215,13 +216,22 @@ def placed(catalogue: Catalogue, keys: Iterable[RowKey]) -> dict[RowKey, PlacedR
     with catalogue.reading() as connection:
         for publication_id, ordinals in _batches(keys):
             held = connection.execute(
-                "SELECT publication_id, ordinal, figure, item, json_extract(record_json, '$.above'),"
-                " json_extract(record_json, '$.nomenclature') FROM part_row"
+                "SELECT publication_id, ordinal, figure, item, json_extract(record_json, '$.above') AS above,"
+                " json_extract(record_json, '$.above_also') AS also,"
+                " json_extract(record_json, '$.nomenclature') AS nomenclature FROM part_row"
                 f" WHERE publication_id = ? AND ordinal IN ({_marks(ordinals)})",
                 [publication_id, *ordinals],
             )
-            found.update((record.key, record) for record in (PlacedRow(*each) for each in held))
+            found.update((record.key, record) for record in map(_placed, held))
     return found
+
+
+def _placed(held: sqlite3.Row) -> PlacedRow:
+    nearest = () if held["above"] is None else (held["above"],)
+    above = (*nearest, *json.loads(held["also"] or "[]"))
+    return PlacedRow(
+        held["publication_id"], held["ordinal"], held["figure"], held["item"], above, held["nomenclature"]
+    )
 
 
 def items_of(catalogue: Catalogue, publication_id: str, figure: int) -> list[tuple[RowKey, str]]:

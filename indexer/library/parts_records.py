@@ -58,7 +58,7 @@ class PlacedRow:
     ordinal: int
     figure: int  # ordinal of its figure
     item: str
-    above: int | None  # ordinal of the next higher assembly
+    above: tuple[int, ...]  # ordinals of the next higher assembly and of its variants, the nearest first
     nomenclature: str
 
     @property

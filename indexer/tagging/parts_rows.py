@@ -90,7 +90,9 @@ class PartsRow:
     supplier          CAGE code after V, "0Q7X4"; "" = the maker itself
     attaching         it is among the attaching parts of the row `attaches`
     attaches          ordinal of the row that it attaches; None = it attaches none, or which is not certain
-    above             ordinal of the next higher assembly in this list, by indenture; None = none, or not certain
+    attaches_also     ordinals of other variants of that row (items 1 and 1A) which it attaches as well
+    above             ordinal of the next higher assembly in this list, by dots; None = none, or not certain
+    above_also        ordinals of other variants of that assembly which it belongs to as well
     boxes             of the whole row, one a printed line; number_box of the part number alone
     callouts          where its item number stands on the figure's pages, as far as the text layer shows it
     confidence        least of its item, number and units, when read by OCR; None = digital
@@ -113,7 +115,9 @@ class PartsRow:
     supplier: str = ""
     attaching: bool = False
     attaches: int | None = None
+    attaches_also: tuple[int, ...] = ()
     above: int | None = None
+    above_also: tuple[int, ...] = ()
     notes: tuple[PartNote, ...] = ()
     number_box: Box | None = None
     callouts: tuple[PageBox, ...] = ()

@@ -80,9 +80,10 @@ def part_view(library: OpenedLibrary, answer: Fields, zoom: int) -> dict[str, An
         "zooms": pictures.zooms(zoom, part_address(row.id)),
         "zoom_class": pictures.zoom_class(zoom),
         "changes": _changes(answer),
-        "above": [row_view(each) for each in answer["above"]],
+        "above": [row_view(each) for step in answer["above"] for each in (*step["variants"], step)],
+        "above_title": _above_title(answer["above"]),
         "above_words": _above_words(answer),
-        "attaches": [row_view(answer["attaches"])] if answer["attaches"] else [],
+        "attaches": [row_view(each) for each in (answer["attaches"], *answer["attaches_also"]) if each],
         "attaching": [row_view(each) for each in answer["attaching_parts"]],
         "below": [row_view(each) for each in answer["below"]],
         "elsewhere": [row_view(each) for each in answer["used_elsewhere"]],
@@ -117,6 +118,12 @@ def _art_words(answer: Fields, art: list[pictures.MarkedPage]) -> str:
     if not any(page.boxes for page in art):
         return "The item's number was not found in the text of the figure: look for it on the picture."
     return ""
+
+
+def _above_title(above: list[Fields]) -> str:
+    if any(step["variants"] for step in above):
+        return "Assemblies above, nearest first; variants beside each other, it belongs to each"
+    return "Assembly above" if len(above) < 2 else "Assemblies above, nearest first"
 
 
 def _above_words(answer: Fields) -> str:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from server.parts_batch import ANSWERS, INDEX_ONLY, NOT_FOUND, PROBLEM
-from server.parts_words import GROUPS
+from server.parts_words import GROUPS, place_words
 from server.routes.parts_view import part_address, parts_address
 from server.words import count_of
 
@@ -59,9 +59,9 @@ def _line(line: dict[str, str], number: str, given: list[str]) -> LineView:
     match = line["match"]
     lead = GROUPS.get(match) or _LEADS.get(match, match)
     asked = line[number]
-    place = f"figure {line['figure']}" if line["figure"] else ""
-    item = f"item {line['item']}" if line["item"] else ""
-    listed = ", ".join(part for part in (line["publication"], place, item) if part)
+    placed = line["figure"] or line["item"]
+    place = place_words(line["figure"], line["item"], line["section"]) if placed else ""
+    listed = ", ".join(part for part in (line["publication"], place) if part)
     successors = [each for each in line["superseded_by"].split("; ") if each]
     return LineView(
         line["line"],

@@ -33,6 +33,7 @@ class FigureShort(Shape):
         examples=["32-42-00"], description="Chapter-section-subject of its pages; empty = none."
     )
     title: str
+    place: str = Field(examples=["32-42-00 figure 14"], description="The figure with its chapter number.")
     address: str = Field(description="Its page; with /api before it, the same as JSON.")
 
 
@@ -66,6 +67,7 @@ class Row(Shape):
     publication: PartsPublication
     figure: FigureShort
     item: str = Field(examples=["15A"])
+    place: str = Field(examples=["32-42-00 figure 1, item 15A"])
     illustrated: bool
     part_number: str
     nomenclature: str
@@ -215,13 +217,22 @@ class FleetRow(RowApplies):
     model: str
 
 
+class AboveRow(Row):
+    """An assembly above a row."""
+
+    variants: list[Row] = Field(
+        description="Its other variants (item 1 of items 1 and 1A) that the row belongs to as well."
+    )
+
+
 class PartAnswer(Row):
     library_state: State
     aircraft: AircraftInHand | None
-    above: list[Row] = Field(description="The nearest first.")
+    above: list[AboveRow] = Field(description="The nearest first.")
     below: list[Row]
     attaching_parts: list[Row]
     attaches: Row | None
+    attaches_also: list[Row] = Field(description="Other variants of that part which it attaches as well.")
     used_elsewhere: list[Row]
     used_elsewhere_count: int
     may_be_used_elsewhere: list[Row] = Field(description="Numbers that look alike, or were read by OCR.")

@@ -197,13 +197,17 @@ def test_reading_a_copy_again_leaves_what_taking_it_anew_gives(catalogue, tmp_pa
 
 
 def test_the_tree_is_read_in_short_form_as_in_full(catalogue, tmp_path):
-    held = [row(0, "A", "BRAKE", indenture=0), row(1, "B", "LINING", above=0), row(2, "C", "RIVET", above=1)]
+    held = [
+        row(0, "A", "BRAKE", indenture=0),
+        row(1, "B", "LINING", above=0),
+        row(2, "C", "RIVET", above=1, above_also=(0,)),
+    ]
     publication = take(catalogue, tmp_path, made("a.pdf", listing(*held))).publications[0]
     placed = parts.placed(catalogue, [(publication, at) for at in (0, 1, 2, 9)])
     assert [(each.above, each.nomenclature, each.figure) for each in placed.values()] == [
-        (None, "BRAKE", 0),
-        (0, "LINING", 0),
-        (1, "RIVET", 0),
+        ((), "BRAKE", 0),
+        ((0,), "LINING", 0),
+        ((1, 0), "RIVET", 0),
     ]
 
 

@@ -72,6 +72,39 @@ def test_the_assembly_stands_above_the_nearest_first_and_the_details_below(stock
     assert bolt["attaches"]["part_number"] == "QZ28-2210-2" and bolt["attaching"]
 
 
+def test_every_variant_of_an_assembly_stands_above_and_lists_what_is_below(shelf):
+    library, (one,) = shelf(
+        catalogue_of(
+            "A",
+            says(0, "LEFT"),
+            says(1, "RIGHT"),
+            says(2, "BOLT", attaching=True, attaches=1, attaches_also=(0,)),
+            says(3, "HOUSING-L", dots=1, above=0),
+            says(4, "HOUSING-R", dots=1, above=1),
+            says(5, "PISTON", dots=2, above=4, above_also=(3,)),
+        )
+    )
+    held = [part_row(library, f"{one}-part-{at}") for at in range(6)]
+    steps = [
+        (each["part_number"], [one["part_number"] for one in each["variants"]]) for each in held[5]["above"]
+    ]
+    assert steps == [("HOUSING-R", ["HOUSING-L"]), ("RIGHT", ["LEFT"])]
+    for assembly in held[:2]:
+        assert [each["part_number"] for each in assembly["attaching_parts"]] == ["BOLT"]
+    for housing in held[3:5]:
+        assert [each["part_number"] for each in housing["below"]] == ["PISTON"]
+    bolt = held[2]
+    assert bolt["attaches"]["part_number"] == "RIGHT"
+    assert [each["part_number"] for each in bolt["attaches_also"]] == ["LEFT"]
+
+
+def test_a_place_is_said_with_its_chapter_number(stocked):
+    library, ids = stocked
+    lining = part_row(library, f"{ids['cat']}-part-3")
+    assert lining["place"] == "32-42-00 figure 14, item 3"
+    assert lining["figure"]["place"] == "32-42-00 figure 14"
+
+
 def test_a_tree_that_goes_round_is_walked_once(shelf):
     library, (one,) = shelf(catalogue_of("A", says(0, "A-1", above=1), says(1, "A-2", above=0)))
     assert [each["part_number"] for each in part_row(library, f"{one}-part-0")["above"]] == ["A-2", "A-1"]
