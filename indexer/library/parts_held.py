@@ -1,4 +1,4 @@
-"""Which publications on the shelf hold parts lists, how much of them, and which figures stand on one page."""
+"""Which publications on the shelf hold parts lists, how much was read of them, and which figures a page has."""
 
 from dataclasses import dataclass
 
@@ -28,6 +28,32 @@ def lists_held(catalogue: Catalogue) -> list[ListHeld]:
             " GROUP BY publication.id ORDER BY publication.id"
         )
         return [ListHeld(each["id"], each["figures"], each["rows"]) for each in held]
+
+
+@dataclass(frozen=True, slots=True)
+class IndexHeld:
+    """One publication's number index held against its rows.
+
+    numbers      different part numbers in the index
+    without_row  those of them that no row of the publication has; compared by loose key, so that a number which
+                 OCR read otherwise in one of the two places does not count
+    """
+
+    numbers: int
+    without_row: int
+
+
+def indexes_held(catalogue: Catalogue) -> dict[str, IndexHeld]:
+    """The number indexes read, by id of the publication; also of replaced copies."""
+    with catalogue.reading() as connection:
+        held = connection.execute(
+            "SELECT publication_id, COUNT(*) AS numbers, SUM(NOT has_row) AS without_row FROM ("
+            " SELECT DISTINCT publication_id, loose_key, EXISTS (SELECT 1 FROM part_row"
+            " WHERE part_row.loose_key = indexed_number.loose_key"
+            " AND part_row.publication_id = indexed_number.publication_id) AS has_row"
+            " FROM indexed_number WHERE loose_key <> '') GROUP BY publication_id"
+        )
+        return {each["publication_id"]: IndexHeld(each["numbers"], each["without_row"]) for each in held}
 
 
 def figures_on(catalogue: Catalogue, publication_id: str, pdf_page: int) -> list[FigureRecord]:

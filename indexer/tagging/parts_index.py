@@ -1,16 +1,14 @@
-"""Lines of a numerical index: part number -> figure and item, quantity; the index held against the rows."""
+"""Lines of a numerical index: part number -> figure and item, quantity."""
 
 import re
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
 
 from indexer.tagging.parts_cells import read_units
-from indexer.tagging.parts_rows import IndexedNumber, PartsList, PartsRow
+from indexer.tagging.parts_rows import IndexedNumber
 from indexer.trade.dashes import plain_dashes
 from indexer.trade.evidence import Box, Origin
-from indexer.trade.part_numbers import loose_key, normalised
 
 
 class _Holds(Enum):
@@ -110,59 +108,3 @@ def _by_form(words: Sequence[str], before: str) -> _Read | None:
 
 def _quantity(cell: str) -> str:
     return read_units(cell) or ""
-
-
-@dataclass(frozen=True, slots=True)
-class IndexCheck:
-    """What the index and the rows of one catalog do not tell alike.
-
-    not_in_index  ordinals of rows whose part number no index line holds
-    not_in_rows   places (0-based) in `PartsList.index` of lines whose part number no row holds
-    elsewhere     places in the index of lines whose part number has rows, but none at that figure and item
-    """
-
-    not_in_index: tuple[int, ...] = ()
-    not_in_rows: tuple[int, ...] = ()
-    elsewhere: tuple[int, ...] = ()
-
-
-def index_against_rows(parts: PartsList) -> IndexCheck:
-    """The numerical index of a catalog held against its rows; empty when it prints no index.
-
-    Numbers in digital text are compared as normalised; where OCR read either, what it may have taken for
-    another character counts as the same.
-    """
-    if not parts.index:
-        return IndexCheck()
-    read_by_ocr = any(one.origin is not Origin.DIGITAL for one in (*parts.rows, *parts.index))
-    key = loose_key if read_by_ocr else normalised
-    rows: dict[str, list[PartsRow]] = defaultdict(list)
-    for row in parts.rows:
-        if row.part_number:
-            rows[key(row.part_number)].append(row)
-    indexed = {key(line.part_number) for line in parts.index}
-    not_in_rows, elsewhere = [], []
-    for place, line in enumerate(parts.index):
-        same = rows.get(key(line.part_number), [])
-        if not same:
-            not_in_rows.append(place)
-        elif not any(_stands_at(line.figure_item, row, parts) for row in same):
-            elsewhere.append(place)
-    return IndexCheck(
-        tuple(row.ordinal for number, same in rows.items() if number not in indexed for row in same),
-        tuple(not_in_rows),
-        tuple(elsewhere),
-    )
-
-
-def _stands_at(figure_item: str, row: PartsRow, parts: PartsList) -> bool:
-    """Whether a figure and item of the index are those of the row: "1-2" and "32-41-00-01-2" alike."""
-    figure = parts.figures[row.figure]
-    short = [*_groups(figure.figure), *_groups(row.item)]
-    long = [*_groups(figure.number), *short]
-    return any(_groups(one) in (short, long) for one in re.split(r"\s*[,;]\s*|\s+(?=[0-9]+-)", figure_item))
-
-
-def _groups(text: str) -> list[str]:
-    """The groups of letters and digits, without leading zeros: "32-41-00-01" gives 32, 41, 0, 1."""
-    return [group.lstrip("0") or "0" for group in re.findall("[A-Z0-9]+", text.upper())]

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from indexer.library.parts_held import ListHeld, lists_held
+from indexer.library.parts_held import IndexHeld, ListHeld, indexes_held, lists_held
 from server.opened import OpenedLibrary
 from server.parts import MOST
 from server.parts_words import CAUTION
@@ -31,6 +31,7 @@ class CatalogueView:
     id: str
     name: str
     words: str
+    index_words: str
     address: str
 
 
@@ -51,9 +52,10 @@ def found_view(
 ) -> dict[str, Any]:
     """What parts.html shows; call it inside `reading`. answer None: nothing was asked, or it was refused."""
     held = lists_held(library.catalogue)
+    indexes = {} if answer else indexes_held(library.catalogue)  # said where the lists are listed
     view: dict[str, Any] = {
         "asked": {**asked, "narrowed": any(asked[name] for name in ("catalogue", "figure", "item"))},
-        "catalogues": [_catalogue(library, each) for each in held],
+        "catalogues": [_catalogue(library, each, indexes.get(each.publication_id)) for each in held],
         "answered": answer is not None,
         "searched": _searched(held, asked, answer),
         "cautions": answer["cautions"] if answer else [CAUTION],
@@ -71,13 +73,26 @@ def found_view(
     return view
 
 
-def _catalogue(library: OpenedLibrary, held: ListHeld) -> CatalogueView:
+def _catalogue(library: OpenedLibrary, held: ListHeld, index: IndexHeld | None) -> CatalogueView:
     record = library.publication(held.publication_id)
     kind = publication_kind(record.type, record.revision, record.date, record.entered)
     words = f"{kind}: {count_of(held.figures, 'figure')}, {count_of(held.rows, 'row')}"
     return CatalogueView(
-        record.id, publication_name(record), words, f"/publications/{record.id}/pages/{record.first_page}"
+        record.id,
+        publication_name(record),
+        words,
+        _index_words(index) if index else "",
+        f"/publications/{record.id}/pages/{record.first_page}",
     )
+
+
+def _index_words(index: IndexHeld) -> str:
+    """How the number index shows what is missing of the rows: pages left out of the file, or not read."""
+    if not index.without_row:
+        return ""
+    stand = "stands" if index.without_row == 1 else "stand"
+    numbers = count_of(index.numbers, "number")
+    return f"{index.without_row:,} of the {numbers} in its index {stand} in no row that was read."
 
 
 def _group(group: Fields, asked: Mapping[str, str], limit: int) -> GroupView:

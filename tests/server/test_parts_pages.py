@@ -260,6 +260,10 @@ def test_an_attaching_part_is_not_called_an_assembly_for_want_of_dots(web, drawn
     assert "it is an assembly of the figure" not in words(web.get(f"/parts/{drawn.part(3)}"))
 
 
+def test_numbers_of_the_index_without_a_row_are_counted_where_the_lists_are(web):
+    assert "1 of the 1 number in its index stands in no row that was read." in words(web.get("/parts"))
+
+
 def test_a_page_of_a_parts_list_leads_to_the_rows_of_its_figures(web, drawn):
     for pdf_page, figures in ((2, []), (3, [0]), (4, [0]), (5, [1])):
         page = web.get(f"/publications/{drawn.catalogue}/pages/{pdf_page}")

@@ -5,8 +5,7 @@ The forms of its lines: common practice, no source.
 
 import pytest
 
-from indexer.tagging.parts_index import IndexCheck, index_against_rows, read_index_line
-from indexer.tagging.parts_rows import IndexedNumber, PartsFigure, PartsList, PartsRow
+from indexer.tagging.parts_index import read_index_line
 from indexer.trade.evidence import Box, Origin
 
 BOX = Box(0, 0, 10, 10)
@@ -89,39 +88,3 @@ def test_lines_read_by_form(text, before, expected):
 )
 def test_lines_read_by_their_heads(heads, cells, before, expected):
     assert line(cells, heads, before) == expected
-
-
-def parts(rows, index, origin=Origin.DIGITAL):
-    figures = (
-        PartsFigure(0, "1", "28-22-00", "Selector", (), ()),
-        PartsFigure(1, "32-41-00-01", "32-41-00", "Wheel", (), ()),
-    )
-    made = tuple(
-        PartsRow(ordinal, figure, item, number, "BOLT", 0, "1", 1, (), "", origin=origin)
-        for ordinal, (figure, item, number) in enumerate(rows)
-    )
-    return PartsList(figures, made, tuple(IndexedNumber(n, at, "1", 9, BOX, "", origin) for n, at in index))
-
-
-def test_an_index_that_agrees_with_its_rows():
-    rows = [(0, "2", "AN4-12A"), (1, "5", "AN4-12A"), (0, "3", "MS20470AD4-6")]
-    index = [("AN4-12A", "1-2"), ("AN4-12A", "32-41-00-01-5"), ("MS20470 AD4-6", "1-9, 28-22-00-01-3")]
-    assert index_against_rows(parts(rows, index)) == IndexCheck()
-
-
-def test_what_the_index_and_the_rows_do_not_tell_alike():
-    rows = [(0, "2", "AN4-12A"), (0, "3", "AN4-12"), (0, "4", ""), (0, "5", "QZ1-1")]
-    index = [("AN4-12A", "1-2"), ("AN4-12A", "1-9"), ("AN4-14A", "1-3"), ("QZ1-1", "2-5")]
-    assert index_against_rows(parts(rows, index)) == IndexCheck(
-        not_in_index=(1,), not_in_rows=(2,), elsewhere=(1, 3)
-    )
-
-
-def test_what_ocr_may_have_taken_for_another_character_is_no_difference():
-    rows, index = [(0, "2", "AN4-I2A")], [("AN4-12A", "1-2")]
-    assert index_against_rows(parts(rows, index)).not_in_index == (0,)
-    assert index_against_rows(parts(rows, index, Origin.OCR)) == IndexCheck()
-
-
-def test_a_catalog_without_an_index_misses_nothing():
-    assert index_against_rows(parts([(0, "2", "AN4-12A")], [])) == IndexCheck()
