@@ -20,6 +20,14 @@ from indexer.tagging.parts_indenture import indentures
 from indexer.tagging.parts_index import read_index_line
 from indexer.tagging.parts_items import with_named_items
 from indexer.tagging.parts_lines import PrintedRow, printed_rows
+from indexer.tagging.parts_loose_lines import (
+    LooseRow,
+    as_loose,
+    first_listed,
+    is_front,
+    loose_tables,
+    may_hold_rows,
+)
 from indexer.tagging.parts_row_cells import parts_row
 from indexer.tagging.parts_rows import IndexedNumber, PartsFigure, PartsList, PartsRow, RowFlag
 from indexer.tagging.parts_sureness import with_number_doubts
@@ -66,20 +74,29 @@ class _Reading:
     before: GridTable | None = None  # the last table read, and its page
     before_page: int = 0
     before_figure: int | None = None
+    loose_from: int = 0  # 1-based page from which lines without a table may be rows; 0 = none may
 
 
 def read_parts_list(kind: Type | None, pages: Sequence[Page]) -> PartsList:
     """Every row of every parts table on the pages; a row that could not be read whole is kept and flagged."""
     if kind not in _LOOKED_AT:
         return PartsList()
-    reading = _Reading()
-    for page in pages:
-        goes_on = reading.before is not None and reading.before_page >= page.pdf_page - 1
-        if page.state is TextState.TEXT and (goes_on or _may_matter(page)):
-            _read_page(reading, page, kind)
+    reading = _read(kind, pages, 0 if kind is None else first_listed(pages))
+    if kind is None and reading.rows:  # a parts list after all
+        reading = _read(kind, pages, first_listed(pages))
     if not reading.rows and not reading.index:
         return PartsList()
     return _assembled(reading, pages)
+
+
+def _read(kind: Type | None, pages: Sequence[Page], loose_from: int) -> _Reading:
+    reading = _Reading(loose_from=loose_from)
+    for page in pages:
+        goes_on = reading.before is not None and reading.before_page >= page.pdf_page - 1
+        loose = loose_from and page.pdf_page >= loose_from
+        if page.state is TextState.TEXT and (goes_on or _may_matter(page) or (loose and may_hold_rows(page))):
+            _read_page(reading, page, kind)
+    return reading
 
 
 def _may_matter(page: Page) -> bool:
@@ -95,8 +112,8 @@ def _may_matter(page: Page) -> bool:
 
 def _read_page(reading: _Reading, page: Page, kind: Type | None) -> None:
     rows = printed_rows(page)
-    heads = find_heads(rows, fuzzy=page.origin is not Origin.DIGITAL)
-    heads = [head for head in heads if head.is_number_index or not _is_other_list(rows, head.first)]
+    found = find_heads(rows, fuzzy=page.origin is not Origin.DIGITAL)
+    heads = [head for head in found if head.is_number_index or not _is_other_list(rows, head.first)]
     tables = read_tables(page.pdf_page, rows, heads)
     if not heads and reading.before is not None and reading.before_page >= page.pdf_page - 1:
         tables = read_on(page.pdf_page, rows, reading.before)
@@ -104,6 +121,10 @@ def _read_page(reading: _Reading, page: Page, kind: Type | None) -> None:
     number = page_number_words(page, rows)
     above = 0.0
     listed = False
+    if _may_have_loose_rows(reading, page, kind, rows, tables):
+        others = {head.first for head in found if head not in heads}
+        tables += loose_tables(page.pdf_page, rows, tables, others, shown)
+        tables.sort(key=lambda table: table.top)
     for table in tables:
         if table.head.is_number_index:
             _take_index(reading, table, page)
@@ -120,9 +141,26 @@ def _read_page(reading: _Reading, page: Page, kind: Type | None) -> None:
             above = table.top
         else:
             continue
-        reading.before, reading.before_page = table, page.pdf_page
+        if table.head.heads:
+            reading.before, reading.before_page = table, page.pdf_page
     if shown and not any(table.head.is_number_index for table in tables):
         _note_art(reading, shown, number, rows, tables, page.pdf_page, listed)
+
+
+def _may_have_loose_rows(
+    reading: _Reading,
+    page: Page,
+    kind: Type | None,
+    rows: Sequence[PrintedRow],
+    tables: Sequence[GridTable],
+) -> bool:
+    """Whether lines outside the tables may be rows: not in front matter, on an index, in a manual's text."""
+    if not reading.loose_from or page.pdf_page < reading.loose_from or is_front(page, rows):
+        return False
+    if any(table.head.is_number_index for table in tables):
+        return False
+    says = any(_SAYS_PARTS_LIST.search(row.text) for row in rows)
+    return kind is Type.PARTS_CATALOG or says or any(table.rows for table in tables)
 
 
 def _is_other_list(rows: Sequence[PrintedRow], first: int) -> bool:
@@ -278,8 +316,9 @@ def _assembled(reading: _Reading, pages: Sequence[Page]) -> PartsList:
     )
     shown_by_place = indentures([(row, table, origin) for _, row, table, origin in reading.rows])
     rows: Sequence[PartsRow] = tuple(
-        parts_row(ordinal, ordinals[figure], row, table, origin, shown_by_place[ordinal])
+        as_loose(part) if isinstance(row, LooseRow) else part
         for ordinal, (figure, row, table, origin) in enumerate(reading.rows)
+        for part in [parts_row(ordinal, ordinals[figure], row, table, origin, shown_by_place[ordinal])]
     )
     marks = [TreeMark(row.mark, before) for row, before in reading.marks if row.mark is not None]
     rows = with_tree(rows, marks)
