@@ -190,7 +190,7 @@ def read_and_tag(
     from indexer.tagging.publication import tag_document
 
     document = read_document(path, settings, **({"recognized": recognized} if recognized else {}))
-    publications = tag_document(document)
+    publications = tag_document(document, settings.ocr_floor)
     pages = tuple(replace(page, head=(), foot=(), body=(), tables=()) for page in document.pages)
     return replace(document, pages=pages, passages=()), publications
 

@@ -7,6 +7,8 @@ from pathlib import Path
 
 from indexer.errors import HangarleafError
 
+OCR_FLOOR = 0.9  # measured; DEVELOPERS.md says on what
+
 
 class SettingRefused(HangarleafError):
     slug = "setting-refused"
@@ -35,7 +37,7 @@ class Settings:
     ocr_engine: str = _setting("", "engine for OCR: tesseract, rapidocr or none; empty = the first installed")
     ocr_dpi: int = _setting(300, "resolution at which pages are read by OCR, in dots per inch")
     ocr_page_time_limit_s: float = _setting(120.0, "seconds OCR may take for one page before it is set aside")
-    ocr_floor: float = _setting(0.9, "confidence, 0 to 1, below which a word read by OCR is doubtful")
+    ocr_floor: float = _setting(OCR_FLOOR, "confidence, 0 to 1, below which a word read by OCR is doubtful")
     recheck_days: int = _setting(90, "days until a check of the revision register is due again")
     search_cache_mb: int = _setting(128, "memory for posting arrays read from the index, in MB")
 

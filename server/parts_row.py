@@ -3,7 +3,7 @@
 import datetime
 from collections.abc import Iterable, Sequence
 from typing import Any
-from urllib.parse import quote, urlencode
+from urllib.parse import quote
 
 from indexer.library import parts
 from indexer.library.parts_records import PartRecord, RowKey, figure_id
@@ -139,7 +139,7 @@ class RowShaper:
             "flags": [each.value for each in row.flags],
             "origin": row.origin.value,
             "read_by_ocr": reads_by_ocr(row.origin),
-            "confidence_words": ocr_words(row.origin, row.confidence),
+            "confidence_words": ocr_words(row.origin, row.confidence, self._library.settings.ocr_floor),
             "quote": row.quote,
             "pdf_page": row.pdf_page,
             "printed_page": record.printed_page,
@@ -160,19 +160,14 @@ def answer_fields(answer: ApplicabilityAnswer, registration: str) -> dict[str, A
     return {"answer": answer.value, "words": said.lead, "why": answer.why, "quote": answer.quote}
 
 
-def row_address(row_id: str, aircraft: str = "") -> str:
+def row_address(row_id: str) -> str:
     """The page of a row; with /api before it, the same as JSON."""
-    return _with(f"/parts/{quote(row_id, safe='')}", aircraft=aircraft)
+    return f"/parts/{quote(row_id, safe='')}"
 
 
 def figure_address(given: str) -> str:
     """The page of a figure's rows; with /api before it, the same as JSON."""
     return f"/figures/{quote(given, safe='')}"
-
-
-def search_address(q: str, catalogue: str = "") -> str:
-    """The page that looks for a part; with /api before it, the same as JSON."""
-    return _with("/parts", q=q, catalogue=catalogue)
 
 
 def page_address(publication_id: str, pdf_page: int) -> str:
@@ -181,8 +176,3 @@ def page_address(publication_id: str, pdf_page: int) -> str:
 
 def publication_address(publication_id: str) -> str:
     return f"/publications/{quote(publication_id, safe='')}"
-
-
-def _with(address: str, **given: str) -> str:
-    kept = {name: value for name, value in given.items() if value}
-    return f"{address}?{urlencode(kept)}" if kept else address

@@ -19,7 +19,6 @@ OCR_CAUTION = "Some of these rows were read by OCR, which may misread figures: c
 SUPERSEDED_CAUTION = (
     "Rows of superseded publications are shown after the others. Do not order or fit from them."
 )
-SURE_FROM = 0.9  # confidence of the least sure word from which OCR is called sure of a row
 GROUPS = {  # in the order shown
     "exact": "The same number",
     "normalised": "The same number written otherwise",
@@ -41,14 +40,18 @@ def is_same(a: str, b: str) -> bool:
     return compare(a, b) in (Match.EXACT, Match.NORMALISED)
 
 
-def ocr_words(origin: Origin, confidence: float | None) -> str:
-    """How sure OCR was of a row; "" = it was not read by OCR."""
+def ocr_words(origin: Origin, confidence: float | None, floor: float) -> str:
+    """How sure OCR was of a row; "" = it was not read by OCR.
+
+    confidence  of the least sure word of its item, number and units; None = not known
+    floor       the setting ocr_floor
+    """
     if not reads_by_ocr(origin):
         return ""
     how = "read by OCR" if origin is Origin.OCR else "read by OCR, from a hidden text layer"
     if confidence is None:
         return f"{how}; how surely is not known: compare with the page"
-    if confidence < SURE_FROM:
+    if confidence < floor:
         return f"{how}, and not surely: compare with the page"
     return f"{how}: compare with the page"
 

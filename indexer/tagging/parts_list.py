@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from indexer.reading.page import Page, TextState
+from indexer.settings import OCR_FLOOR
 from indexer.tagging.parts_callouts import with_callouts
 from indexer.tagging.parts_cells import read_item
 from indexer.tagging.parts_figures import FigureLine, figure_lines, page_number_words
@@ -77,8 +78,11 @@ class _Reading:
     loose_from: int = 0  # 1-based page from which lines without a table may be rows; 0 = none may
 
 
-def read_parts_list(kind: Type | None, pages: Sequence[Page]) -> PartsList:
-    """Every row of every parts table on the pages; a row that could not be read whole is kept and flagged."""
+def read_parts_list(kind: Type | None, pages: Sequence[Page], ocr_floor: float = OCR_FLOOR) -> PartsList:
+    """Every row of every parts table on the pages; a row that could not be read whole is kept and flagged.
+
+    ocr_floor  confidence, 0.0 to 1.0: cells that OCR read with less are flagged
+    """
     if kind not in _LOOKED_AT:
         return PartsList()
     reading = _read(kind, pages, 0 if kind is None else first_listed(pages))
@@ -86,7 +90,7 @@ def read_parts_list(kind: Type | None, pages: Sequence[Page]) -> PartsList:
         reading = _read(kind, pages, first_listed(pages))
     if not reading.rows and not reading.index:
         return PartsList()
-    return _assembled(reading, pages)
+    return _assembled(reading, pages, ocr_floor)
 
 
 def _read(kind: Type | None, pages: Sequence[Page], loose_from: int) -> _Reading:
@@ -299,7 +303,7 @@ def _note_art(
             figure.art_pages.append(pdf_page)
 
 
-def _assembled(reading: _Reading, pages: Sequence[Page]) -> PartsList:
+def _assembled(reading: _Reading, pages: Sequence[Page], ocr_floor: float) -> PartsList:
     """Figures that have rows, in printed order, with their rows tied together."""
     used = sorted({figure for figure, *_ in reading.rows})
     ordinals = {place: ordinal for ordinal, place in enumerate(used)}
@@ -318,7 +322,9 @@ def _assembled(reading: _Reading, pages: Sequence[Page]) -> PartsList:
     rows: Sequence[PartsRow] = tuple(
         as_loose(part) if isinstance(row, LooseRow) else part
         for ordinal, (figure, row, table, origin) in enumerate(reading.rows)
-        for part in [parts_row(ordinal, ordinals[figure], row, table, origin, shown_by_place[ordinal])]
+        for part in [
+            parts_row(ordinal, ordinals[figure], row, table, origin, shown_by_place[ordinal], ocr_floor)
+        ]
     )
     marks = [TreeMark(row.mark, before) for row, before in reading.marks if row.mark is not None]
     rows = with_tree(rows, marks)

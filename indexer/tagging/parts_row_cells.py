@@ -14,7 +14,7 @@ from indexer.tagging.parts_grid import GridRow, GridTable, union
 from indexer.tagging.parts_head_words import Column
 from indexer.tagging.parts_lines import PlacedWord
 from indexer.tagging.parts_rows import PartsRow, RowFlag, UsageCode
-from indexer.tagging.parts_sureness import DOUBTFUL_BELOW, is_shaped_as_number
+from indexer.tagging.parts_sureness import is_shaped_as_number
 from indexer.tagging.parts_usage import read_usage
 from indexer.trade.evidence import Origin
 
@@ -23,13 +23,23 @@ _LEFT_OF_COLUMN = 2.0  # points: a rule beside a cell, read as a figure of it
 
 
 def parts_row(
-    ordinal: int, figure: int, row: GridRow, table: GridTable, origin: Origin, indenture: int | None
+    ordinal: int,
+    figure: int,
+    row: GridRow,
+    table: GridTable,
+    origin: Origin,
+    indenture: int | None,
+    ocr_floor: float,
 ) -> PartsRow:
-    """The row as it is kept. indenture: what the place of its name shows; None = nothing."""
+    """The row as it is kept.
+
+    indenture  what the place of its name shows; None = nothing
+    ocr_floor  confidence, 0.0 to 1.0: cells that OCR read with less are flagged
+    """
     ocr = origin is not Origin.DIGITAL
     flags = list(row.flags)
     item = read_item(row.text(Column.ITEM).replace("\n", " "))
-    if not item.readable or (ocr and _is_doubtful(row, table, Column.ITEM)):
+    if not item.readable or (ocr and _is_doubtful(row, table, Column.ITEM, ocr_floor)):
         flags.append(RowFlag.ITEM)
     cell = read_part_number(_number(row, ocr))
     number = cell.number
@@ -37,10 +47,10 @@ def parts_row(
     facts = read_nomenclature(name, indenture=indenture, read_by_ocr=ocr)
     if not number and not any(word in name.upper() for word in _NO_NUMBER):
         flags.append(RowFlag.PART_NUMBER)
-    elif ocr and (_is_doubtful(row, table, Column.PART_NUMBER) or not is_shaped_as_number(number)):
+    elif ocr and (_is_doubtful(row, table, Column.PART_NUMBER, ocr_floor) or not is_shaped_as_number(number)):
         flags.append(RowFlag.DOUBTFUL_NUMBER)
     units = read_units(row.text(Column.UNITS).replace("\n", " "))
-    if units is None or (ocr and _is_doubtful(row, table, Column.UNITS)):
+    if units is None or (ocr and _is_doubtful(row, table, Column.UNITS, ocr_floor)):
         flags.append(RowFlag.UNITS)
     depth = indenture if ocr else facts.indenture
     if depth is None:
@@ -72,10 +82,10 @@ def parts_row(
     )
 
 
-def _is_doubtful(row: GridRow, table: GridTable, column: Column) -> bool:
+def _is_doubtful(row: GridRow, table: GridTable, column: Column, ocr_floor: float) -> bool:
     """Whether a cell read by OCR is empty, below the floor of confidence, or begins left of its column."""
     words = row.words(column)
-    if _least(words) < DOUBTFUL_BELOW:
+    if _least(words) < ocr_floor:
         return True
     starts = [
         start

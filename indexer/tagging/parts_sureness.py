@@ -1,4 +1,4 @@
-"""How sure a part number is that OCR read: by confidence, shape and the number index of the catalog.
+"""How sure a part number is that OCR read: by its shape, its letters and the number index of the catalog.
 
 What is not sure is flagged, never put right.
 """
@@ -12,7 +12,6 @@ from indexer.tagging.parts_rows import IndexedNumber, PartsRow, RowFlag
 from indexer.trade.evidence import Origin
 from indexer.trade.part_numbers import normalised
 
-DOUBTFUL_BELOW = 0.8  # confidence below which a word read by OCR is doubtful; that of the setting ocr_floor
 _SHAPE = re.compile(r"(?=[A-Z0-9./-]*[0-9])[A-Z0-9]+(?:[-/.][A-Z0-9]+)*")
 _LETTERS = re.compile(r"[A-Z]+")
 _STANDARDS = frozenset("AN AND MS NAS NASM AS MIL".split())  # letters that begin numbers of standards

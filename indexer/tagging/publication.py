@@ -4,6 +4,7 @@ here."""
 from collections.abc import Sequence
 
 from indexer.reading.page import Document, Page, Passage
+from indexer.settings import OCR_FLOOR
 from indexer.tagging.amoc_letters import amoc_claims
 from indexer.tagging.approval_page import find_approval_page
 from indexer.tagging.approval_papers import certificate_standings
@@ -46,12 +47,15 @@ _MANUALS_WITH_APPROVAL_PAGE = (
 _DIRECTIVES = (Type.AIRWORTHINESS_DIRECTIVE, Type.PROPOSED_DIRECTIVE)
 
 
-def tag_document(document: Document) -> tuple[TaggedPublication, ...]:
-    """Every work bound in the file, in page order, with its passages and claims."""
-    return tuple(_tag_work(document, work) for work in cut_works(document))
+def tag_document(document: Document, ocr_floor: float = OCR_FLOOR) -> tuple[TaggedPublication, ...]:
+    """Every work bound in the file, in page order, with its passages and claims.
+
+    ocr_floor  confidence, 0.0 to 1.0: cells of parts lists that OCR read with less are flagged
+    """
+    return tuple(_tag_work(document, work, ocr_floor) for work in cut_works(document))
 
 
-def _tag_work(document: Document, work: Work) -> TaggedPublication:
+def _tag_work(document: Document, work: Work, ocr_floor: float) -> TaggedPublication:
     pages = tuple(page for page in document.pages if work.first_page <= page.pdf_page <= work.last_page)
     passages = tuple(each for each in document.passages if work.first_page <= each.pdf_page <= work.last_page)
     directive = read_directive_pages(pages) if may_be_directive(pages) else None
@@ -99,7 +103,7 @@ def _tag_work(document: Document, work: Work) -> TaggedPublication:
         # The running line of a directive prints its number, which has the form of a date.
         page_marks=page_marks(pages, month_first) if kind not in _DIRECTIVES else (),
         listed_pages=listed_pages(pages, month_first),
-        parts=read_parts_list(kind, pages),
+        parts=read_parts_list(kind, pages, ocr_floor),
     )
 
 
