@@ -15,7 +15,7 @@ from indexer.tagging.parts_columns import Columns
 from indexer.tagging.parts_figures import FigureLine, read_figure_line
 from indexer.tagging.parts_grid import GridRow, GridTable
 from indexer.tagging.parts_head_words import Column
-from indexer.tagging.parts_heads import TableHead
+from indexer.tagging.parts_heads import Head, TableHead
 from indexer.tagging.parts_lines import Piece, PlacedWord, PrintedRow
 from indexer.tagging.parts_loose_words import (
     closes_lists,
@@ -40,6 +40,7 @@ _FIGURE_NAMED = re.compile(
     r"(?:^|  )\s*(?:IPL\s+)?(?:FIGURE|FIG\.?|PLATE)\s*(?:NO\.?\s*)?[0-9]", re.IGNORECASE
 )
 _FEWEST_NUMBERS = 3  # words with the shape of part numbers, of a page that is worth a look
+_NO_COLUMNS = Columns((Head(Column.OTHER, "", 0.0, 0.0),), (), (None,))  # the whole line is one
 
 
 @dataclass(slots=True)
@@ -140,7 +141,7 @@ def loose_tables(
     for top, row in found:
         place = sum(bound < top for bound in bounds)
         if place not in made:
-            made[place] = GridTable(TableHead((), -1, -1), Columns((), (), ()), top, [], headless=True)
+            made[place] = GridTable(TableHead((), -1, -1), _NO_COLUMNS, top, [], headless=True)
         made[place].rows.append(row)
     return [table for table in made.values() if any(row.mark is None for row in table.rows)]
 
