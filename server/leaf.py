@@ -220,7 +220,8 @@ def ocr_owes(library: OpenedLibrary, owner: PublicationRecord, sheet: PageRecord
     if sheet.pdf_page not in unread_pages_of(library.catalogue, owner.id):
         return ""
     failed = {(each.copy_id, each.pdf_page): each for each in failed_pages(library.catalogue)}
-    return unread_words(owed(library), failed.get((sheet.copy_id, sheet.pdf_page)) is not None)
+    page = failed.get((sheet.copy_id, sheet.pdf_page))
+    return unread_words(owed(library), page is not None, sheet.problem if page and not page.tries else "")
 
 
 def picture(library: OpenedLibrary, publication_id: str, pdf_page: int, dpi: int) -> bytes:

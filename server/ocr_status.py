@@ -4,7 +4,6 @@ import datetime
 from typing import Any
 
 from indexer.library.ocr_pages import debt, debt_by_publication, failed_pages
-from indexer.library.ocr_records import MOST_TRIES
 from indexer.library.ocr_state import at_work, last_state
 from indexer.reading.ocr import find_engine
 from indexer.reading.ocr_engine import NoOcrEngine
@@ -43,7 +42,7 @@ def status(library: OpenedLibrary) -> dict[str, Any]:
                 "pdf_page": page.pdf_page,
                 "problem": page.problem,
                 "tries": page.tries,
-                "tried_again": page.tries < MOST_TRIES,
+                "tried_again": page.tried_again,
             }
             for page in failed
         ],
@@ -96,12 +95,15 @@ def lines(answer: dict[str, Any]) -> list[str]:
     said.append(_run_words(answer))
     if answer["failed"]:
         said.append("Pages that could not be read:")
-        said += [
-            f"  {each['problem']} Tried {count_of(each['tries'], 'time')}"
-            + ("; tried again in the next run." if each["tried_again"] else "; read it as a picture.")
-            for each in answer["failed"]
-        ]
+        said += [f"  {each['problem']} {_tries_words(each)}" for each in answer["failed"]]
     return said
+
+
+def _tries_words(page: dict[str, Any]) -> str:
+    if not page["tries"]:
+        return "Read it as a picture."
+    more = "tried again in the next run" if page["tried_again"] else "read it as a picture"
+    return f"Tried {count_of(page['tries'], 'time')}; {more}."
 
 
 def _run_words(answer: dict[str, Any]) -> str:

@@ -147,10 +147,11 @@ def not_read(pages: int) -> str:
     return f"{pages:,} page{'' if pages == 1 else 's'} not yet read"
 
 
-def unread_words(owed: Owed, failed: bool) -> str:
-    """What a page says that is not read yet, or that OCR `failed` to read."""
+def unread_words(owed: Owed, failed: bool, why: str = "") -> str:
+    """What a page says that is not read yet, or that OCR `failed` to read; `why` = what came of it."""
     if failed:
-        return "OCR could not read this page, and search cannot find it. Read the picture itself."
+        lead = why or "OCR could not read this page, and search cannot find it."
+        return f"{lead} Read the picture itself."
     lead = "This page is a scan that has not been read yet, and search cannot find it."
     if owed.running:
         return f"{lead} It will be read next."

@@ -15,13 +15,15 @@ from server.ocr_words import HowRead
 from server.standing_today import StandingToday
 
 SEARCHED = (TextState.TEXT, TextState.BLANK)  # any other page holds what search cannot find
-_NOT_SEARCHED = """
+_NOT_SEARCHED = f"""
     FROM page
     JOIN copy ON copy.id = page.copy_id AND copy.replaced_by IS NULL
     JOIN publication ON publication.copy_id = page.copy_id
         AND page.pdf_page BETWEEN publication.first_page AND publication.last_page
     LEFT JOIN recognized_page AS read ON read.copy_id = page.copy_id AND read.pdf_page = page.pdf_page
-    WHERE page.state NOT IN (?1, ?2) AND (page.ocr_reason IS NULL OR (read.problem = '' AND read.used))
+    WHERE page.state NOT IN (?1, ?2) AND (
+        page.ocr_reason IS NULL OR (read.problem = '' AND read.used AND page.state <> '{TextState.GARBLED}')
+    )
 """
 _BATCH = 500  # SQLite takes 999 parameters in its smallest build
 _kept = KeptByState(most=4)
@@ -90,7 +92,7 @@ def pages_not_searched(
 ) -> Iterator[tuple[str, PageRecord]]:
     """(publication id, page) of every page on the shelf that shows something and has no text to search.
 
-    Those that OCR still owes are not among them (indexer/library/ocr_pages.py).
+    Those that OCR still owes or could not read are not among them (indexer/library/ocr_pages.py).
     publication   stay within this one
     """
     with catalogue.reading() as connection:

@@ -24,7 +24,9 @@ from indexer.library.ocr_records import (
     PublicationDebt,
 )
 from indexer.library.ocr_state import at_work, last_state
+from indexer.reading.page import TextState
 from indexer.reading.recognized import OcrReason, RecognizedPage
+from indexer.reading.recognized_page import NO_WORDS_READ
 
 _WAITING = """
     FROM page
@@ -33,8 +35,11 @@ _WAITING = """
     WHERE page.ocr_reason IS NOT NULL
 """
 _NOT_TRIED_OUT = f"(read.copy_id IS NULL OR (read.problem <> '' AND read.tries < {MOST_TRIES}))"
-_FAILED = f"read.problem <> '' AND read.tries >= {MOST_TRIES}"
-_READ_AND_USED = "read.problem = '' AND read.used"
+_TRIED_OUT = f"(read.problem <> '' AND read.tries >= {MOST_TRIES})"
+_READ_IN_VAIN = f"(page.state = '{TextState.GARBLED}' OR page.problem = '{NO_WORDS_READ}')"
+_NO_WORDS = f"(read.problem = '' AND read.used AND {_READ_IN_VAIN})"
+_FAILED = f"({_TRIED_OUT} OR {_NO_WORDS})"
+_READ_AND_USED = f"(read.problem = '' AND read.used AND NOT {_READ_IN_VAIN})"
 _WAIT_MS = 600_000  # for another writer: what was read in a minute is worth waiting for
 _counted: WeakKeyDictionary[Catalogue, tuple[tuple[int, int], dict[str, PublicationDebt]]] = (
     WeakKeyDictionary()
@@ -74,7 +79,8 @@ def _keep(catalogue: Catalogue, columns: tuple, record: bytes) -> bool:
         if not _held(connection, copy_id):
             return False
         failed = connection.execute(
-            "SELECT 1 FROM recognized_page WHERE copy_id = ? AND pdf_page = ? AND problem <> ''",
+            "SELECT 1 FROM recognized_page AS read JOIN page USING (copy_id, pdf_page)"
+            f" WHERE copy_id = ? AND pdf_page = ? AND (read.problem <> '' OR {_NO_WORDS})",
             (copy_id, pdf_page),
         ).fetchone()
         connection.execute(
@@ -133,11 +139,13 @@ def pages_to_read(catalogue: Catalogue) -> list[PageToRead]:
 
 
 def failed_pages(catalogue: Catalogue) -> list[FailedPage]:
-    """Pages on the shelf that OCR could not read so far, by file and page."""
+    """Pages on the shelf that OCR could not read so far, or read as what is not words, by file and page."""
     with catalogue.reading() as connection:
         found = connection.execute(
-            "SELECT page.copy_id, page.pdf_page, copy.file, read.problem, read.tries"
-            f" {_WAITING} AND read.problem <> '' ORDER BY copy.file, page.copy_id, page.pdf_page"
+            "SELECT page.copy_id, page.pdf_page, copy.file, CASE WHEN read.problem <> '' THEN read.problem"
+            " ELSE copy.file || ', PDF page ' || page.pdf_page || ': ' || page.problem END, read.tries"
+            f" {_WAITING} AND (read.problem <> '' OR {_NO_WORDS})"
+            " ORDER BY copy.file, page.copy_id, page.pdf_page"
         )
         return [FailedPage(*row) for row in found]
 

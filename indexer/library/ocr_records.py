@@ -23,10 +23,11 @@ class PageToRead:
 
 @dataclass(frozen=True, slots=True)
 class FailedPage:
-    """A page that OCR could not read.
+    """A page that OCR could not read, or not as words.
 
     problem  what happened and what to do, for a person
-    tries    runs in which it failed; from MOST_TRIES on it is no longer tried by itself
+    tries    runs in which it failed; from MOST_TRIES on it is no longer tried by itself. 0 = it was read, and
+             what came out is not words: another run would read the same
     """
 
     copy_id: str
@@ -34,6 +35,10 @@ class FailedPage:
     file: str
     problem: str
     tries: int
+
+    @property
+    def tried_again(self) -> bool:
+        return 0 < self.tries < MOST_TRIES
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +77,7 @@ class Debt:
     """What OCR still owes: "1,204 pages not yet read".
 
     pages_unread   their own text will not do, and what OCR read is not searched yet
-    pages_failed   OCR tried and could not read them; they are no longer tried by themselves
+    pages_failed   OCR could not read them, or not as words; they are no longer tried by themselves
     publications   that hold unread pages
     seconds_left   until all are read, at the speed of the run at work; None = not known, or none is at work
     running        a run is at work, in this process or in another

@@ -23,7 +23,7 @@ from indexer.trade.evidence import Box
 
 KEPT = "OCR read it no better: the text that came with the page is kept."
 NOTHING_READ = "OCR read nothing on it."
-NO_WORDS_READ = "What OCR read is not words: it may be a drawing, or a language the engine does not know."
+NO_WORDS_READ = "Read by OCR, but what came out is not words (is its language installed?)."
 
 _HARDLY_SLANTED = 0.3  # degrees
 _HARDLY = 0.2  # of the letters of the page's own layer
@@ -58,7 +58,7 @@ class _Measured:
 
 
 def recognized_raw(raw: RawPage, read: RecognizedPage) -> RawPage:
-    """The page with the words that OCR read, or with its own where those are better.
+    """The page with the words that OCR read, or with its own where those are better, or OCR read no words.
 
     raw   judged; its own text will not do
     read  words on the straightened page
@@ -76,6 +76,8 @@ def recognized_raw(raw: RawPage, read: RecognizedPage) -> RawPage:
     words = _with_own_words(raw, straightening, words)
     well_read = read.confidence >= _SURE_AT_ALL and (measured is None or measured >= _READ_AT_ALL)
     is_words = bool(words) and well_read
+    if words and not well_read and own.state is TextState.TEXT:
+        return replace(raw, judged=Judged(TextState.TEXT, NO_WORDS_READ, reason))
     state = TextState.TEXT if is_words else TextState.GARBLED if words else own.state
     return RawPage(
         pdf_page=raw.pdf_page,

@@ -32,7 +32,9 @@ from indexer.library.ocr_queue import queue, queue_state, wanted
 from indexer.library.ocr_records import MOST_TRIES, PageToRead, RunState, Shelved, Wanted
 from indexer.library.ocr_state import at_work, last_state, write_state
 from indexer.library.ocr_wants import MOST_KEPT, note_missed, note_wanted, write_noted
+from indexer.reading.page import TextState
 from indexer.reading.recognized import OcrReason, RecognizedPage, RecognizedWord
+from indexer.reading.recognized_page import NO_WORDS_READ
 from indexer.trade.evidence import Box
 
 REASON = OcrReason.NO_TEXT
@@ -268,6 +270,37 @@ def test_a_page_that_fails_is_owed_for_three_runs_and_then_listed(catalogue, tmp
     keep_failure(catalogue, page, "other 2.0", "the other engine cannot")
     assert failed_pages(catalogue) == [], "what was read stays"
     assert not keep_failure(catalogue, replace(page, copy_id="gone"), "fake 1.0", "no copy")
+
+
+@pytest.mark.parametrize("state", [TextState.GARBLED, TextState.TEXT])
+def test_a_page_read_as_what_is_not_words_counts_as_one_that_could_not_be_read(catalogue, tmp_path, state):
+    """Whether nothing of it is searched, or its own few words are."""
+    copy_id = scanned(catalogue, tmp_path, "a.pdf")
+    publication = f"{copy_id}-1"
+    for pdf_page in (1, 2):
+        keep_page(catalogue, copy_id, read_page(pdf_page, "RURABH"))
+    used = {pdf_page: at for pdf_page, (_, at) in recognized_in(catalogue, copy_id).items()}
+    made = Made("a.pdf", pages=5)
+    document = made.document()
+    pages = tuple(
+        replace(page, ocr_reason=REASON)
+        if page.pdf_page != 2
+        else replace(page, ocr_reason=REASON, state=state, problem=NO_WORDS_READ)
+        for page in document.pages
+    )
+    catalogue.read_again(copy_id, replace(document, pages=pages), made.publications(), used)
+    owed = debt_by_publication(catalogue)[publication]
+    assert (owed.pages_unread, owed.pages_failed) == (3, 1)
+    assert (debt(catalogue).pages_unread, debt(catalogue).pages_failed) == (3, 1)
+    assert unread_pages_of(catalogue, publication) == (2, 3, 4, 5)
+    (failed,) = failed_pages(catalogue)
+    assert failed.problem == (
+        "a.pdf, PDF page 2: Read by OCR, but what came out is not words (is its language installed?)."
+    )
+    assert not failed.tried_again
+    assert 2 not in [page.pdf_page for page in pages_to_read(catalogue)], "it would be read the same"
+    keep_page(catalogue, copy_id, read_page(2, "by", "another", "engine"))
+    assert failed_pages(catalogue) == [] and debt(catalogue).pages_unread == 4
 
 
 def test_the_pages_of_a_publication_are_those_whose_own_text_will_not_do(catalogue, tmp_path):

@@ -13,7 +13,7 @@ from reportlab.lib.utils import ImageReader
 from indexer.reading.document import read_document
 from indexer.reading.page import PassageKind, TextState
 from indexer.reading.recognized import OcrReason, RecognizedPage, RecognizedWord
-from indexer.reading.recognized_page import KEPT, NOTHING_READ
+from indexer.reading.recognized_page import KEPT, NO_WORDS_READ, NOTHING_READ
 from indexer.reading.straightened import Straightening
 from indexer.settings import Settings
 from indexer.trade.evidence import Box, Origin
@@ -249,6 +249,43 @@ def test_noise_read_as_words_is_not_searched(tmp_path):
     lines = [(72, 72 + 14 * row, 10, word) for row, word in enumerate(noise)]
     document = read_document(_scan(tmp_path / "a.pdf"), SETTINGS, {1: _page(_words(lines))})
     assert document.pages[0].state is TextState.GARBLED and document.passages == ()
+
+
+# The first lines of what tesseract 5.3.0 with its English data read of the Chinese form CCAR-43 appendix F.
+CHINESE_READ_AS_ENGLISH = (
+    (0.36, "e485"), (0.58, "A"), (0.54, "BE"), (0.88, "—"), (0.12, "GAN"), (0.27, "MI"), (0.0, "RURABH"),
+    (0.89, "159"), (0.67, "5"), (0.63, "WHF"), (0.0, "BRB"), (0.0, "MRICR"), (0.0, "Ss"), (0.35, "+tHRAMZAR"),
+    (0.55, "Hh"), (0.0, "4Itbe"), (0.94, "(100710)"), (0.91, "CAAC"), (0.44, "BECERURCR"), (0.51, "OA"),
+    (0.79, "155#"), (0.0, "(A,"), (0.64, "WARE."), (0.0, "MRRMXSRE)|"), (0.27, "EH"), (0.9, "86-10-64030987"),
+    (0.89, "1."), (0.0, "isa"), (0.0, "Hilt)"), (0.62, "Be"), (0.56, "Fil"), (0.47, "5"), (0.56, "Fre"),
+)  # fmt: skip
+
+
+def test_a_page_in_a_language_the_engine_does_not_know_keeps_its_own_few_words():
+    """The form's letters are outlines, its figures digital text. Mean confidence of the reading: 0.33."""
+    path = DATA / "scans" / "CCAR_43_Appendix-F_page_1.pdf"
+    words = [
+        RecognizedWord(text, Box(60, 40 + 15 * row, 160, 52 + 15 * row), confidence, row)
+        for row, (confidence, text) in enumerate(CHINESE_READ_AS_ENGLISH)
+    ]
+    before = read_document(path, SETTINGS)
+    after = read_document(path, SETTINGS, {1: replace(_page(words), confidence=0.33)})
+    page = after.pages[0]
+    assert (page.problem, page.ocr_reason, page.origin) == (
+        NO_WORDS_READ,
+        OcrReason.MISMATCH,
+        Origin.DIGITAL,
+    )
+    assert [passage.text for passage in after.passages] == [passage.text for passage in before.passages]
+    assert "CAAC 155#" in after.passages[0].text and "WARE" not in after.passages[0].text
+
+
+def test_a_scan_in_a_language_the_engine_does_not_know_is_not_searched(tmp_path):
+    lines = [(72, 72 + 14 * row, 10, text) for row, (_, text) in enumerate(CHINESE_READ_AS_ENGLISH)]
+    read = replace(_page(_words(lines, confidence=0.33)), confidence=0.33)
+    document = read_document(_scan(tmp_path / "a.pdf"), SETTINGS, {1: read})
+    page = document.pages[0]
+    assert (page.state, page.problem, document.passages) == (TextState.GARBLED, NO_WORDS_READ, ())
 
 
 def test_the_poor_layer_of_a_real_scan_gives_way_to_a_better_reading():
