@@ -17,6 +17,7 @@ _CELLS_PER_INCH = 36
 _RULE_INCHES = 1.2  # dark without a break over more than this is a rule or a picture, not text
 _INK_IN_CELL = 215  # mean gray: about a sixth of the cell is ink, which a lone speck is not
 _LEAST_CELLS = 40  # dark ones: about four digits
+_Line = Sequence[PictureWord]
 
 
 def without_words(picture: Picture, words: Sequence[PictureWord]) -> Picture:
@@ -49,7 +50,8 @@ def unread_text(picture: Picture, words: Sequence[PictureWord], dpi: int) -> Pic
 def with_second_look(words: Sequence[PictureWord], more: Sequence[PictureWord]) -> list[PictureWord]:
     """All words, and likely ones of a second look in place of unlikely ones.
 
-    A word of the second look takes the place of one of its own size; lines that are new come last.
+    A word of the second look takes the place of one of its own size. A line that is new comes under the line
+    above it, or else beside the line in its row, so that an item stands before its row; last without either.
     """
     new = [word for word in more if word.confidence >= LIKELY]
     joined: list[PictureWord] = []
@@ -58,8 +60,55 @@ def with_second_look(words: Sequence[PictureWord], more: Sequence[PictureWord]) 
         here = [other for other in over if _alike_in_size(word, other)]
         joined += [replace(other, line=word.line) for other in here] if over else [word]
         new = [other for other in new if other not in here]
-    first = max((word.line for word in words), default=-1) + 1
-    return [*joined, *(replace(word, line=first + word.line) for word in new)]
+    lines = _lines_of(joined)
+    likely = [line for line in lines if any(word.confidence >= LIKELY for word in line)]
+    for line in _lines_of(new):
+        after = _line_above(line, likely)
+        beside = None if after else _line_beside(line, likely)
+        if after or beside:
+            there = next(place for place, other in enumerate(lines) if other is (after or beside))
+            lines.insert(there + (after is not None or line[0].x0 > beside[0].x0), line)
+        else:
+            lines.append(line)
+    return [replace(word, line=number) for number, line in enumerate(lines) for word in line]
+
+
+def _lines_of(words: Sequence[PictureWord]) -> list[list[PictureWord]]:
+    """The words of each line, in the order of their lines."""
+    lines: dict[int, list[PictureWord]] = {}
+    for word in words:
+        lines.setdefault(word.line, []).append(word)
+    return [line for _, line in sorted(lines.items())]
+
+
+def _line_above(line: _Line, others: Sequence[_Line]) -> _Line | None:
+    """The nearest line that ends less than a line's height above this one, over some of its width."""
+    box = _box(line)
+    near = []
+    for other in others:
+        x0, top, x1, bottom = _box(other)
+        gap = box[1] - bottom
+        if x0 < box[2] and box[0] < x1 and top < box[1] and gap <= box[3] - box[1]:
+            near.append((gap, other))
+    return min(near, key=lambda each: each[0], default=(0, None))[1]
+
+
+def _line_beside(line: _Line, others: Sequence[_Line]) -> _Line | None:
+    """The nearest line in the same row."""
+    box = _box(line)
+    middle = (box[1] + box[3]) / 2
+    row = [other for other in others if _box(other)[1] <= middle <= _box(other)[3]]
+    return min(row, key=lambda other: max(_box(other)[0] - box[2], box[0] - _box(other)[2]), default=None)
+
+
+def _box(line: _Line) -> tuple[float, float, float, float]:
+    """x0, top, x1, bottom."""
+    return (
+        min(word.x0 for word in line),
+        min(word.top for word in line),
+        max(word.x1 for word in line),
+        max(word.bottom for word in line),
+    )
 
 
 def _alike_in_size(one: PictureWord, other: PictureWord) -> bool:

@@ -76,16 +76,25 @@ def test_a_second_look_replaces_only_unlikely_words_and_adds_what_was_missed():
     assert [(each.text, each.line) for each in with_second_look(first, more)] == [
         ("BOLT", 0),
         ("12", 0),
-        ("NUT", 1),
-        ("7", 4),  # a new line, after all others
+        ("7", 1),  # a line of its own, before the row it stands in
+        ("NUT", 2),
     ]
+
+
+def test_a_line_of_a_column_that_was_missed_comes_back_under_the_line_above_it():
+    left = [word(text, 20, 10 + 14 * row, 0.9, row) for row, text in enumerate(("one", "two", "four"))]
+    left[2] = word("four", 20, 52, 0.9, 2)
+    right = [word(text, 90, 10 + 14 * row, 0.9, 3 + row) for row, text in enumerate(("a", "b", "c", "d"))]
+    read = with_second_look([*left, *right], [word("three", 20, 38, 0.8, 0), word("far", 300, 400, 0.8, 1)])
+    assert [each.text for each in read] == ["one", "two", "three", "four", "a", "b", "c", "d", "far"]
+    assert [each.line for each in read] == list(range(9))
 
 
 def test_a_column_of_items_taken_for_one_tall_word_comes_back_as_lines():
     first = [word("FFWN", 20, 10, 0.2, 0, height=90), word("BOLT", 100, 10, 0.95, 1)]
     more = [word("1", 22, 12, 0.9, 0), word("2", 22, 32, 0.9, 1)]
     assert [(each.text, each.line) for each in with_second_look(first, more)] == [
+        ("1", 0),
         ("BOLT", 1),
-        ("1", 2),
-        ("2", 3),
+        ("2", 2),
     ]
