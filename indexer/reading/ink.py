@@ -32,18 +32,24 @@ def look_at(page, width: float, height: float, words: Sequence[Word]) -> Picture
     page           pdfium's own handle
     width, height  points, as displayed; boxes of `words` are as displayed too
     """
-    scale = min(_SCALE, _MOST_PIXELS / max(width, height, 1.0))
-    gray = _drawn(page, max(round(width * scale), 1), max(round(height * scale), 1))
+    scale = scale_of(width, height)
+    gray = drawn(page, max(round(width * scale), 1), max(round(height * scale), 1))
     ink = _ink(gray)
     bare = _bare_words(ink, words, scale)
     for word in words:
-        left, top, right, bottom = _pixels(word, scale)
+        left, top, right, bottom = pixels(word, scale)
         rows = slice(max(top - _ROUND_WORD, 0), bottom + _ROUND_WORD)
         ink[rows, max(left - _ROUND_WORD, 0) : right + _ROUND_WORD] = False
     return PictureLook(unread=_text_bands(ink), bare=bare)
 
 
-def _drawn(page, width: int, height: int) -> np.ndarray:
+def scale_of(width: float, height: float) -> float:
+    """Pixels a point at which a page of so many points is drawn."""
+    return min(_SCALE, _MOST_PIXELS / max(width, height, 1.0))
+
+
+def drawn(page, width: int, height: int) -> np.ndarray:
+    """The page in gray, so many pixels wide and high. `page` is pdfium's own handle."""
     bitmap = pdfium.FPDFBitmap_CreateEx(width, height, pdfium.FPDFBitmap_Gray, None, 0)
     if not bitmap:
         raise MemoryError(f"no room for a picture of {width} x {height} pixels")
@@ -94,7 +100,7 @@ def _bare_words(ink: np.ndarray, words: Sequence[Word], scale: float) -> float:
     sums[1:, 1:] = ink.cumsum(axis=0).cumsum(axis=1)
     bare = 0
     for word in words:
-        left, top, right, bottom = _pixels(word, scale)
+        left, top, right, bottom = pixels(word, scale)
         right, bottom = min(max(right, left + 1), ink.shape[1]), min(max(bottom, top + 1), ink.shape[0])
         left, top = min(left, right), min(top, bottom)
         within = sums[bottom, right] - sums[top, right] - sums[bottom, left] + sums[top, left]
@@ -102,6 +108,7 @@ def _bare_words(ink: np.ndarray, words: Sequence[Word], scale: float) -> float:
     return float(bare / len(words))
 
 
-def _pixels(word: Word, scale: float) -> tuple[int, int, int, int]:
+def pixels(word: Word, scale: float) -> tuple[int, int, int, int]:
+    """(left, top, right, bottom) of a word on a page drawn at `scale`."""
     box = word.box
     return int(box.x0 * scale), int(box.top * scale), round(box.x1 * scale), round(box.bottom * scale)

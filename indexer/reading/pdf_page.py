@@ -8,6 +8,7 @@ import pypdfium2.raw as pdfium
 
 from indexer.reading.frame import Frame
 from indexer.reading.ink import look_at
+from indexer.reading.over_picture import compare
 from indexer.reading.page import Word
 from indexer.reading.pdf_shapes import Shapes, shapes_on
 from indexer.reading.pdf_words import read_words
@@ -16,6 +17,8 @@ from indexer.reading.raw_page import RawPage, StyledWord
 _PRINTED_NOTES = (pdfium.FPDF_ANNOT_WIDGET, pdfium.FPDF_ANNOT_FREETEXT, pdfium.FPDF_ANNOT_STAMP)
 _MOST_NOTES = 2000
 _PICTURE_PAGE = 0.5  # of the page: pictures that cover so much may show text that is not in the layer
+_COMPARED = 0.25  # of the page: text over such pictures is compared with them
+_SMALLEST = 0.0025  # of the page's height: 2 points of a letter page; nobody reads smaller type
 _MUCH_TEXT = 1500  # letters in plain sight: a page that has them shows hardly anything else
 _OUTLINED = 150  # paths: on a page with so little text as this they may be letters drawn as outlines
 _LITTLE_TEXT = 400  # letters
@@ -43,9 +46,10 @@ def read_page(document, pdf_page: int, label: str) -> RawPage:
         finally:
             pdfium.FPDFText_ClosePage(text_page)
         shapes = shapes_on(page, frame)
-        visible = [] if shapes.covered else [each for each in words if not each[1].invisible]
+        visible, read_from_picture = _visible(page, frame, words, shapes)
         # A few invisible words on a page of visible ones are no text layer: nobody can read them there.
-        is_layer = len(visible) < len(words) and (shapes.picture_part > 0 or not visible)
+        hides_some = len(visible) < len(words) and (shapes.picture_part > 0 or not visible)
+        is_layer = hides_some or read_from_picture
         kept = words if is_layer else visible
         look = None
         if _calls_for_a_look(kept, is_layer, shapes):
@@ -66,6 +70,21 @@ def read_page(document, pdf_page: int, label: str) -> RawPage:
         outside=outside,
         look=look,
     )
+
+
+def _visible(
+    page, frame: Frame, words: Sequence[StyledWord], shapes: Shapes
+) -> tuple[Sequence[StyledWord], bool]:
+    """The words that can be read on the page, and whether they were read from its pictures by OCR."""
+    visible = [] if shapes.covered else [each for each in words if not each[1].invisible]
+    if not visible or shapes.picture_part < _COMPARED:
+        return visible, False
+    over = compare(page, frame.width, frame.height, [word for word, _ in visible])
+    least = _SMALLEST * frame.height
+    legible = [
+        each for each, shown in zip(visible, over.shown, strict=True) if shown and each[1].size >= least
+    ]
+    return legible, over.read_from_it
 
 
 def _calls_for_a_look(words: Sequence[StyledWord], is_layer: bool, shapes: Shapes) -> bool:

@@ -11,6 +11,9 @@ from indexer.reading.well_read import quality
 
 _LETTERS_PER_BAND = 7  # half an inch of text of 10 points
 _UNREAD_BANDS = 30  # pieces of text lines: about three lines of text across a page
+_WHOLE_PAGE = 0.9  # of the page, that pictures cover: it is a scan or a background
+_UNREAD_OVER_IT = 2  # "NOT APPROVED"; washes, photographs, drawings and forms have none
+_LETTERS_OVER_IT = 35  # for each such piece: the letterhead of a page full of text has fewer
 _LAYER_UNREAD = 20  # the same for a layer that came with a scan
 _LAYER_LEAVES_OUT = 0.1  # of the text
 _BARE_WORDS = 0.5
@@ -39,7 +42,7 @@ def _reason(raw: RawPage, state: TextState) -> OcrReason | None:
     if raw.look is None and not raw.hidden:
         return None
     texts = texts_of(raw)
-    if raw.look is not None and _shows_more(raw.look, sum(map(len, texts))):
+    if raw.look is not None and _shows_more(raw, raw.look, sum(map(len, texts))):
         return OcrReason.OUTSIDE if raw.outside > len(texts) else OcrReason.MISMATCH
     if not raw.hidden:
         return None
@@ -48,8 +51,13 @@ def _reason(raw: RawPage, state: TextState) -> OcrReason | None:
     return OcrReason.POOR_LAYER if _is_poor(raw.look, texts) else None
 
 
-def _shows_more(look: PictureLook, letters: int) -> bool:
-    """Whether the page shows more text without than with words: a stamp or a running head over a scan."""
+def _shows_more(raw: RawPage, look: PictureLook, letters: int) -> bool:
+    """Whether the page shows more text without than with words: a stamp or a running head over a scan.
+
+    Over a picture of the whole page little is enough: a stamp may stand beside a word that denies it.
+    """
+    if not raw.hidden and raw.picture_part >= _WHOLE_PAGE:
+        return look.unread >= max(_UNREAD_OVER_IT, letters / _LETTERS_OVER_IT)
     return look.unread >= max(_UNREAD_BANDS, letters / _LETTERS_PER_BAND)
 
 

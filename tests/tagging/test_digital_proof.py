@@ -12,7 +12,8 @@ import pytest
 from made_documents import document, document_of_text, page
 
 from indexer.reading.page import Passage, PassageKind
-from indexer.tagging.digital_proof import OCR_PAGE_CONDITION, OCR_WORDS_CONDITION
+from indexer.reading.recognized import OcrReason
+from indexer.tagging.digital_proof import OCR_PAGE_CONDITION, OCR_WORDS_CONDITION, SHOWS_MORE_CONDITION
 from indexer.tagging.publication import tag_document
 from indexer.tagging.tags import StandingValue
 from indexer.trade.evidence import Origin, PageBox
@@ -147,3 +148,23 @@ def test_a_directive_read_by_ocr_is_not_called_approved_and_may_be_required(orig
     assert APPROVED not in {each.value for each in read}
     assert not any(each.mandatory for each in read)
     assert any("may also be required" in " ".join(each.conditions) for each in read)
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_no_page_that_shows_more_than_its_text_approves_or_is_approved(way):
+    """A digital stamp over a scan that is still to be read: what the scan says beside it nobody knows yet."""
+    made = document(*WAYS[way])
+    for number in range(1, len(made.pages) + 1):
+        pages = tuple(
+            replace(each, ocr_reason=OcrReason.MISMATCH) if each.pdf_page == number else each
+            for each in made.pages
+        )
+        for each in (each for work in tag_document(replace(made, pages=pages)) for each in work.passages):
+            if each.standing.value is APPROVED:
+                assert number not in (each.passage.pdf_page, each.standing.evidence.pdf_page)
+
+
+def test_a_page_that_shows_more_than_its_text_says_why_it_is_not_approved():
+    made = document(*WAYS["a stamp in the foot"])
+    pages = tuple(replace(each, ocr_reason=OcrReason.MISMATCH) for each in made.pages)
+    assert SHOWS_MORE_CONDITION in standings(replace(made, pages=pages))[1].conditions
