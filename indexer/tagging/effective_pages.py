@@ -21,9 +21,9 @@ from indexer.tagging.listed_lines import (
 )
 from indexer.tagging.listed_rows import GroupRow, group_rows
 from indexer.tagging.page_edges import printed_page_of
-from indexer.tagging.read_confidence import confidence_at
+from indexer.tagging.printed_evidence import printed_evidence
 from indexer.tagging.tags import ListedPage
-from indexer.trade.evidence import Basis, Evidence
+from indexer.trade.evidence import Evidence
 
 # Names of the rules, by which library/effective_pages.py tells the lines apart.
 LISTED = "line of a list of effective pages"
@@ -174,12 +174,4 @@ def _each_page(
 
 
 def _evidence(page: Page, row: GroupRow, rule: str, quote: str) -> Evidence:
-    return Evidence(
-        Basis.PRINTED,
-        rule,
-        quote,
-        page.pdf_page,
-        row.box,
-        origin=page.origin,
-        confidence=confidence_at(page, row.box),
-    )
+    return printed_evidence(page, row.box, rule, quote)

@@ -11,11 +11,11 @@ from dataclasses import replace
 from indexer.reading.page import Line, Page, TextState
 from indexer.tagging.flow import one_line, plain
 from indexer.tagging.page_edges import page_end
-from indexer.tagging.read_confidence import confidence_at
+from indexer.tagging.printed_evidence import printed_evidence
 from indexer.tagging.zone_columns import Segment, zone_columns
 from indexer.trade.chapters import find_numbers
 from indexer.trade.dates import find_dates
-from indexer.trade.evidence import Basis, Evidence, Tag
+from indexer.trade.evidence import Evidence, Tag
 from indexer.trade.serial_words import begins_with_serials
 
 _LABEL = re.compile(r"\(?\s*(?:EFFECTIVITY|EFFECTIVE ON|EFFECTIVITIES|Effectivity)\b", re.ASCII)
@@ -46,16 +46,8 @@ def _stated(page: Page) -> Iterator[tuple[str, Evidence]]:
     for line in _outer_lines(page.body):
         text = plain(line.text)
         if _LABEL.match(text) or (begins_with_serials(text) and line in page.body[:_FIRST_LINES]):
-            evidence = Evidence(
-                Basis.PRINTED,
-                "effectivity at the page's edge",
-                one_line(text),
-                page.pdf_page,
-                line.box,
-                origin=page.origin,
-                confidence=confidence_at(page, line.box),
-            )
-            yield one_line(text), evidence
+            rule = "effectivity at the page's edge"
+            yield one_line(text), printed_evidence(page, line.box, rule, one_line(text))
 
 
 def _in_column(column: Sequence[Segment]) -> list[Segment]:
@@ -108,15 +100,7 @@ def _evidence(page: Page, taken: Sequence[Segment], rule: str) -> Evidence:
     box = taken[0].box
     for segment in taken[1:]:
         box = box.union(segment.box)
-    return Evidence(
-        Basis.PRINTED,
-        rule,
-        _words(taken),
-        page.pdf_page,
-        box,
-        origin=page.origin,
-        confidence=confidence_at(page, box),
-    )
+    return printed_evidence(page, box, rule, _words(taken))
 
 
 def _outer_lines(body: Sequence[Line]) -> list[Line]:

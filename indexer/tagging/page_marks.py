@@ -14,11 +14,11 @@ from indexer.reading.page import Page, TextState
 from indexer.tagging.flow import one_line
 from indexer.tagging.page_dates import PageDate, dates_of
 from indexer.tagging.page_edges import page_edges, page_end, printed_page_of
-from indexer.tagging.read_confidence import confidence_at
+from indexer.tagging.printed_evidence import printed_evidence
 from indexer.tagging.tags import PageMark
 from indexer.tagging.zone_columns import Segment, zone_columns
 from indexer.trade.chapters import find_numbers
-from indexer.trade.evidence import Basis, Evidence, Tag
+from indexer.trade.evidence import Evidence, Tag
 from indexer.trade.revisions import find_revision
 
 _RULES = ("date beside the page number", "date in the foot", "date in the head")
@@ -115,12 +115,4 @@ def _is_page_or_number(text: str, printed: str) -> bool:
 
 
 def _evidence(page: Page, segment: Segment, rule: str) -> Evidence:
-    return Evidence(
-        Basis.PRINTED,
-        rule,
-        one_line(segment.text),
-        page.pdf_page,
-        segment.box,
-        origin=page.origin,
-        confidence=confidence_at(page, segment.box),
-    )
+    return printed_evidence(page, segment.box, rule, one_line(segment.text))

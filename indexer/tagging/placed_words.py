@@ -8,10 +8,10 @@ from enum import StrEnum
 
 from indexer.reading.page import Line, Page, Passage
 from indexer.tagging.flow import one_line
-from indexer.tagging.read_confidence import confidence_at
+from indexer.tagging.printed_evidence import printed_evidence
 from indexer.tagging.zone_columns import zone_columns
 from indexer.trade.approval_words import ApprovalKind, ApprovalWords, find_approval_words
-from indexer.trade.evidence import Basis, Box, Evidence
+from indexer.trade.evidence import Box, Evidence
 from indexer.trade.publication_types import PublicationType as Type
 
 
@@ -181,15 +181,7 @@ def _of_lines(page: Page, zone: str, lines: Sequence[Line]) -> list[PlacedWords]
         box: Box = taken[0].box
         for line in taken[1:]:
             box = box.union(line.box)
-        evidence = Evidence(
-            Basis.PRINTED,
-            f"{words.kind} in {zone}",
-            one_line(words.quote),
-            page.pdf_page,
-            box,
-            origin=page.origin,
-            confidence=confidence_at(page, box),
-        )
+        evidence = printed_evidence(page, box, f"{words.kind} in {zone}", one_line(words.quote))
         found.append(PlacedWords(words, page.pdf_page, zone, taken, evidence))
     return found
 

@@ -10,10 +10,10 @@ from collections.abc import Iterator, Sequence
 from indexer.reading.page import Page, TextState
 from indexer.tagging.flow import PrintedLine, one_line, plain
 from indexer.tagging.page_edges import EdgeNumber, PageEdges, speaks_of_another
-from indexer.tagging.read_confidence import confidence_at
+from indexer.tagging.printed_evidence import printed_evidence
 from indexer.tagging.zone_columns import Segment, segments
 from indexer.trade.chapters import ChapterNumber, chapter_title, find_numbers, is_chapter
-from indexer.trade.evidence import Basis, Evidence, Tag
+from indexer.trade.evidence import Evidence, Tag
 
 _DATE_LIKE = re.compile(r"(?<![\w/.-])(\d{2})-(\d{2})-(\d{2})(?![\w/-])")
 _OWN_PAGE = re.compile(r"(?:\d{1,2}|[IVX]{1,5}|[A-Z])-\d{1,3}[A-Z]?")
@@ -138,15 +138,7 @@ def _own(number: EdgeNumber) -> bool:
 
 
 def _evidence(page: Page, segment: Segment, rule: str) -> Evidence:
-    return Evidence(
-        Basis.PRINTED,
-        rule,
-        one_line(segment.text),
-        page.pdf_page,
-        segment.box,
-        origin=page.origin,
-        confidence=confidence_at(page, segment.box),
-    )
+    return printed_evidence(page, segment.box, rule, one_line(segment.text))
 
 
 def _date_like(page: Page, dates: frozenset[str]) -> Iterator[Tag[ChapterNumber]]:
