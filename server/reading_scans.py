@@ -5,8 +5,7 @@ import time
 from collections.abc import Sequence
 from typing import Any, TextIO
 
-from rich.console import Console
-from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
+from rich.progress import Progress
 
 from indexer.ingest import Stage
 from indexer.library.catalogue import Catalogue
@@ -29,6 +28,7 @@ from indexer.reading.ocr_engine import NoOcrEngine
 from indexer.settings import Settings
 from server.ocr_words import duration
 from server.opened import index_folder
+from server.progress import progress_bar
 from server.words import count_of
 
 _SAY_EVERY_S = 60.0  # where no bar can be drawn
@@ -69,21 +69,13 @@ def shown(
     settings: Settings, engine: Any, limits: Limits | None = None, only: Sequence[PageToRead] | None = None
 ) -> OcrReport:
     """One run with its progress on the error stream. Arguments and errors as for `recognize_pages`."""
-    console = Console(stderr=True, highlight=False, markup=False, soft_wrap=not sys.stderr.isatty())
-    with Progress(
-        TextColumn("{task.description}"),
-        BarColumn(),
-        MofNCompleteColumn(),
-        TimeElapsedColumn(),
-        console=console,
-        disable=not console.is_terminal,
-    ) as bar:
+    with progress_bar() as bar:
         return recognize_pages(
             settings.library_folder,
             settings,
             engine,
             WhooshEngine(index_folder(settings.library_folder), settings.search_cache_mb),
-            _Shown(bar, console, limits.pages if limits else 0),
+            _Shown(bar, limits.pages if limits else 0),
             limits,
             only,
         )
@@ -118,9 +110,8 @@ def progress_words(event: PageRead) -> str:
 class _Shown:
     """Moves the bar with each event; without a bar, says how far it is once a minute."""
 
-    def __init__(self, bar: Progress, console: Console, most: int):
+    def __init__(self, bar: Progress, most: int):
         self._bar = bar
-        self._console = console
         self._most = most
         self._task = bar.add_task("Looking for pages", total=None)
         self._said = time.monotonic()
@@ -139,7 +130,7 @@ class _Shown:
         elif isinstance(event, Stage):
             self._bar.update(self._task, description="Putting in place what was read")
         elif isinstance(event, NotPutInPlace):
-            self._console.print(str(event.problem))
+            self._bar.console.print(str(event.problem))
 
 
 def _say(words: str) -> None:

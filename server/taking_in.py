@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from rich.console import Console
-from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
+from rich.progress import Progress
 
 from indexer.ingest import (
     Event,
@@ -29,6 +29,7 @@ from indexer.library.whoosh_engine import WhooshEngine
 from indexer.settings import Settings
 from server.console import show_json
 from server.opened import index_folder
+from server.progress import progress_bar
 from server.words import count_of
 
 _STAGES = {
@@ -56,15 +57,7 @@ def take_again(settings: Settings, as_json: bool = False) -> int:
 
 
 def _with_progress(work: Callable[..., Report], done: str, settings: Settings, as_json: bool) -> int:
-    console = Console(stderr=True, highlight=False, markup=False, soft_wrap=not sys.stderr.isatty())
-    with Progress(
-        TextColumn("{task.description}"),
-        BarColumn(),
-        MofNCompleteColumn(),
-        TimeElapsedColumn(),
-        console=console,
-        disable=not console.is_terminal,
-    ) as bar:
+    with progress_bar() as bar:
         report = work(
             library_folder=settings.library_folder,
             settings=settings,
@@ -74,7 +67,7 @@ def _with_progress(work: Callable[..., Report], done: str, settings: Settings, a
     if as_json:
         show_json(_fields(report, settings))
     else:
-        _print(report, done, settings, console)
+        _print(report, done, settings, bar.console)
     return len(report.refused)
 
 

@@ -8,8 +8,7 @@ import pytest
 ROOT = Path(__file__).parent.parent
 LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexer.tagging indexer.library
     indexer.workers indexer.ingest indexer.ocr_next indexer.ocr_placing indexer.ocr_telling indexer.ocr_run
-    server.picture_cache server.render server.opened server.words
-    server.ocr_words
+    server.picture_cache server.render server.opened server.words server.ocr_words
     server.first_sentence server.disputed_notes server.applies_words server.snippet server.tag_fields
     server.kept server.standing_today server.page_lookup server.ocr_debt
     server.same_task server.currency
@@ -21,16 +20,15 @@ LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexe
     server.ocr_readings server.looking server.search
     server.words_list server.understood server.why server.shelf
     server.parts_words server.parts_asked server.parts_found server.parts_applying server.parts_row
-    server.parts_by_number server.parts_by_place server.parts_by_words server.parts_named
-    server.parts_tree server.parts_supersession server.parts_fleet server.parts server.parts_figure server.parts_csv
+    server.parts_by_number server.parts_by_place server.parts_by_words server.parts_named server.parts_tree
+    server.parts_supersession server.parts_fleet server.parts server.parts_figure server.parts_csv
     server.parts_batch server.leaf server.desk server.shop_map_view
     server.system_how server.system_entries server.system_lines server.system_not_here
     server.system server.checking server.sourcecheck server.sourcecheck_batch
-    server.system_text server.system_csv
-    server.system_fields server.system_console
-    server.routes server.app server.console server.parts_console server.loose_tags server.taking_in
-    server.ocr_status server.reading_scans server.ocr_background server.serving server.demo server.commands
-    server.cli""".split()
+    server.system_text server.system_csv server.system_fields server.system_console
+    server.routes server.app server.console server.parts_console server.loose_tags
+    server.progress server.taking_in server.ocr_status server.reading_scans server.ocr_background
+    server.serving server.demo server.commands server.cli""".split()
 FILES = sorted([*(ROOT / "indexer").rglob("*.py"), *(ROOT / "server").rglob("*.py")])
 
 
