@@ -18,18 +18,17 @@ import json
 import os
 import platform
 import random
-import statistics
 import sys
-import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 ROOT = Path(__file__).parents[2]
 sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "library"), str(ROOT / "tests" / "server")]
 
 from making import Made, take  # noqa: E402
 from plain_engine import PlainEngine  # noqa: E402
+from times import shown, timed  # noqa: E402
 
 from indexer.library.catalogue import Catalogue  # noqa: E402
 from indexer.library.relations import relate  # noqa: E402
@@ -63,13 +62,6 @@ NOUNS = """bolt nut washer screw pin cotter bushing bearing seal packing spring 
 KINDS = """main nose left right upper lower inner outer forward aft front rear fixed flexible rigid lock
     support drain vent return supply pressure check relief control idle trim flap rudder elevator
     aileron""".split()
-
-
-class Times(NamedTuple):
-    """Milliseconds of the processor and of the clock; on a shared machine the clock also counts others."""
-
-    processor: float
-    clock: float
 
 
 class NoEngine(PlainEngine):
@@ -265,23 +257,6 @@ def like(catalogue: Catalogue, asked: str) -> list:
         return connection.execute(
             "SELECT publication_id, ordinal FROM part_row WHERE record_json LIKE ?", (f"%{asked}%",)
         ).fetchall()
-
-
-def timed(work: Callable, *given: object) -> tuple[Times, Any]:
-    """What a piece of work took, and what came of it."""
-    clock, processor = time.perf_counter(), time.process_time()
-    answer = work(*given)
-    spent = Times((time.process_time() - processor) * 1000, (time.perf_counter() - clock) * 1000)
-    return spent, answer
-
-
-def shown(times: list[Times]) -> str:
-    words = ""
-    for name in Times._fields:
-        ordered = sorted(getattr(each, name) for each in times)
-        high = ordered[min(len(ordered) - 1, int(len(ordered) * 0.95))]
-        words += f" {name} p50 {statistics.median(ordered):6.1f} p95 {high:6.1f} worst {ordered[-1]:6.1f} ms"
-    return f"{words} of {len(times)}"
 
 
 if __name__ == "__main__":

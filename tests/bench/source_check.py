@@ -16,15 +16,12 @@ import json
 import os
 import platform
 import random
-import statistics
 import sys
-import time
-from collections.abc import Callable
 from pathlib import Path
-from typing import Any, NamedTuple
 
 import relating_library as library
 from making import take
+from times import Times, shown, timed
 
 sys.path[:0] = [str(library.ROOT / "tests" / "server")]
 
@@ -42,13 +39,6 @@ RUNS = Path(__file__).parent / "runs"
 SCALE = 0.5  # of 100,000 passages
 ROUNDS = 3
 TARGET_MS = 50.0
-
-
-class Times(NamedTuple):
-    """Milliseconds of the processor and of the clock; on a shared machine the clock also counts others."""
-
-    processor: float
-    clock: float
 
 
 class NoEngine(PlainEngine):
@@ -151,14 +141,6 @@ def lines(scale: float) -> list[tuple[str, str, str, str]]:
     return found
 
 
-def timed(work: Callable, *given: object, **more: object) -> tuple[Times, Any]:
-    """What a piece of work took, and what came of it."""
-    clock, processor = time.perf_counter(), time.process_time()
-    answer = work(*given, **more)
-    spent = Times((time.process_time() - processor) * 1000, (time.perf_counter() - clock) * 1000)
-    return spent, answer
-
-
 def said(answer) -> str:
     """How the first citation was answered: so that a fast wrong answer is seen."""
     if not answer.findings:
@@ -171,15 +153,6 @@ def said(answer) -> str:
 def like(catalogue: Catalogue, number: str) -> list:
     with catalogue.reading() as connection:
         return connection.execute("SELECT id FROM passage WHERE text LIKE ?", (f"%{number}%",)).fetchall()
-
-
-def shown(times: list[Times]) -> str:
-    words = ""
-    for name in Times._fields:
-        ordered = sorted(getattr(each, name) for each in times)
-        high = ordered[min(len(ordered) - 1, int(len(ordered) * 0.95))]
-        words += f"  {name} p50 {statistics.median(ordered):6.1f} p95 {high:6.1f} worst {ordered[-1]:6.1f} ms"
-    return f"{words}   of {len(times)}"
 
 
 if __name__ == "__main__":

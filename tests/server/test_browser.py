@@ -174,19 +174,24 @@ def unfold(page):
     page.evaluate("() => document.querySelectorAll('details').forEach((fold) => { fold.open = true; })")
 
 
+def usable(page, at):
+    """That every target can be hit with gloves, nothing runs off the side, and all words can be read."""
+    unfold(page)
+    assert page.evaluate(TARGETS.replace("GLOVE", str(GLOVE))) == [], f"too small at {at}"
+    overflow = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+    assert page.evaluate(overflow) <= 0, f"{at} scrolls sideways"
+    contrast = page.evaluate(CONTRAST)
+    assert contrast["seen"] > 10
+    assert contrast["weak"] == [], f"too faint at {at}"
+
+
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 def test_every_page_can_be_used_with_gloves_and_read(small, ids, tab, size, scheme):
     page = tab(size, scheme)
     for address in addresses(ids):
         page.goto(small + address)
-        unfold(page)
-        assert page.evaluate(TARGETS.replace("GLOVE", str(GLOVE))) == [], f"too small at {address}"
-        overflow = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
-        assert page.evaluate(overflow) <= 0, f"{address} scrolls sideways"
-        contrast = page.evaluate(CONTRAST)
-        assert contrast["seen"] > 10
-        assert contrast["weak"] == [], f"too faint at {address}"
+        usable(page, address)
         smallest = page.evaluate(
             "Math.min(...[...document.querySelectorAll('p, li, dd, a')]"
             ".filter((each) => each.checkVisibility() && !each.closest('.unseen'))"

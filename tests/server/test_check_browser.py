@@ -4,15 +4,12 @@ import shutil
 
 import pytest
 from test_browser import (  # noqa: F401
-    CONTRAST,
-    GLOVE,
     SIZES,
-    TARGETS,
     answering,
     chromium,
     pytestmark,
     tab,
-    unfold,
+    usable,
 )
 
 from indexer.library import fleet
@@ -46,13 +43,7 @@ def test_the_check_can_be_used_with_gloves_and_read(shop, tab, size, scheme):  #
     home, made = shop
     for address in (f"{home}/check", f"{home}/checks", made, f"{made}?before={made.rpartition('/')[2]}"):
         page.goto(address)
-        unfold(page)
-        assert page.evaluate(TARGETS.replace("GLOVE", str(GLOVE))) == [], f"too small at {address}"
-        overflow = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
-        assert page.evaluate(overflow) <= 0, f"{address} scrolls sideways"
-        contrast = page.evaluate(CONTRAST)
-        assert contrast["seen"] > 10
-        assert contrast["weak"] == [], f"too faint at {address}"
+        usable(page, address)
 
 
 @pytest.mark.parametrize("javascript", [True, False], ids=["script", "no script"])

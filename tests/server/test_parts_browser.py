@@ -3,7 +3,6 @@
 import drawn_parts
 import pytest
 from test_browser import (  # noqa: F401
-    CONTRAST,
     GLOVE,
     SIZES,
     TARGETS,
@@ -11,7 +10,7 @@ from test_browser import (  # noqa: F401
     chromium,
     pytestmark,
     tab,
-    unfold,
+    usable,
 )
 
 from indexer.library import fleet
@@ -62,13 +61,7 @@ def test_every_parts_page_can_be_used_with_gloves_and_read(shop, tab, size, sche
     page.goto(f"{address}/fleet/choose?aircraft=QX-1AB&back=/parts")
     for at in addresses(drawn):
         page.goto(address + at)
-        unfold(page)
-        assert page.evaluate(TARGETS.replace("GLOVE", str(GLOVE))) == [], f"too small at {at}"
-        overflow = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
-        assert page.evaluate(overflow) <= 0, f"{at} scrolls sideways"
-        contrast = page.evaluate(CONTRAST)
-        assert contrast["seen"] > 10
-        assert contrast["weak"] == [], f"too faint at {at}"
+        usable(page, at)
 
 
 @pytest.mark.parametrize("javascript", [True, False], ids=["script", "no script"])
