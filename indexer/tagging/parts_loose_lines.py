@@ -7,7 +7,7 @@ things hold part numbers as well and no rows. Common practice of parts catalogs,
 """
 
 import re
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 from indexer.reading.page import Page
@@ -16,14 +16,20 @@ from indexer.tagging.parts_figures import FigureLine, read_figure_line
 from indexer.tagging.parts_grid import GridRow, GridTable
 from indexer.tagging.parts_head_words import Column
 from indexer.tagging.parts_heads import Head, TableHead
-from indexer.tagging.parts_lines import Piece, PlacedWord, PrintedRow
+from indexer.tagging.parts_lines import PlacedWord, PrintedRow
+from indexer.tagging.parts_loose_forms import (
+    SAME_COLUMN,
+    LooseLine,
+    halves,
+    line_cells,
+    number_columns,
+    read_line,
+)
 from indexer.tagging.parts_loose_words import (
     closes_lists,
-    is_item,
-    is_name,
+    is_divided_number,
     is_number,
     is_sentence,
-    is_short_number,
     is_units,
     opens_front_page,
     page_of_front,
@@ -31,8 +37,6 @@ from indexer.tagging.parts_loose_words import (
 from indexer.tagging.parts_rows import PartsRow, RowFlag
 from indexer.tagging.parts_tree import read_mark
 
-_FEWEST_OF_A_RUN = 4  # lines with their numbers under one another: a list, whatever stands over it
-_SAME_COLUMN = 4.0  # points
 _NEXT_LINE = 1.9  # times its height: a line that stands closer under a row may go on with it
 _APART = 2.2  # times its height: a title stands so far from the row above it
 _TITLE_WORDS = 8  # and no more
@@ -52,21 +56,6 @@ class LooseRow(GridRow):
         """The words as printed, from left to right."""
         lines = ([word for words in line.values() for word in words] for line in self.lines)
         return " ".join(word.text for line in lines for word in sorted(line, key=lambda each: each.box.x0))
-
-
-@dataclass(slots=True)
-class _Line:
-    """A printed line, or the half of one, that has the form of a row. number: of its words, the first that
-    is a part number; alone: nothing but an item stands in one piece with it."""
-
-    row: PrintedRow
-    words: list[PlacedWord]
-    number: int
-    alone: bool
-
-    @property
-    def x0(self) -> float:
-        return self.words[self.number].box.x0
 
 
 def may_hold_rows(page: Page) -> bool:
@@ -93,12 +82,13 @@ def is_front(page: Page, rows: Sequence[PrintedRow]) -> bool:
     """Whether a page explains or lists other things: introduction, sample of a list, contents, index."""
     if page_of_front(page.printed_page):
         return True
-    titles = [row.text for row in rows if not row.margin][:2]
+    titles = [row.text for row in [row for row in rows if not row.margin][:2] if len(row.pieces) == 1]
     return any(opens_front_page(text) for text in (*titles, *_running(rows)))
 
 
 def _running(rows: Sequence[PrintedRow]) -> list[str]:
-    return [piece.text for row in rows if row.margin for piece in row.pieces]
+    """What head and foot say; more than two pieces beside one another may be column heads."""
+    return [piece.text for row in rows if row.margin and len(row.pieces) < 3 for piece in row.pieces]
 
 
 def loose_tables(
@@ -130,12 +120,12 @@ def loose_tables(
     ]
     closing = {id(rows[place]) for place in other_lists}
     lines = _lines(free, closing)
-    column = _column(lines)
-    if column is not None:
-        lines = _lines(free, closing, column)
-    if not (shown or tables) and column is None:
+    columns = number_columns(lines)
+    if columns:
+        lines = _lines(free, closing, columns)
+    if not (shown or tables or columns):
         return []
-    found = _rows(pdf_page, free, lines, column)
+    found = _rows(pdf_page, free, lines, columns)
     bounds = sorted(table.top for table in tables)
     made: dict[int, GridTable] = {}
     for top, row in found:
@@ -151,12 +141,14 @@ def as_loose(row: PartsRow) -> PartsRow:
     return replace(row, indenture=None)
 
 
-def _lines(rows: Sequence[PrintedRow], closing: Collection[int], column: float | None = None) -> list[_Line]:
+def _lines(
+    rows: Sequence[PrintedRow], closing: Collection[int], columns: Sequence[float] = ()
+) -> list[LooseLine]:
     """The lines with the form of a row, not those under a title of another list.
 
-    column  where the numbers of a run begin: behind an item, any word with a figure in it is a number there
+    columns  where the numbers of a run begin: behind an item, any word with a figure in it is a number there
     """
-    found: list[_Line] = []
+    found: list[LooseLine] = []
     closed = False
     above: PrintedRow | None = None
     for row in rows:
@@ -167,7 +159,7 @@ def _lines(rows: Sequence[PrintedRow], closing: Collection[int], column: float |
         elif read_figure_line(row.text) is not None:
             closed = False
         elif not closed:
-            mine = [line for part in _halves(row) if (line := _line(row, part, column))]
+            mine = [line for part in halves(row, columns) if (line := read_line(row, part, columns))]
             found += mine
             above = row if mine else above
     return found
@@ -176,128 +168,82 @@ def _lines(rows: Sequence[PrintedRow], closing: Collection[int], column: float |
 def _is_closing(row: PrintedRow, above: PrintedRow | None) -> bool:
     """Whether a line is the title of another list. Close under a row it may be the end of a long name."""
     near = above is not None and row.middle - above.middle <= _APART * (row.bottom - row.top)
-    return len(row.words) <= _TITLE_WORDS and not near and closes_lists(row.text)
-
-
-def _halves(row: PrintedRow) -> Iterator[tuple[Piece, ...]]:
-    """The pieces of a line, cut where an item and a number begin the row of a list beside it."""
-    start, seen = 0, False
-    for place, piece in enumerate(row.pieces):
-        follows = place + 1 < len(row.pieces) and is_number(row.pieces[place + 1].text)
-        if seen and follows and is_item(piece.text):
-            yield row.pieces[start:place]
-            start, seen = place, False
-        seen = seen or is_number(piece.text)
-    yield row.pieces[start:]
-
-
-def _line(row: PrintedRow, pieces: Sequence[Piece], column: float | None) -> _Line | None:
-    """The line when it has the form of a row: [item] number name, or [item] name number, [units]."""
-    words = [word for piece in pieces for word in piece.words]
-    texts = [word.text for word in words]
-    number = next(
-        (place for place in range(len(texts)) if is_number(texts[place], before=texts[:place])), None
-    )
-    if number is None and column is not None:
-        number = _in_column(words, column)
-    if number is None or is_sentence(texts):
-        return None
-    alone = any(
-        piece.words[-1] is words[number] and all(is_item(word.text) for word in piece.words[:-1])
-        for piece in pieces
-    )
-    before, after = texts[:number], texts[number + 1 :]
-    if after and is_units(after[-1]):
-        after = after[:-1]
-    has_item = any(is_item(text) for text in before)
-    if all(is_item(text) for text in before):
-        named = is_name(after)
-        fits = alone and (named or has_item) and (named or not after)
-        return _Line(row, words, number, alone) if fits or (named and has_item) else None
-    plain = [text for text in before if not is_item(text)]
-    return _Line(row, words, number, alone) if alone and is_name(plain) else None
-
-
-def _in_column(words: Sequence[PlacedWord], column: float) -> int | None:
-    """Place of the short number that stands in the column behind an item ("KP6A"); None = none does."""
-    for place, word in enumerate(words[1:], start=1):
-        if abs(word.box.x0 - column) <= _SAME_COLUMN and is_short_number(word.text):
-            return place if is_item(words[place - 1].text) else None
-    return None
-
-
-def _column(lines: Sequence[_Line]) -> float | None:
-    """Where the numbers of a run of rows begin; None = no run."""
-    best: list[float] = []
-    starts = sorted(line.x0 for line in lines if line.alone or len(line.words) > 2)
-    for start in starts:
-        near = [x for x in starts if start <= x <= start + _SAME_COLUMN]
-        best = max(best, near, key=len)
-    return best[len(best) // 2] if len(best) >= _FEWEST_OF_A_RUN else None
+    is_title = len(row.pieces) == 1 and len(row.words) <= _TITLE_WORDS
+    return is_title and not near and closes_lists(row.text)
 
 
 def _rows(
-    pdf_page: int, free: Sequence[PrintedRow], lines: Sequence[_Line], column: float | None
+    pdf_page: int, free: Sequence[PrintedRow], lines: Sequence[LooseLine], columns: Sequence[float]
 ) -> list[tuple[float, GridRow]]:
     """(top, row) of every line, mark and wrapped name, in printed order."""
-    by_row: dict[int, list[_Line]] = {}
+    by_row: dict[int, list[LooseLine]] = {}
     for line in lines:
         by_row.setdefault(id(line.row), []).append(line)
     found: list[tuple[float, GridRow]] = []
     last: LooseRow | None = None
     below = 0.0
     for row in free:
-        if mine := by_row.get(id(row)):
+        if last is not None and _ends_number(row, last, below):
+            last.add(_cells_below(row, last), pdf_page)
+        elif mine := by_row.get(id(row)):
             for line in mine:
-                last = LooseRow([_cells(line, column)], [pdf_page], flags=[RowFlag.COLUMNS])
+                last = LooseRow([line_cells(line, columns)], [pdf_page], flags=[RowFlag.COLUMNS])
                 found.append((row.top, last))
             last = last if len(mine) == 1 else None
         elif (mark := read_mark(row.text)) is not None:
             found.append((row.top, GridRow([{Column.OTHER: row.words}], [pdf_page], mark)))
             last = None
         elif last is not None and _goes_on(row, last, below):
-            last.add({Column.NOMENCLATURE: row.words}, pdf_page)
+            last.add(_cells_below(row, last), pdf_page)
         else:
             last = None
         below = row.middle
+    for _, each in found:
+        _give_up_half(each)
     return found
 
 
+def _ends_number(row: PrintedRow, last: LooseRow, below: float) -> bool:
+    """Whether a line begins with the rest of the number above it, which is divided after a hyphen."""
+    number = last.words(Column.PART_NUMBER)
+    if not number or not is_divided_number(number[-1].text) or not _goes_on(row, last, below):
+        return False
+    return abs(row.pieces[0].x0 - number[0].box.x0) <= SAME_COLUMN
+
+
+def _give_up_half(row: GridRow) -> None:
+    """A number whose rest is not found is no number."""
+    number = row.words(Column.PART_NUMBER)
+    if number and is_divided_number(number[-1].text):
+        for line in row.lines:
+            line.setdefault(Column.OTHER, []).extend(line.pop(Column.PART_NUMBER, []))
+
+
 def _goes_on(row: PrintedRow, last: LooseRow, below: float) -> bool:
-    """Whether a line goes on with the name of the row above it."""
-    number = last.words(Column.PART_NUMBER) or last.words(Column.OTHER)
-    close = row.middle - below <= _NEXT_LINE * (row.bottom - row.top)
-    set_in = row.pieces[0].x0 > number[0].box.x0 + _SAME_COLUMN
-    return not row.margin and len(row.pieces) <= 2 and close and set_in
+    """Whether a line goes on with the name or the divided number of the row above it."""
+    if row.margin or row.middle - below > _NEXT_LINE * (row.bottom - row.top):
+        return False
+    number = (last.words(Column.PART_NUMBER) or last.words(Column.OTHER))[0].box.x0
+    return (
+        len(row.pieces) <= 2
+        and row.pieces[0].x0 >= number - SAME_COLUMN
+        and not is_sentence([word.text for word in row.words])
+    )
 
 
-def _cells(line: _Line, column: float | None) -> dict[Column, list[PlacedWord]]:
-    """The words by column as far as they are plain. A number that stands with others under one another is
-    told by that; another only when no second word of the line looks like one."""
-    texts = [word.text for word in line.words]
-    numbers = [place for place in range(len(texts)) if is_number(texts[place], before=texts[:place])]
-    stands = column is not None and abs(line.x0 - column) <= _SAME_COLUMN
-    beside = sum(_is_alone(line, place) for place in numbers)
-    told = len(numbers) < 2 or (stands and line.alone and beside == 1)
+def _cells_below(row: PrintedRow, last: LooseRow) -> dict[Column, list[PlacedWord]]:
+    """The words of a line that goes on with a row: the rest of its number, its name, its units."""
+    number = last.words(Column.PART_NUMBER)
     cells: dict[Column, list[PlacedWord]] = {}
-    for place, word in enumerate(line.words):
-        if place == line.number and told:
+    for word in row.words:
+        kind = Column.NOMENCLATURE
+        if (
+            number
+            and is_divided_number(number[-1].text)
+            and abs(word.box.x0 - number[0].box.x0) <= SAME_COLUMN
+        ):
             kind = Column.PART_NUMBER
-        elif place == 0 and line.number and is_item(word.text):
-            kind = Column.ITEM
-        elif place == len(texts) - 1 and place > line.number and is_units(word.text):
-            kind = Column.UNITS if stands else Column.OTHER
-        elif place in numbers and not told:
-            kind = Column.OTHER
-        else:
-            kind = Column.NOMENCLATURE if place > line.number else Column.OTHER
+        elif word is row.words[-1] and len(row.pieces) > 1 and is_units(word.text):
+            kind = Column.UNITS
         cells.setdefault(kind, []).append(word)
     return cells
-
-
-def _is_alone(line: _Line, place: int) -> bool:
-    """Whether a number is a piece of its own, with no more than an item before it."""
-    return any(
-        piece.words[-1] is line.words[place] and all(is_item(word.text) for word in piece.words[:-1])
-        for piece in line.row.pieces
-    )

@@ -13,6 +13,7 @@ _SHAPE = re.compile(r"[A-Z0-9]+(?:[-/.][A-Z0-9]+)*")
 _STANDARD = re.compile(
     r"(?:AND?|MS|NASM?)[0-9]{1,6}[A-Z0-9]{0,10}(?:[-/][0-9A-Z]{1,8})*|MIL-[A-Z]{1,3}-[0-9]+.*"
 )
+_DIVIDED = re.compile(r"(?=[A-Z0-9/.-]*[0-9])(?=[A-Z0-9/.-]{3})[A-Z0-9]+(?:[-/.][A-Z0-9]+)*-")
 _FEWEST_FIGURES = 4
 _FEWEST_BARE = 6  # figures of a number without letters and hyphens: less may be a page, a year, a code
 _NOT_NUMBERS = re.compile(
@@ -81,6 +82,11 @@ def is_short_number(text: str) -> bool:
     """Whether a word may be a part number where it stands among others: a figure in it, three characters."""
     plain = plain_dashes(text)
     return bool(_SHAPE.fullmatch(plain)) and len(plain) > 2 and bool(re.search("[0-9]", plain))
+
+
+def is_divided_number(text: str) -> bool:
+    """Whether a word may be the first half of a number that is divided after a hyphen: "KT28-"."""
+    return bool(_DIVIDED.fullmatch(plain_dashes(text)))
 
 
 def is_item(text: str) -> bool:

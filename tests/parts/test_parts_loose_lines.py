@@ -8,10 +8,12 @@ from dataclasses import replace
 
 import pytest
 from parts_drawing import Book
+from parts_layouts import books
 from parts_strange_layouts import strange_books
 
 from indexer.reading.document import read_document
 from indexer.settings import Settings
+from indexer.tagging import parts_list
 from indexer.tagging.parts_list import read_parts_list
 from indexer.tagging.parts_rows import PartsList, RowFlag
 from indexer.trade.publication_types import PublicationType
@@ -86,3 +88,17 @@ def test_front_pages_stay_out_when_figures_follow(tmp_path):
     found = _read(book, tmp_path, PublicationType.PARTS_CATALOG)
     assert {row.pdf_page for row in found.rows} == {6, 7}
     assert len(found.rows) == len(listed.rows)
+
+
+@pytest.mark.parametrize("book", books(), ids=lambda book: book.name)
+def test_no_row_of_a_layout_is_lost_when_no_head_is_known(book, tmp_path, monkeypatch):
+    """The layouts of test_parts_layouts.py, read as if their heads were words that we never saw."""
+    monkeypatch.setattr(parts_list, "find_heads", lambda rows, fuzzy: [])
+    pages = read_document(book.write(tmp_path), Settings()).pages
+    found = read_parts_list(PublicationType(book.kind), pages).rows
+    truth = Counter(row.pdf_page for row in book.rows if row.part_number)
+    assert Counter(row.pdf_page for row in found) == truth
+    numbers = {(row.pdf_page, row.part_number) for row in book.rows}
+    assert {(row.pdf_page, row.part_number) for row in found if row.part_number} <= numbers
+    held = {row.part_number for row in found} | {word for row in found for word in row.quote.split()}
+    assert {row.part_number for row in book.rows if row.part_number} <= held
