@@ -27,6 +27,12 @@ from server.stated_words import StatedWords
 
 _BULLETIN = (PartNoteKind.PRE_BULLETIN, PartNoteKind.POST_BULLETIN)
 _MOST_ABOVE = 12  # levels of assemblies: a list has seven dots at most
+_MAY_NARROW = {
+    RowFlag.COLUMNS: "Its columns could not be told apart, so a usage code may have been missed",
+    RowFlag.FOOTNOTE: "A footnote's mark stands in it, and the footnote may say which aircraft it is for",
+    RowFlag.OTHER_COLUMN: "A column that is not kept here may say which aircraft it is for",
+    RowFlag.DITTO: "A mark stands in it for what the row above says, which may be a usage code",
+}
 _READ_THE_PAGE = "It was read by OCR, which may misread codes and serials: read the page."
 
 
@@ -119,9 +125,9 @@ class RowApplying:
 
     def _own(self, publication: PublicationRecord, row: PartsRow) -> Iterator[ApplicabilityAnswer]:
         """What the words of one row say by themselves; nothing for a blank usage column."""
-        if RowFlag.COLUMNS in row.flags:
-            why = "Its columns could not be told apart, so a usage code may have been missed: read the page."
-            yield ApplicabilityAnswer(Applies.CANNOT_TELL, why, row.quote)
+        for flag, why in _MAY_NARROW.items():
+            if flag in row.flags:
+                yield ApplicabilityAnswer(Applies.CANNOT_TELL, f"{why}: read the page.", row.quote)
         if row.usage:
             yield _any_of([self._of_code(publication, row, each) for each in row.usage])
         if row.effectivity:

@@ -54,6 +54,7 @@ class NumberFacts:
 
 _DOT = ".\u00b7\u2022\u2219\u25cf\u25aa\u2027\u2024"  # periods and bullets that stand for a dot of indenture
 _DOTS = re.compile(rf"\s*(?:[{_DOT}\u2026]\s*)*(?<![0-9])")
+_DASHES = re.compile(r"(?:-\s+){1,7}(?=[A-Za-z])")
 _SPECKS = re.compile(rf"(?:[\s{_DOT}\u2026,:;_~-]|['`](?=\s))*")  # dots, and what OCR makes of them
 _LEADERS = re.compile(r"(?:\s*[.\u2026]){3,}\s*$|(?:\s+\.){2,}\s*$|\u2026\s*$")
 
@@ -85,7 +86,8 @@ _ITEM = r"[0-9]{1,4}[A-HJ-NP-Z]{0,2}"  # the letters of an item are A to Z witho
 _FIGURE = r"[0-9]{1,3}[A-HJ-NP-Z]?(?:-[0-9]{1,3}[A-HJ-NP-Z]?)*?"
 _LONG_FIGURE = r"[0-9]{2}(?:-[0-9]{2}[A-Z]?){2,3}"  # chapter-section-subject, and a figure of it
 _UNITS = re.compile(
-    r"[0-9]{1,5}(?:\.[0-9]{1,3})?(?:\s*(?:PER(?:\s+[A-Z]+)?|EA|PR|SETS?|FT|IN|YDS?|GAL|QT|PT|OZ|LBS?|SH))?"
+    r"(?:[0-9]{1,5}(?:\.[0-9]{1,3})?|(?:[0-9]{1,4}[\s-])?[1-9]/(?:2|3|4|8|16|32))"
+    r"(?:\s*(?:PER(?:\s+[A-Z]+)?|EA|PR|SETS?|FT|IN|YDS?|GAL|QT|PT|OZ|LBS?|SH|['\"]))?"
     r"|(?:A/R|AR|A\.R\.|AS\s+REQ(?:'?D|UIRED)?)(?:\s*\(?(?:FT|IN|YDS?|GAL|QT|PT|OZ|LBS?|EA)\)?)?"
     r"|REF|RF|N/?P|NPS|\(REF\)",
     re.IGNORECASE,
@@ -166,6 +168,8 @@ def _dots(line: str, read_by_ocr: bool = False) -> tuple[int | None, str]:
     if read_by_ocr and set(specks) & set(",:;'`_~-"):
         return None, line[len(specks) :]
     end = _DOTS.match(line).end()
+    if dashes := _DASHES.match(line):  # "- - SEAL": dashes in place of dots
+        return line[: dashes.end()].count("-"), line[dashes.end() :]
     marks = line[:end]
     if marks.rstrip() and marks[-1] == "." and re.match("[0-9]", line[end:]):
         marks = marks[:-1]

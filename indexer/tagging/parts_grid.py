@@ -5,15 +5,18 @@ it, one with a name and units ends it when it has no units yet. A line that fits
 own, flagged. Common practice of illustrated parts catalogs.
 """
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
+from indexer.tagging.parts_centred import uncentred
 from indexer.tagging.parts_columns import Columns, CutRow, cut_row, find_columns
 from indexer.tagging.parts_figures import read_figure_line
 from indexer.tagging.parts_head_words import Column
 from indexer.tagging.parts_heads import Head, TableHead, side_by_side
 from indexer.tagging.parts_lines import PlacedWord, PrintedRow
 from indexer.tagging.parts_rows import RowFlag
+from indexer.tagging.parts_second_column import with_second_column
 from indexer.tagging.parts_table_lines import (
     HYPHENS,
     TableLine,
@@ -21,13 +24,21 @@ from indexer.tagging.parts_table_lines import (
     line_pitch,
     ordered,
     tell_apart,
+    tell_item_apart,
     up_to_end,
 )
 from indexer.tagging.parts_tree import MarkKind, read_mark
 from indexer.trade.evidence import Box, PageBox
 
 _WRAP_PITCH = 1.9  # times the usual distance of lines: a name alone that stands lower is no wrapped name
+_KIT = re.compile(  # what stands between a kit and its parts
+    r"\(?(?:(?:THE |THIS )?KIT )?(?:CONSISTS? OF|CONSISTING OF|CONTAINS|INCLUDES|COMPOSED OF)"
+    r"(?: THE FOLLOWING)?(?: PARTS)?\s*:?\)?",
+    re.IGNORECASE,
+)
 _FEWEST_GOOD = 2  # rows that show that a page without heads goes on with the table before it
+_SHORTEST_NUMBER = 3  # characters
+_FEWEST_OF_A_HEAD = 3  # pieces
 _GOOD_SHARE = 0.5  # of its lines
 
 
@@ -101,9 +112,18 @@ def read_tables(pdf_page: int, rows: Sequence[PrintedRow], heads: Sequence[Table
     for number, head in enumerate(heads):
         end = heads[number + 1].first if number + 1 < len(heads) else len(rows)
         under = [row for row in rows[head.last + 1 : end]]
-        columns = find_columns(head.heads, _close(under))
-        tables += _tables_of(pdf_page, head, columns, under, rows[head.first].top)
+        columns = find_columns(with_second_column(head.heads, under), _close(under))
+        made = _tables_of(pdf_page, head, columns, under, rows[head.first].top)
+        tables += [table for table in made if not _only_counts(table)]
     return tables
+
+
+def _only_counts(table: GridTable) -> bool:
+    """Whether counts of one or two figures stand for part numbers: a time table, a list of chapters."""
+    numbers = [text for row in table.rows if (text := row.text(Column.PART_NUMBER))]
+    return len(numbers) >= _FEWEST_GOOD and all(
+        len(text) < _SHORTEST_NUMBER and text.isdigit() for text in numbers
+    )
 
 
 def read_on(pdf_page: int, rows: Sequence[PrintedRow], before: GridTable) -> list[GridTable]:
@@ -118,6 +138,8 @@ def read_on(pdf_page: int, rows: Sequence[PrintedRow], before: GridTable) -> lis
         own = [row for row in span if read_mark(row.text) is None and len(row.pieces) > 1]
         if len(good) < _GOOD_SHARE * len(own):
             continue
+        if any(_is_strange_head(row) for row in inside[: good[0]]):
+            return []
         first = good[0]
         while first and _may_go_before(cuts[first - 1], inside[first - 1], inside[first], columns):
             first -= 1
@@ -149,6 +171,11 @@ def _perhaps_moved(columns: Columns, rows: Sequence[PrintedRow]) -> Iterator[Col
         yield Columns(heads, tuple(cut + shift for cut in columns.cuts), starts)
 
 
+def _is_strange_head(row: PrintedRow) -> bool:
+    """Whether a line above may be the head of another table: several pieces, and no figure in any word."""
+    return len(row.pieces) >= _FEWEST_OF_A_HEAD and not any(letter.isdigit() for letter in row.text)
+
+
 def _may_go_before(cut: CutRow, row: PrintedRow, below: PrintedRow, columns: Columns) -> bool:
     """Whether a line above the first whole row of a page without heads is of the table: a wrapped name."""
     near = below.middle - row.middle <= _WRAP_PITCH * 1.3 * max(row.bottom - row.top, 1.0)
@@ -167,6 +194,7 @@ def _is_good(cut: CutRow, columns: Columns) -> bool:
         return False
     cells = by_column(cut, columns, 0, len(columns.heads))
     tell_apart(cells)
+    tell_item_apart(cells)
     number = "".join(word.text for word in cells.get(Column.PART_NUMBER, ()))
     if not any(letter.isdigit() for letter in number):
         return False
@@ -192,6 +220,7 @@ def _tables_of(
             cells = by_column(cut, columns, first, last)
             if cells:
                 tell_apart(cells)
+                tell_item_apart(cells)
                 lines.append(TableLine(cut.row, cells, cut.crossing))
         own = TableHead(tuple(columns.heads[first:last]), head.first, head.last)
         table = GridTable(own, columns, top, [])
@@ -202,7 +231,7 @@ def _tables_of(
 
 def _fill(table: GridTable, lines: Sequence[TableLine], pdf_page: int) -> None:
     """Take the lines as rows, wrapped text and marks, up to the end of the table."""
-    lines = up_to_end(lines)
+    lines = uncentred(up_to_end(lines))
     last: GridRow | None = None
     below: float | None = None
     pitch = line_pitch(lines)
@@ -211,6 +240,8 @@ def _fill(table: GridTable, lines: Sequence[TableLine], pdf_page: int) -> None:
         if mark is not None:
             table.rows.append(GridRow([line.cells], [pdf_page], mark))
             last, below = None, line.row.middle
+            continue
+        if _KIT.fullmatch(line.whole):
             continue
         if read_figure_line(line.whole) is not None and not line.text(Column.UNITS):
             continue  # the title of the figure printed again
@@ -235,6 +266,8 @@ def _begins_row(line: TableLine, last: GridRow | None, table: GridTable) -> bool
     if item:
         return True
     if number:
+        if last is not None and set(line.cells) == {Column.PART_NUMBER} and _lacks_number(last):
+            return False  # the number of the item stands under it
         wraps = last is not None and last.text(Column.PART_NUMBER).endswith(HYPHENS)
         return not wraps
     if last is None:
@@ -246,6 +279,10 @@ def _begins_row(line: TableLine, last: GridRow | None, table: GridTable) -> bool
     if name.startswith((".", "·")):
         return True
     return bool(units and last.text(Column.UNITS) and (name or line.text(Column.UNITS)))
+
+
+def _lacks_number(row: GridRow) -> bool:
+    return bool(row.text(Column.ITEM)) and not row.text(Column.PART_NUMBER)
 
 
 def _is_name_alone(line: TableLine) -> bool:

@@ -18,6 +18,7 @@ class Column(StrEnum):
     STOCK_NUMBER = "stock number"
     NOMENCLATURE = "nomenclature"
     NUMBER_OVER_NAME = "part number over nomenclature"  # one column, a line for each
+    ITEM_OVER_NUMBER = "item over part number"
     USAGE = "usage code"
     EFFECTIVITY = "effectivity"
     SUPPLIER = "supplier code"
@@ -30,7 +31,7 @@ _FIG = r"(?:FIG|FIGURE|PLATE)"
 _AND = r"(?: ?(?:&|AND|/|-)? ?)"
 _ITEM = rf"(?:ITEM{_NO}?|INDEX{_NO}?|IDX{_NO}?|KEY{_NO}?|REF{_NO}?|CALLOUT|FIND{_NO}|POS)"
 _PER = r"(?: ?PER)?(?: ?(?:NEXT HIGHER )?(?:ASSY|ASSEMBLY|ASSEM|FIG|UNIT|ARTICLE|A/C|AIRPLANE|AIRCRAFT))?"
-_REQUIRED = r"(?:REQ'?D|REQUIRED)"
+_REQUIRED = r"(?:REQ'?D?|REQUIRED)"
 _FORMS: tuple[tuple[Column, re.Pattern[str]], ...] = tuple(
     (column, re.compile("|".join(forms)))
     for column, *forms in (
@@ -45,6 +46,7 @@ _FORMS: tuple[tuple[Column, re.Pattern[str]], ...] = tuple(
         ),
         (
             Column.PART_NUMBER,
+            rf"NEW PART{_NO}",
             rf"(?:(?:MFR|MANUFACTURER|MANUFACTURER'?S|VENDOR|MAKER'?S) ?)?PARTS?{_NO}",
             "P/N",
             "PN",
@@ -70,7 +72,7 @@ _FORMS: tuple[tuple[Column, re.Pattern[str]], ...] = tuple(
         (
             Column.UNITS,
             rf"(?:TOTAL )?(?:UNITS?|QTY|QUANTITY|QUAN|AMT|NO){_PER}(?: ?{_REQUIRED})?",
-            "REQ'?D",
+            "REQ'?D?",
             "UPA",
             "QPA",
             "TOTAL",
@@ -78,6 +80,10 @@ _FORMS: tuple[tuple[Column, re.Pattern[str]], ...] = tuple(
     )
 )
 _NUMBER_OVER_NAME = re.compile(rf"PARTS?{_NO}(?: AND)? (?:NOMENCLATURE|DESCRIPTION|NAME)")
+_OF_ANOTHER_LIST = re.compile(
+    r"\b(?:PRICES?|COST|AMOUNT|LIFE|HOURS|HRS|INTERVALS?|TORQUE|ARM|MOMENT|REMEDY|CAUSE|DATE|MAN-?HOURS)\b"
+)
+_ITEM_OVER_NUMBER = re.compile(rf"(?:{_FIG}{_NO}?{_AND})?{_ITEM}(?: AND)? PARTS?{_NO}")
 # Long enough to be known again when OCR misreads a letter or two.
 _VOCABULARY = frozenset(
     "FIG FIGURE ITEM INDEX PART NUMBER AIRLINE STOCK NOMENCLATURE DESCRIPTION NAME USAGE EFFECT EFFECTIVITY "
@@ -88,7 +94,7 @@ HEAD_WORDS = _VOCABULARY | frozenset(
     "FIND POS NATIONAL NATO FEDERAL NSN A/L MFR MFG MANUFACTURER MANUFACTURERS MANUFACTURER'S VENDOR "
     "MAKER'S MAKERS MAKER PARTS P/N PN PARTNUMBER PARTNO TITLE OF EFF EFFECTIVE FROM TO THRU FROM-TO "
     "SERIAL SERIALS S/N MODELS USED ON USE CODES SUPPLIER CAGE FSCM V UNIT QTY QUAN AMT PER NEXT HIGHER "
-    "ASSEM ARTICLE A/C AIRPLANE AIRCRAFT REQ'D REQD REQUIRED UPA QPA REMARKS NOTES UNITSPER PERASSY "
+    "ASSEM ARTICLE A/C AIRPLANE AIRCRAFT REQ'D REQD REQ REQUIRED UPA QPA REMARKS NOTES UNITSPER PERASSY "
     "NUMBERS".split()
 )
 
@@ -101,7 +107,7 @@ def is_level(text: str) -> bool:
 @cache
 def head_word(text: str, fuzzy: bool) -> str:
     """A printed word as the head words write it; fuzzy: a letter or two may be misread."""
-    bare = text.upper().strip(".,:;()*/").replace("\u2019", "'").replace(".", "")
+    bare = text.upper().strip(".,:;()*/").replace("\u2019", "'").replace(".", "") or text.strip(".,:;()*")
     if bare in HEAD_WORDS or not fuzzy or len(bare) < _LEAST_LETTERS_FUZZY or is_level(bare):
         return bare
     allowed = 1 if len(bare) < 8 else 2
@@ -125,13 +131,29 @@ def _edits(one: str, two: str) -> int:
     return line[-1]
 
 
+def is_of_another_list(text: str) -> bool:
+    """Whether a head names what no parts list has: "UNIT PRICE", "LIFE HOURS", "INTERVAL"."""
+    return bool(_OF_ANOTHER_LIST.search(text))
+
+
 def is_number_over_name(text: str) -> bool:
     """Whether heads printed one over the other name both: "PART NUMBER/ DESCRIPTION"."""
     return bool(_NUMBER_OVER_NAME.fullmatch(text))
+
+
+def is_item_over_number(text: str) -> bool:
+    """The same of "INDEX NO." over "PART NO."."""
+    return bool(_ITEM_OVER_NUMBER.fullmatch(text))
 
 
 @cache
 def column_named(text: str) -> Column:
     """The column that a whole head names; OTHER when it names none that we know."""
     bare = re.sub(r"\s+", " ", text).strip(" -")
-    return next((column for column, form in _FORMS if form.fullmatch(bare)), Column.OTHER)
+    named = next((column for column, form in _FORMS if form.fullmatch(bare)), Column.OTHER)
+    if named is Column.OTHER and "/" in bare and not is_number_over_name(bare):
+        # The same in another language: "NOMENCLATURE / DESIGNATION".
+        both = {column_named(one) for one in bare.split("/") if one.strip()} - {Column.OTHER}
+        if len(both) == 1:
+            return both.pop()
+    return named

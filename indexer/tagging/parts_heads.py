@@ -10,14 +10,17 @@ from indexer.tagging.parts_head_words import (
     Column,
     column_named,
     head_word,
+    is_item_over_number,
     is_level,
     is_number_over_name,
+    is_of_another_list,
 )
 from indexer.tagging.parts_lines import PlacedWord, PrintedRow
 
 _MOST_ROWS = 4  # of one head
 _STRANGE_WORDS = 5  # words of a row, to one that no head we know has
 _PIECES_OF_A_HEAD = 4  # or more, of a row with such a word
+_PIECES_KNOWN = 3  # different columns named by pieces of a row that has strange words
 _ROW_PITCH = 2.2  # times its height: rows of one head stand closer
 
 
@@ -45,9 +48,18 @@ class TableHead:
     def is_parts_list(self) -> bool:
         """Numbers and names, and besides them items, units or usage: more than a list of names."""
         columns = {head.column for head in self.heads}
+        if {Column.ITEM_OVER_NUMBER, Column.NOMENCLATURE} <= columns:
+            return not self.is_another_list
+        if any(head.words.startswith("NEW ") for head in self.heads if head.column is Column.PART_NUMBER):
+            return {Column.ITEM, Column.NOMENCLATURE} <= columns  # without items: what a bulletin supplies
         beside = columns & {Column.ITEM, Column.FIGURE, Column.UNITS}
         both = {Column.PART_NUMBER, Column.NOMENCLATURE} <= columns or Column.NUMBER_OVER_NAME in columns
-        return both and bool(beside)
+        return both and bool(beside) and not self.is_another_list
+
+    @property
+    def is_another_list(self) -> bool:
+        """A column that no parts list has: prices, intervals, torques, pages' dates."""
+        return any(head.column is Column.OTHER and is_of_another_list(head.words) for head in self.heads)
 
     @property
     def is_number_index(self) -> bool:
@@ -104,7 +116,16 @@ def _may_be_head(row: PrintedRow, fuzzy: bool) -> bool:
     strange = sum(not (word in HEAD_WORDS or is_level(word) or not word) for word in words)
     if strange and not fuzzy and len(row.pieces) < _PIECES_OF_A_HEAD:
         return False  # prose that names columns is one piece
-    return bool(words) and strange <= len(words) // _STRANGE_WORDS
+    return bool(words) and (strange <= len(words) // _STRANGE_WORDS or _names_columns(row, fuzzy))
+
+
+def _names_columns(row: PrintedRow, fuzzy: bool) -> bool:
+    """Whether most pieces of a row name columns, the part number's among them; the others may name any."""
+    named = [
+        column_named(" ".join(head_word(word.text, fuzzy) for word in piece.words)) for piece in row.pieces
+    ]
+    known = [column for column in named if column is not Column.OTHER]
+    return len(set(known)) >= _PIECES_KNOWN and Column.PART_NUMBER in known
 
 
 def _heads_of(rows: Sequence[PrintedRow], fuzzy: bool) -> tuple[Head, ...]:
@@ -123,6 +144,8 @@ def _heads_of(rows: Sequence[PrintedRow], fuzzy: bool) -> tuple[Head, ...]:
         column = column_named(text)
         if is_number_over_name(text) and len({round(word.box.top) for word in words}) > 1:
             column = Column.NUMBER_OVER_NAME
+        elif is_item_over_number(text) and len({round(word.box.top) for word in words}) > 1:
+            column = Column.ITEM_OVER_NUMBER
         x0, x1 = min(word.box.x0 for word in words), max(word.box.x1 for word in words)
         heads.append(Head(column, text, x0, x1))
     heads.sort(key=lambda head: head.x0)

@@ -115,6 +115,27 @@ _ITS_SERIALS = re.compile(
     re.IGNORECASE,
 )
 
+# What is said of another part than the row's, of none, or in both directions at once: no note.
+_DIRECTED = {
+    PartNoteKind.SUPERSEDED_BY,
+    PartNoteKind.SUPERSEDES,
+    PartNoteKind.REPLACED_BY,
+    PartNoteKind.REPLACES,
+}
+_OF_ANOTHER = re.compile(
+    r"(?:(?<![A-Z0-9./-])(?=(?:[A-Z0-9-]*[0-9]){3})[A-Z0-9]+(?:-[A-Z0-9]+)+"  # "QZ1-100-1 SUPSD BY QZ1-100-2"
+    r"|\b(?:WHICH|THAT|NOT|NEVER|UNLESS|WILL|MAY|CAN|TO)"
+    r"|\b(?:SUPSDS|SUPERSEDES|REPLACES|REPLS|BY)\s*(?:AND|OR|&|/))"
+    r"(?:\s+(?:IS|WAS|ARE|BE|BEEN|HAS))*\s*$",
+    re.IGNORECASE,
+)
+_THIS_ONE = re.compile(r"\s+THIS\b", re.IGNORECASE)  # "QZ1-100-1 REPLACED BY THIS PART"
+_LEFT_OPEN = re.compile(
+    r"\b(?:SUPSD?S?|SUPERSED\w*|REPL[DS]?|RPL[DS]?|REPLAC(?:ES?|ED)|WAS|NOW|FORMERLY|USE|USED\s+TO\s+BE)\b"
+    r".*?(?<![A-Z0-9.-])(?=(?:[A-Z0-9/-]*[0-9]){3})[A-Z0-9]+(?:[-/][A-Z0-9]+)+",
+    re.IGNORECASE | re.DOTALL,
+)
+
 _NUMBER = r"[A-Z0-9](?:[A-Z0-9]|[/.](?=[A-Z0-9])|-\s{0,3}(?=[A-Z0-9]))*"
 _PART_NUMBER = re.compile(
     rf"[\s.:]*(?:{_PART}[\s.:#]*)?(?P<number>(?:(?:AND?|MS|NASM?|AS)\s(?=[0-9]))?{_NUMBER})(?![A-Z0-9])",
@@ -164,6 +185,8 @@ def _led(text: str) -> list[_Phrase]:
     phrases: list[_Phrase] = []
     for kind, lead, needs in _LEADS:
         for words in lead.finditer(text):
+            if kind in _DIRECTED and _is_said_of_another(text, words.start(), words.end()):
+                continue
             numbers, end = _part_numbers(text, words.end())
             item = _ITEM.match(text, words.end())
             if numbers:
@@ -175,6 +198,16 @@ def _led(text: str) -> list[_Phrase]:
             elif needs is _Needs.NOTHING and not _BULLETIN_NEXT.match(text, words.end()):
                 phrases.append((kind, words.start(), words.end(), ()))
     return phrases
+
+
+def _is_said_of_another(text: str, start: int, end: int) -> bool:
+    return bool(_OF_ANOTHER.search(text[:start]) or _THIS_ONE.match(text, end))
+
+
+def names_another_unclearly(words: str) -> bool:
+    """Whether words without their notes still say that one number takes the place of another, in a way that
+    leaves the direction open: "REPL QZ1-2", "WAS QZ1-2", "QZ1-1 REPLACED BY THIS PART"."""
+    return bool(_LEFT_OPEN.search(words) or re.search(r"\bBY\s+THIS\b", words, re.IGNORECASE))
 
 
 def _end_of_condition(text: str, end: int) -> int:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from itertools import pairwise
 
+from indexer.tagging.parts_cell_marks import begins_with_ditto, is_no_number, without_footnote_marks
 from indexer.tagging.parts_cells import (
     read_item,
     read_nomenclature,
@@ -13,6 +14,8 @@ from indexer.tagging.parts_cells import (
 from indexer.tagging.parts_grid import GridRow, GridTable, union
 from indexer.tagging.parts_head_words import Column
 from indexer.tagging.parts_lines import PlacedWord
+from indexer.tagging.parts_notes import names_another_unclearly
+from indexer.tagging.parts_other_columns import other_columns
 from indexer.tagging.parts_rows import PartsRow, RowFlag, UsageCode
 from indexer.tagging.parts_sureness import is_shaped_as_number
 from indexer.tagging.parts_usage import read_usage
@@ -38,23 +41,30 @@ def parts_row(
     """
     ocr = origin is not Origin.DIGITAL
     flags = list(row.flags)
-    item = read_item(row.text(Column.ITEM).replace("\n", " "))
+    plain, marked = _plain_cells(row, ocr)
+    flags += marked
+    item = read_item(plain[Column.ITEM])
     if not item.readable or (ocr and _is_doubtful(row, table, Column.ITEM, ocr_floor)):
         flags.append(RowFlag.ITEM)
-    cell = read_part_number(_number(row, ocr))
-    number = cell.number
-    name = row.text(Column.NOMENCLATURE)
+    cell = read_part_number(plain[Column.PART_NUMBER])
+    number = "" if is_no_number(cell.number) else cell.number
+    name = plain[Column.NOMENCLATURE]
     facts = read_nomenclature(name, indenture=indenture, read_by_ocr=ocr)
     if not number and not any(word in name.upper() for word in _NO_NUMBER):
         flags.append(RowFlag.PART_NUMBER)
     elif ocr and (_is_doubtful(row, table, Column.PART_NUMBER, ocr_floor) or not is_shaped_as_number(number)):
         flags.append(RowFlag.DOUBTFUL_NUMBER)
-    units = read_units(row.text(Column.UNITS).replace("\n", " "))
+    units = read_units(plain[Column.UNITS])
     if units is None or (ocr and _is_doubtful(row, table, Column.UNITS, ocr_floor)):
         flags.append(RowFlag.UNITS)
     depth = indenture if ocr else facts.indenture
     if depth is None:
         flags.append(RowFlag.INDENTURE)
+    more, matters = other_columns(row, table)
+    if matters:
+        flags.append(RowFlag.OTHER_COLUMN)
+    if names_another_unclearly(f"{cell.number} {facts.words}"):
+        flags.append(RowFlag.NOTE)
     by_column = row.text(Column.EFFECTIVITY).replace("\n", " ")
     number_words = row.words(Column.PART_NUMBER)
     counted = [word for kind in (Column.ITEM, Column.PART_NUMBER, Column.UNITS) for word in row.words(kind)]
@@ -74,12 +84,32 @@ def parts_row(
         usage=tuple(UsageCode(code) for code in read_usage(row.text(Column.USAGE).replace("\n", " "))),
         effectivity="; ".join(filter(None, (by_column, facts.effectivity))),
         supplier=facts.supplier or read_supplier(row.text(Column.SUPPLIER).replace("\n", " ")),
-        notes=(*cell.notes, *facts.notes),
+        notes=(*cell.notes, *facts.notes, *more),
         number_box=union([word.shown for word in number_words]) if number_words else None,
         flags=tuple(dict.fromkeys(flags)),
         origin=origin,
         confidence=_least(counted) if ocr else None,
     )
+
+
+def _plain_cells(row: GridRow, ocr: bool) -> tuple[dict[Column, str], list[RowFlag]]:
+    """The cells without footnotes' marks; a ditto stands as printed, but for a number, which it is not."""
+    flags = []
+    plain = {}
+    for column in (Column.ITEM, Column.PART_NUMBER, Column.NOMENCLATURE, Column.UNITS):
+        text = _number(row, ocr) if column is Column.PART_NUMBER else row.text(column)
+        if column in (Column.ITEM, Column.UNITS):
+            text = text.replace("\n", " ")
+        plain[column], marked = without_footnote_marks(text)
+        if marked:
+            flags.append(RowFlag.FOOTNOTE)
+    if begins_with_ditto(plain[Column.PART_NUMBER]):
+        plain[Column.PART_NUMBER] = ""
+        flags.append(RowFlag.DITTO)
+    others = (Column.NOMENCLATURE, Column.UNITS, Column.USAGE, Column.EFFECTIVITY)
+    if any(begins_with_ditto(row.text(column)) for column in others):
+        flags.append(RowFlag.DITTO)
+    return plain, flags
 
 
 def _is_doubtful(row: GridRow, table: GridTable, column: Column, ocr_floor: float) -> bool:

@@ -55,6 +55,10 @@ class RowFlag(StrEnum):
     INDENTURE = "the dots could not be read, so the assembly is not certain"
     COLUMNS = "its columns could not be told apart"
     ATTACHING = "the end of the attaching parts was not found"
+    FOOTNOTE = "a footnote's mark stands in it, and what the footnote says was not read with it"
+    DITTO = "a mark stands in it for what the row above says"
+    NOTE = "which way its words about another number point is not certain"
+    OTHER_COLUMN = "a column that is not kept here says something of it"
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,6 +51,15 @@ def tell_apart(cells: dict[Column, list[PlacedWord]]) -> None:
         cells[Column.PART_NUMBER if shaped and Column.UNITS not in cells else Column.NOMENCLATURE] = words
 
 
+def tell_item_apart(cells: dict[Column, list[PlacedWord]]) -> None:
+    """In a column that holds items over numbers: one beside a name or units is the item."""
+    words = cells.pop(Column.ITEM_OVER_NUMBER, None)
+    if words:
+        beside = Column.NOMENCLATURE in cells or Column.UNITS in cells
+        text = " ".join(word.text for word in words)
+        cells[Column.ITEM if beside and _ITEM.fullmatch(text) else Column.PART_NUMBER] = words
+
+
 def by_column(cut: CutRow, columns: Columns, first: int, last: int) -> dict[Column, list[PlacedWord]]:
     cells: dict[Column, list[PlacedWord]] = {}
     for place, words in sorted(cut.cells.items()):
@@ -100,6 +109,8 @@ def _wraps_under(line: TableLine, above: TableLine, pitch: float) -> bool:
         or line.row.middle - above.row.middle > 1.5 * pitch
     ):
         return False
+    if set(line.cells) == {Column.PART_NUMBER} and Column.PART_NUMBER not in above.cells:
+        return Column.ITEM in above.cells  # the number of the item stands under it
     divided = above.text(Column.PART_NUMBER).endswith(HYPHENS) and Column.PART_NUMBER in line.cells
     return Column.ITEM not in line.cells and (Column.NOMENCLATURE in line.cells or divided)
 
