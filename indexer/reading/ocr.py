@@ -5,7 +5,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from indexer.reading.ocr_engine import Engine, EngineFailed, NoOcrEngine, PageNotRead, Picture, PictureWord
+from indexer.reading.ocr_engine import (
+    Engine,
+    EngineFailed,
+    NoOcrEngine,
+    OutOfTime,
+    PageNotRead,
+    Picture,
+    PictureWord,
+)
 from indexer.reading.ocr_rapid import find_rapid
 from indexer.reading.ocr_tesseract import find_tesseract
 from indexer.reading.page_picture import NoPicture, page_picture
@@ -54,6 +62,9 @@ def recognize_page(path: Path, pdf_page: int, settings: Settings, engine: Engine
         page = page_picture(path, pdf_page, settings)
         picture = restored(page.picture)
         way = _best_way(picture, page.dpi, engine, Deadline(began, settings.ocr_page_time_limit_s))
+    except OutOfTime:
+        why = f"it took more than {settings.ocr_page_time_limit_s:g} seconds"
+        raise PageNotRead(path.name, pdf_page, why) from None
     except (NoPicture, EngineFailed) as problem:
         raise PageNotRead(path.name, pdf_page, str(problem)) from None
     return RecognizedPage(
@@ -77,10 +88,10 @@ class Deadline:
         self._began, self._limit_s = began, limit_s
 
     def left_s(self) -> float:
-        """Seconds left. Raises EngineFailed when there are none."""
+        """Seconds left. Raises OutOfTime when there are none."""
         left = self._limit_s - (time.monotonic() - self._began)
         if left <= 0:
-            raise EngineFailed(f"it took more than {self._limit_s:g} seconds")
+            raise OutOfTime("no time is left for this page")
         return left
 
 

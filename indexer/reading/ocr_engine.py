@@ -39,6 +39,10 @@ class EngineFailed(Exception):
     """The engine gave no answer for one picture. The text says why, for a person."""
 
 
+class OutOfTime(EngineFailed):
+    """It was given too few seconds, which may be what earlier steps had left of a page's time."""
+
+
 @dataclass(frozen=True, slots=True)
 class PictureWord:
     """One word as the engine read it.
@@ -65,10 +69,10 @@ class Engine(Protocol):
         """Name and version, as a person may look them up: "tesseract 5.3.0"."""
 
     def read(self, picture: Picture, dpi: int, time_limit_s: float) -> list[PictureWord]:
-        """The words of an upright picture, lines in reading order. Raises EngineFailed."""
+        """The words of an upright picture, lines in reading order. Raises EngineFailed, OutOfTime."""
 
     def turned(self, picture: Picture, dpi: int, time_limit_s: float) -> int | None:
         """Degrees clockwise that the text of a picture runs: 0, 90, 180, 270; None when it cannot tell.
 
-        Raises EngineFailed.
+        Raises EngineFailed, OutOfTime.
         """

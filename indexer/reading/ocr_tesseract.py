@@ -8,7 +8,7 @@ import time
 from dataclasses import dataclass
 from functools import cache
 
-from indexer.reading.ocr_engine import EngineFailed, Picture, PictureWord
+from indexer.reading.ocr_engine import EngineFailed, OutOfTime, Picture, PictureWord
 from indexer.reading.second_look import LIKELY, unread_text, with_second_look
 
 _PROGRAM = "tesseract"
@@ -70,7 +70,7 @@ class Tesseract:
                 env={**os.environ, **_ONE_THREAD},
             )
         except subprocess.TimeoutExpired:
-            raise EngineFailed(f"it took more than {time_limit_s:.0f} seconds") from None
+            raise OutOfTime(f"it took more than {time_limit_s:.0f} seconds") from None
         except OSError as problem:
             raise EngineFailed(f"tesseract does not start: {problem.strerror or problem}") from None
         if done.returncode:

@@ -13,7 +13,7 @@ from PIL import Image
 
 from indexer.reading import ocr_rapid, ocr_tesseract
 from indexer.reading.ocr import NoOcrEngine, PageNotRead, find_engine, recognize_page
-from indexer.reading.ocr_engine import EngineFailed, PictureWord
+from indexer.reading.ocr_engine import EngineFailed, OutOfTime, PictureWord
 from indexer.reading.straightened import Straightening
 from indexer.settings import SettingRefused, Settings
 from tests.reading import degrade
@@ -213,6 +213,18 @@ def test_a_page_that_reads_well_is_not_asked_about(tmp_path):
     engine = Told(0, says=180)
     path = scanned_pdf(tmp_path / "marked.pdf", [marked(0)], 150)
     assert recognize_page(path, 1, Settings(ocr_dpi=150), engine).turned == 0
+
+
+class Slow(Told):
+    def read(self, picture, dpi, time_limit_s):
+        raise OutOfTime(f"it took more than {time_limit_s:.0f} seconds")
+
+
+def test_a_page_out_of_time_names_the_whole_time_it_had(tmp_path):
+    """Not what earlier steps had left of it."""
+    path = scanned_pdf(tmp_path / "scan.pdf", [marked(0)], 150)
+    with pytest.raises(PageNotRead, match=r"scan\.pdf, PDF page 1: .*it took more than 120 seconds"):
+        recognize_page(path, 1, Settings(), Slow(0))
 
 
 class Failing(Told):
