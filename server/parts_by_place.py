@@ -88,8 +88,8 @@ def _sections_to_name(figures: Collection[FigureRecord], asked: PartsAsked) -> l
 
 
 def figures_meant(figures: Collection[FigureRecord], asked: PartsAsked) -> list[FigureRecord]:
-    """Figures with the number asked for as a whole; else those whose number ends with it: figure 01 of
-    32-42-00 is also printed 32-42-00-01."""
+    """Figures with the number asked for as a whole, or with their section before it; else those whose number
+    ends with it: figure 01 of 32-42-00 is also printed 32-42-00-01."""
     wanted, section = folded_number(asked.figure), folded_number(asked.section)
     whole = [
         each
@@ -100,12 +100,20 @@ def figures_meant(figures: Collection[FigureRecord], asked: PartsAsked) -> list[
     if section:
         joined = f"{section}-{wanted}"
         return whole or [each for each in figures if folded_number(each.figure.figure) == joined]
-    return whole or [
+    in_one = [each for each in figures if each.figure.number and _in_one(each) == wanted]
+    if whole or in_one:
+        return [*whole, *(each for each in in_one if each not in whole)]
+    return [
         each
         for each in figures
         if each.figure.figure.count("-") > 1
         and folded_number(each.figure.figure).rpartition("-")[2] == wanted
     ]
+
+
+def _in_one(figure: FigureRecord) -> str:
+    """Section and figure as one number: 32-41-00 and 1 as 32-41-00-01, folded."""
+    return folded_number(f"{figure.figure.number}-{figure.figure.figure}")
 
 
 class FigureNotOne(QueryProblem):

@@ -71,7 +71,7 @@ def show_figure(answer: Mapping[str, Any]) -> None:
     """A figure with its rows in printed order."""
     print(": ".join(filter(None, (answer["place"], answer["title"]))))
     print(f"{answer['publication']['name']}, {answer['publication']['kind']}")
-    _lines(answer["publication"]["currency"])
+    _lines([*answer["publication"]["currency"], _now(answer["publication"])])
     flagged = f", {answer['flagged']} of them not read whole" if answer["flagged"] else ""
     print(f"{rows_words(answer['count'])}{flagged}; {count_of(len(answer['art']), 'page')} of drawings\n")
     for row in answer["rows"]:
@@ -107,7 +107,11 @@ def _show_row(row: Mapping[str, Any], short: bool = False) -> None:
         page = f"page {row['printed_page']}, " if row["printed_page"] else ""
         print(f"         {publication['name']}, {publication['kind']}: {row['place']}")
         print(f"         {page}PDF page {row['pdf_page']}; row {row['id']}")
-        _lines(f"         {words}" for words in publication["currency"])
+        _lines(f"         {words}" for words in (*publication["currency"], _now(publication)))
+
+
+def _now(publication: Mapping[str, Any]) -> str:
+    return f"currency: {publication['current']['state']}. {publication['current']['why']}"
 
 
 def _show_foot(answer: Mapping[str, Any]) -> None:

@@ -12,6 +12,7 @@ from indexer.tagging.parts_rows import PartsFigure
 from indexer.trade.applies import ApplicabilityAnswer
 from server.applies_words import applies_words
 from server.currency import Currency
+from server.current import Current, current_fields
 from server.kept import KeptByState
 from server.opened import OpenedLibrary
 from server.parts_applying import RowApplying
@@ -31,9 +32,10 @@ class RowShaper:
     def __init__(self, library: OpenedLibrary, applying: RowApplying | None = None):
         self._library = library
         self._currency = Currency(library.catalogue)
+        self._current = Current(library.catalogue, currency=self._currency)
         self.applying = applying
         self._figures: dict[tuple[str, int], PartsFigure] = {}
-        self._kept = _publications.of(library.catalogue, library.catalogue.generation)
+        self._kept = _publications.of(library.catalogue, library.catalogue.generation, self._current.on)
         self._shelf: frozenset[str] | None = None
         self._orders: dict[str, tuple[bool, int]] = {}
 
@@ -56,7 +58,7 @@ class RowShaper:
         return self.rows([record], why)[0]
 
     def publication(self, publication_id: str) -> dict[str, Any]:
-        """The publication of a row, and what speaks against its being current."""
+        """The publication of a row, whether it is known to be current today, and what speaks against it."""
         return self._kept.once(publication_id, lambda: self._publication(publication_id))
 
     def _publication(self, publication_id: str) -> dict[str, Any]:
@@ -71,6 +73,7 @@ class RowShaper:
             "kind": publication_kind(record.type, record.revision, record.date, record.entered),
             "superseded": self.is_superseded(record),
             "currency": list(self._currency.of_publication(record)),
+            "current": current_fields(self._current.of_publication(record)),
             "address": publication_address(record.id),
         }
 

@@ -9,7 +9,7 @@ from server.opened import OpenedLibrary
 from server.routes import part_pictures as pictures
 from server.routes.addresses import Chip
 from server.routes.page_view import Rectangle
-from server.routes.parts_view import Fields, RowView, figure_address, figure_words, row_view
+from server.routes.parts_view import Fields, RowView, figure_address, figure_words, now_words, row_view
 from server.tag_fields import box_fields
 from server.words import count_of
 
@@ -29,6 +29,7 @@ def figure_view(library: OpenedLibrary, answer: Fields, marked: str, zoom: int) 
         "publication": publication["name"],
         "publication_words": publication["kind"],
         "currency": publication["currency"],
+        "now": now_words(publication),
         "csv": f"/api{figure_address(answer['id'])}.csv",
         "pages": [
             Chip(f"Open the list, PDF page {each['pdf_page']}", each["page_address"])

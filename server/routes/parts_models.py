@@ -5,7 +5,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from server.routes.models import AircraftInHand, Box, PageBox, Shape, State
+from server.routes.models import AircraftInHand, Box, Current, PageBox, Shape, State
 
 AnswerWord = Literal["applies", "does not apply", "cannot tell"]
 MatchWord = Literal["exact", "normalised", "loose", "named", "figure and item", "words", "assembly words"]
@@ -23,6 +23,7 @@ class PartsPublication(Shape):
     kind: str = Field(examples=["Illustrated parts catalog, revision 4, 1 May 2031"])
     superseded: bool = Field(description="Something held here takes its place. False never means current.")
     currency: list[str]
+    current: Current
     address: str
 
 

@@ -6,8 +6,10 @@ from dataclasses import dataclass
 from typing import Any
 from urllib.parse import quote, urlencode
 
+from indexer.library.register_records import CurrencyFinding, CurrencyState
 from indexer.tagging.parts_rows import PartNoteKind
 from server.applies_words import AppliesWords
+from server.current import CurrentWords, current_words
 
 Fields = Mapping[str, Any]
 
@@ -72,6 +74,7 @@ class RowView:
     publication: str
     publication_words: str
     currency: tuple[str, ...]
+    now: CurrentWords
     figure: str
     figure_address: str
     page: str
@@ -128,6 +131,7 @@ def row_view(row: Fields) -> RowView:
         publication=publication["name"],
         publication_words=publication["kind"],
         currency=tuple(publication["currency"]),
+        now=now_words(publication),
         figure=figure_words(row["figure"]),
         figure_address=figure_address(row["figure"]["id"], row["id"]),
         page=page_words(row["printed_page"], row["pdf_page"]),
@@ -135,6 +139,13 @@ def row_view(row: Fields) -> RowView:
         quote=row["quote"],
         why=row["why"],
     )
+
+
+def now_words(publication: Fields) -> CurrentWords:
+    """Whether the publication of a row is known to be current, without what stands beside it already."""
+    current = publication["current"]
+    finding = CurrencyFinding(CurrencyState(current["state"]), current["why"])
+    return current_words(finding, publication["currency"])
 
 
 def item_words(row: Fields) -> str:

@@ -205,6 +205,24 @@ def test_the_section_tells_figures_of_one_number_apart(library, q):
     assert found(find_parts(library, q)) == {"figure and item": [("QZ62-IPC", "QZ28-2230")] * 2}
 
 
+@pytest.mark.parametrize("figure", ["32-42-00-14", "32-42-00-014", "32–42–00–14"])
+def test_section_and_figure_in_one_are_a_figure(library, figure):
+    """As the number index of a catalog writes them (iSpec 2200: chapter-section-subject-figure-item)."""
+    by_two = found(find_parts(library, "32-42-00 fig 14"))
+    assert found(find_parts(library, figure=figure)) == by_two != {}
+    assert found(find_parts(library, figure=figure, item="7")) == found(find_parts(library, "32-42-00-14-7"))
+    assert found(find_parts(library, figure="28-22-00-14", item="7")) == {}
+
+
+def test_each_row_says_whether_its_publication_is_known_to_be_current(library):
+    (exact, *_) = find_parts(library, "AN4-12A")["groups"]
+    states = [row["publication"]["current"]["state"] for row in exact["rows"]]
+    assert states == ["unknown", "unknown", "superseded", "superseded"]
+    assert (
+        exact["rows"][0]["publication"]["current"]["why"] == "Nobody has checked which revision is current."
+    )
+
+
 def test_an_item_with_a_letter_is_another_item(library):
     """A letter behind the item marks an added or alternate part (iSpec 2200)."""
     answer = find_parts(library, "fig 14 item 1", catalogue="QZ62-IPC")

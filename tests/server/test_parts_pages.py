@@ -66,6 +66,16 @@ def test_a_number_is_found_under_its_labels_the_surest_first(web):
     assert "AN4-12 is another number" in words(page)
 
 
+def test_hits_a_row_and_its_figure_say_that_nobody_knows_whether_the_list_is_current(web):
+    """As each hit of a search does: no page of a publication that was not checked is shown without it."""
+    unchecked = "Not known to be current. Nobody has checked which revision is current."
+    found = web.get("/parts?q=QZ32-4421-3")
+    assert unchecked in words(found)
+    row = re.search(r'href="(/parts/[^"?]*-part-[0-9]+)', found.text)[1]
+    figure = re.search(r'href="(/figures/[^"?]*)', found.text)[1]
+    assert unchecked in words(web.get(row)) and unchecked in words(web.get(figure))
+
+
 def test_a_row_says_what_is_printed_in_words(web):
     said = words(web.get("/parts?q=QZ32-4421-3"))
     for expected in (
