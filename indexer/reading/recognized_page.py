@@ -71,7 +71,7 @@ def recognized_raw(raw: RawPage, read: RecognizedPage) -> RawPage:
         return replace(raw, judged=Judged(TextState.TEXT, KEPT, reason))
     straightening = Straightening(read.width, read.height, read.turned, read.skew)
     width, height = straightening.size
-    words = _set_words(_without_dust(read.words))
+    words = _set_words(_on_the_page(_without_dust(read.words), straightening))
     measured = quality([word.text for word in words])
     words = _with_own_words(raw, straightening, words)
     well_read = read.confidence >= _SURE_AT_ALL and (measured is None or measured >= _READ_AT_ALL)
@@ -187,6 +187,37 @@ def _without_dust(words: Sequence[RecognizedWord]) -> list[RecognizedWord]:
         or any(map(str.isalnum, word.text))
         or (_MAY_BELONG.issuperset(word.text) and any(_stands_by(word.box, other.box) for other in real))
     ]
+
+
+def _on_the_page(words: Sequence[RecognizedWord], straightening: Straightening) -> list[RecognizedWord]:
+    """The words that lie on the page as displayed, cut to the straightened one.
+
+    Dark edges of a photograph are read as signs beside the page. What stood in a corner of a slanted page may
+    lie outside once that is straightened: it is moved to the edge.
+    """
+    width, height = straightening.size
+    return [
+        replace(word, box=_cut(word.box, width, height))
+        for word in words
+        if _touches(straightening.displayed(word.box), straightening.width, straightening.height)
+    ]
+
+
+def _touches(box: Box, width: float, height: float) -> bool:
+    return box.x1 > 0.0 and box.bottom > 0.0 and box.x0 < width and box.top < height
+
+
+def _cut(box: Box, width: float, height: float) -> Box:
+    """The part of a box that lies on the page; the whole of it at the nearest edge where no part does."""
+    (x0, x1), (top, bottom) = _side(box.x0, box.x1, width), _side(box.top, box.bottom, height)
+    return Box(x0, top, x1, bottom)
+
+
+def _side(start: float, end: float, most: float) -> tuple[float, float]:
+    if end <= 0.0 or start >= most:
+        long = min(end - start, most)
+        return (0.0, long) if end <= 0.0 else (most - long, most)
+    return max(start, 0.0), min(end, most)
 
 
 def _stands_by(sign: Box, word: Box) -> bool:

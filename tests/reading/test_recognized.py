@@ -142,6 +142,23 @@ def test_specks_are_no_lines_and_dots_of_a_parts_list_stay(tmp_path):
     assert not {".", "|", "~"} & set(text)
 
 
+def test_words_beside_the_page_are_left_out_and_those_over_its_edge_are_cut(tmp_path):
+    """As the dark edges of a photographed page are read. The box beside the page is one that was measured."""
+    path = _scan(tmp_path / "a.pdf")
+    beside = [
+        RecognizedWord("gone", Box(-12.0, 638.2, -3.6, 648.7), 0.9, 90),
+        RecognizedWord("below", Box(72.0, HEIGHT + 1, 90.0, HEIGHT + 9), 0.9, 91),
+        RecognizedWord("over", Box(-4.0, 600.0, 14.0, 610.0), 0.9, 92),
+    ]
+    page = read_document(path, SETTINGS, {1: _page((*_words(LINES), *beside))}).pages[0]
+    boxes = {word.text: word.box for line in page.body for word in line.words}
+    assert "DISASSEMBLY" in boxes and "gone" not in boxes and "below" not in boxes
+    assert boxes["over"].x0 == 0.0
+    slanted = read_document(path, SETTINGS, {1: _page((*_words(LINES), *beside), skew=-1.3)}).pages[0]
+    shown = {word.text: word.box for line in slanted.body for word in line.words}
+    assert 0.0 <= shown["gone"].x0 < shown["gone"].x1 < 14.0, "in the corner of the slanted page it shows"
+
+
 def test_running_heads_and_page_numbers_of_a_scanned_manual(tmp_path):
     pages = {}
     for number in range(1, 5):
