@@ -115,7 +115,7 @@ def _plain_cells(row: GridRow, ocr: bool) -> tuple[dict[Column, str], list[RowFl
 def _is_doubtful(row: GridRow, table: GridTable, column: Column, ocr_floor: float) -> bool:
     """Whether a cell read by OCR is empty, below the floor of confidence, or begins left of its column."""
     words = row.words(column)
-    if _least(words) < ocr_floor:
+    if not words or _least(words) < ocr_floor:
         return True
     starts = [
         start

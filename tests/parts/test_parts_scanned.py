@@ -13,6 +13,7 @@ from parts_score import pairs
 
 from indexer.reading.document import read_document
 from indexer.reading.ocr import find_engine, recognize_page
+from indexer.reading.page import Page
 from indexer.settings import Settings
 from indexer.tagging.parts_list import read_parts_list
 from indexer.tagging.parts_rows import PartsList, RowFlag
@@ -28,6 +29,8 @@ SETTINGS = Settings(ocr_engine="tesseract")
 
 @dataclass(frozen=True)
 class Scan:
+    kind: PublicationType
+    pages: tuple[Page, ...]
     parts: PartsList
     beside: list[tuple]  # (row of the truth, row as read); None = nothing stands beside it
 
@@ -48,13 +51,14 @@ def scans(tmp_path_factory) -> dict[str, Scan]:
             count: recognize_page(path, count, SETTINGS, engine) for count in range(1, len(pages) + 1)
         }
         document = read_document(path, SETTINGS, recognized=recognized)
-        parts = read_parts_list(PublicationType(book.kind), document.pages)
+        kind = PublicationType(book.kind)
+        parts = read_parts_list(kind, document.pages)
         true = [row for row in book.rows if row.pdf_page in pages]
         beside = [
             (None if t is None else true[t], None if r is None else parts.rows[r])
             for t, r in pairs([row.part_number for row in true], [row.part_number for row in parts.rows])
         ]
-        made[book.name] = Scan(parts, beside)
+        made[book.name] = Scan(kind, document.pages, parts, beside)
     return made
 
 
@@ -86,6 +90,14 @@ def test_most_right_part_numbers_are_not_flagged(scans):
     right = [read for true, read in _all(scans) if true.part_number == read.part_number]
     flagged = [read.part_number for read in right if NUMBER_FLAGS & set(read.flags)]
     assert len(flagged) <= 0.25 * len(right), flagged
+
+
+def test_with_no_floor_every_row_is_read_all_the_same_and_fewer_are_flagged(scans):
+    for scan in scans.values():
+        lax = read_parts_list(scan.kind, scan.pages, ocr_floor=0.0)
+        assert [row.part_number for row in lax.rows] == [row.part_number for row in scan.parts.rows]
+        for row, usual in zip(lax.rows, scan.parts.rows, strict=True):
+            assert set(row.flags) <= set(usual.flags)
 
 
 @pytest.mark.parametrize(
