@@ -9,6 +9,7 @@ from making import Made, take
 from indexer.library import parts
 from indexer.library.analysis import printed_words
 from indexer.library.catalogue import Catalogue
+from indexer.library.parts_held import IndexHeld, indexes_held
 from indexer.library.parts_records import figure_id, row_id
 from indexer.library.problems import FigureUnknown, PartUnknown
 from indexer.tagging.parts_rows import (
@@ -216,3 +217,14 @@ def test_more_rows_are_read_at_once_than_sqlite_takes_in_one_statement(catalogue
     publication = take(catalogue, tmp_path, made("a.pdf", listing(*held))).publications[0]
     keys = [(publication, at) for at in itertools.chain(range(1499, -1, -1), [5000])]
     assert [each.row.ordinal for each in parts.rows(catalogue, keys).values()] == list(range(1499, -1, -1))
+
+
+def test_numbers_of_an_index_that_no_row_has_are_counted_for_each_publication(catalogue, tmp_path):
+    def indexed(*numbers):
+        return tuple(IndexedNumber(number, "1-1", "1", 1, BOX) for number in numbers)
+
+    bolts = replace(listing(row(0, "AN4-12A", "BOLT")), index=indexed("AN4-12A", "an4 12a", "QZ1-1", "QZ1-2"))
+    other = replace(listing(row(0, "QZ1-1", "PIN")), index=())
+    one = take(catalogue, tmp_path, made("a.pdf", bolts)).publications[0]
+    take(catalogue, tmp_path, made("b.pdf", other))
+    assert indexes_held(catalogue) == {one: IndexHeld(numbers=3, without_row=2)}

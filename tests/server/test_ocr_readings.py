@@ -6,6 +6,7 @@ The pairs of look-alikes are common practice, no source.
 import ocr_shelf
 import pytest
 
+from indexer.errors import NothingToSearchFor
 from indexer.settings import Settings
 from server.opened import OpenedLibrary
 from server.search import search
@@ -60,17 +61,17 @@ def test_a_misread_word_is_found_labelled_and_marked(scans, question, read):
         "fail",  # "fall": a small i is no small l
         "modern",  # "Modem" stands in born-digital text
         "M4O-88 hose",  # born-digital text prints M40-88
-        "the",
     ],
 )
 def test_a_word_of_its_own_is_never_taken_for_a_misreading(scans, question):
-    try:
-        answer, hits = found(scans[0], question)
-    except Exception as problem:
-        assert type(problem).__name__ == "NothingToSearchFor"
-        return
+    answer, hits = found(scans[0], question)
     assert answer.wording.misread == ()
     assert not any(hit.misread for hit in hits)
+
+
+def test_a_word_too_common_to_look_for_has_no_readings(scans):
+    with pytest.raises(NothingToSearchFor):
+        found(scans[0], "the")
 
 
 def test_the_word_itself_comes_before_its_misreading_which_weighs_less(scans):
