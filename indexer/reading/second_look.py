@@ -52,8 +52,9 @@ def with_second_look(words: Sequence[PictureWord], more: Sequence[PictureWord]) 
 
     A word of the second look takes the place of one of its own size. A line that is new comes under the line
     above it, or else beside the line in its row, so that an item stands before its row; last without either.
+    Signs without a letter or figure are no words: what is left of rules is read as bars.
     """
-    new = [word for word in more if word.confidence >= LIKELY]
+    new = [word for word in more if word.confidence >= LIKELY and any(map(str.isalnum, word.text))]
     joined: list[PictureWord] = []
     for word in words:
         over = [] if word.confidence >= LIKELY else [other for other in new if _overlap(word, other)]

@@ -73,6 +73,7 @@ def word(text: str, x0: float, top: float, confidence: float, line: int, height:
 def test_a_second_look_replaces_only_unlikely_words_and_adds_what_was_missed():
     first = [word("BOLT", 100, 10, 0.95, 0), word("l2", 140, 10, 0.3, 0), word("NUT", 100, 30, 0.9, 1)]
     more = [word("12", 141, 10, 0.9, 0), word("dust", 300, 200, 0.2, 1), word("7", 20, 30, 0.8, 2)]
+    more.append(word("|", 60, 30, 0.95, 3))  # what is left of a rule
     assert [(each.text, each.line) for each in with_second_look(first, more)] == [
         ("BOLT", 0),
         ("12", 0),
