@@ -142,6 +142,9 @@ class RowApplying:
         if not usage.words:
             why = f"It has usage code {usage.code}, and what that means was not found in the list."
             return ApplicabilityAnswer(Applies.CANNOT_TELL, why, usage.code)
+        if usage.of_assembly:
+            why = f"Usage code {usage.code} means {usage.words}: see which of the assemblies is installed."
+            return ApplicabilityAnswer(Applies.CANNOT_TELL, why, usage.code)
         page = usage.pdf_page or row.pdf_page
         origin = row.origin if row.origin is not Origin.DIGITAL else self._origin(publication.id, page)
         return self._said(publication, usage.words, page, origin, f"Usage code {usage.code} means")

@@ -34,6 +34,7 @@ from indexer.tagging.parts_rows import IndexedNumber, PartsFigure, PartsList, Pa
 from indexer.tagging.parts_sureness import with_number_doubts
 from indexer.tagging.parts_tree import TreeMark, with_tree
 from indexer.tagging.parts_usage import with_usage
+from indexer.tagging.parts_usage_ties import with_assemblies
 from indexer.tagging.parts_variants import with_variants
 from indexer.trade.evidence import Origin
 from indexer.trade.publication_types import PublicationType as Type
@@ -331,5 +332,6 @@ def _assembled(reading: _Reading, pages: Sequence[Page], ocr_floor: float) -> Pa
     rows = with_named_items(rows)
     rows = with_usage(rows, figures, pages)
     rows = with_variants(rows)
+    rows = with_assemblies(rows, figures, pages)
     rows = with_callouts(figures, rows, pages)
     return PartsList(figures, with_number_doubts(rows, reading.index), tuple(reading.index))

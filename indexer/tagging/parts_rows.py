@@ -38,11 +38,15 @@ class PartNote:
 
 @dataclass(frozen=True, slots=True)
 class UsageCode:
-    """A usage or effectivity code of a row, and what the catalog says that it means ("" = not found)."""
+    """A usage or effectivity code of a row, and what the catalog says that it means ("" = not found).
+
+    of_assembly  the words name assemblies with the same code ("as QZ24-3101-1, ALTERNATOR"), and no aircraft
+    """
 
     code: str
     words: str = ""
     pdf_page: int | None = None  # 1-based, where the words stand
+    of_assembly: bool = False
 
 
 class RowFlag(StrEnum):

@@ -60,6 +60,8 @@ def part(ordinal=0, dots=0, **more):
         ((CODE_A, UsageCode("Z")), OPEN),
         ((UsageCode("Z"),), OPEN),
         ((UsageCode("C", "USED ON QZ28-2210-1 ONLY"),), OPEN),
+        # An assembly's name says nothing of aircraft, whatever stands in it.
+        ((UsageCode("A", "as QZ62-1, ALTERNATOR, QZ62 S/N QZ-061 THRU QZ-200", 2, of_assembly=True),), OPEN),
     ],
 )
 def test_usage_codes_are_read_by_their_words(answers, codes, answer):
