@@ -87,19 +87,16 @@ def read_by_ocr(catalogue: Catalogue, passage_ids: Iterable[str]) -> dict[str, H
     return read
 
 
-def pages_not_searched(
-    catalogue: Catalogue, publication: PublicationRecord | None = None
-) -> Iterator[tuple[str, PageRecord]]:
+def pages_not_searched(catalogue: Catalogue) -> Iterator[tuple[str, PageRecord]]:
     """(publication id, page) of every page on the shelf that shows something and has no text to search.
 
     Those that OCR still owes or could not read are not among them (indexer/library/ocr_pages.py).
-    publication   stay within this one
     """
     with catalogue.reading() as connection:
         found = connection.execute(
             f"SELECT publication.id, page.copy_id, page.pdf_page {_NOT_SEARCHED}"
-            " AND (?3 IS NULL OR publication.id = ?3) ORDER BY copy.file, page.copy_id, page.pdf_page",
-            (*SEARCHED, publication.id if publication else None),
+            " ORDER BY copy.file, page.copy_id, page.pdf_page",
+            SEARCHED,
         )
         for row in found.fetchall():
             yield row["id"], catalogue.page(row["copy_id"], row["pdf_page"])

@@ -219,8 +219,3 @@ def _parts_here(piece: Piece, before: PlacedWord, word: PlacedWord, columns: Col
 
 def _middle(word: PlacedWord) -> float:
     return (word.box.x0 + word.box.x1) / 2
-
-
-def columns_of(columns: Columns, kind: Column) -> list[int]:
-    """The places of the columns of one kind."""
-    return [place for place, head in enumerate(columns.heads) if head.column is kind]

@@ -79,21 +79,14 @@ def _between(first: str, last: str) -> list[str]:
     return [f"{first}-{last}"]
 
 
-def usage_words(lines: Sequence[tuple[int, str]]) -> Mapping[str, UsageCode]:
-    """Codes that the lines explain: "A  MODEL QZ62 S/N 001-050", "CODE A: ...", "A = ...".
-
-    lines  (pdf_page, text), in printed order: the lines under one figure's list, or of the front pages
-    A code explained twice in different words is left out: which of the two holds is not guessed.
-    """
-    return _known(lines)[0]
-
-
-def _known(
+def explained_codes(
     lines: Sequence[tuple[int, str]], strict: bool = False
 ) -> tuple[Mapping[str, UsageCode], set[str]]:
-    """The codes explained, and those explained in two ways.
+    """Codes that lines explain ("A  MODEL QZ62 S/N 001-050", "CODE A: ..."); those explained in two ways.
 
+    lines   (pdf_page, text), in printed order: the lines under one figure's list, or of the front pages
     strict  of pages that hold other things than lists: "A = 12" counts only in words of an applicability
+    A code explained twice in different words is not among the first: which of the two holds is not guessed.
     """
     found: dict[str, UsageCode] = {}
     two_ways: set[str] = set()
@@ -116,14 +109,16 @@ def with_usage(
     used = {number for figure in figures for number in (*figure.list_pages, *figure.art_pages)}
     before = min(used, default=0)
     lines = {p.pdf_page: _lines(p) for p in pages if p.pdf_page < before or p.pdf_page in used}
-    front, _ = _known(
+    front, _ = explained_codes(
         [line for number in sorted(lines) if number < before for line in lines[number]], strict=True
     )
     by_figure: dict[int, Mapping[str, UsageCode]] = {}
     for figure in figures:
-        listed, two_ways = _known([line for number in figure.list_pages for line in lines.get(number, [])])
+        listed, two_ways = explained_codes(
+            [line for number in figure.list_pages for line in lines.get(number, [])]
+        )
         art = sorted(set(figure.art_pages) - set(figure.list_pages))
-        drawn, also = _known([line for number in art for line in lines.get(number, [])], strict=True)
+        drawn, also = explained_codes([line for number in art for line in lines.get(number, [])], strict=True)
         other = {**front, **drawn}
         by_figure[figure.ordinal] = {c: w for c, w in other.items() if c not in two_ways | also} | dict(
             listed

@@ -98,11 +98,11 @@ class SystemView:
     printable: str
 
 
-def system_address(asked: str, prefix: str = "") -> str:
+def system_address(asked: str) -> str:
     """The listing of a system; one whose name has a slash is asked for by a query."""
     if "/" in asked:
-        return f"{prefix}/system?{urlencode({'q': asked})}"
-    return f"{prefix}/system/{quote(asked, safe='')}"
+        return f"/system?{urlencode({'q': asked})}"
+    return f"/system/{quote(asked, safe='')}"
 
 
 def system_view(library: OpenedLibrary, answer: SystemAnswer, in_address: bool = False) -> SystemView:

@@ -9,7 +9,7 @@ import pytest
 
 from indexer.reading.page import Line, Page, TextState, Word
 from indexer.tagging.parts_rows import PartsFigure, PartsRow, UsageCode
-from indexer.tagging.parts_usage import read_usage, usage_words, with_usage
+from indexer.tagging.parts_usage import explained_codes, read_usage, with_usage
 from indexer.trade.evidence import Box
 
 
@@ -81,7 +81,7 @@ def test_codes_of_a_cell(text, codes):
     ],
 )
 def test_words_of_the_codes(lines, words):
-    found = usage_words([(7, line) for line in lines])
+    found, _ = explained_codes([(7, line) for line in lines])
     assert {code: usage.words for code, usage in found.items()} == words
     assert all(usage.pdf_page == 7 and usage.code == code for code, usage in found.items())
 
