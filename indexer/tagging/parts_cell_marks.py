@@ -18,6 +18,31 @@ _NOT_A_NUMBER = re.compile(
 )
 
 
+_SIDE = re.compile(r"\s+(?P<words>\((?:L/?H|R/?H|LEFT|RIGHT|L|R|UPPER|LOWER|FWD|AFT)\.?\))$", re.IGNORECASE)
+_OR = re.compile(
+    r"^\(?\s*(?:OR|ALT|ALTERNATE|OPT|OPTIONAL)[\s:.]+(?=[A-Z0-9-]*[0-9])(?P<number>[^()]*?)\)?$",
+    re.IGNORECASE,
+)
+_SEVERAL = re.compile(r"[A-Z0-9](?:\s+(?:/|&|OR|AND|THRU|TO)|,)\s+-?(?=[A-Z-]*[0-9])", re.IGNORECASE)
+
+
+def without_side(number: str) -> tuple[str, str]:
+    """The number without "(LH)" or "(UPPER)" behind it, and those words."""
+    found = _SIDE.search(number)
+    return (number[: found.start()], found["words"]) if found else (number, "")
+
+
+def without_or(number: str) -> tuple[str, bool]:
+    """The number without "OR" or "ALT" before it, and whether one was there: it stands for another part."""
+    found = _OR.match(number.strip())
+    return (found["number"].strip(), True) if found else (number, False)
+
+
+def holds_several(number: str) -> bool:
+    """Whether a cell holds more than one number: "AN4-6A / AN4-7A", "QZ57-1-1 & -2", "QZ57-1-1 THRU -4"."""
+    return bool(_SEVERAL.search(number))
+
+
 def without_footnote_marks(text: str) -> tuple[str, bool]:
     """The text without asterisks and daggers at its ends, nor "(1)" behind it; and whether it had any."""
     found = _MARKED.match(text.strip())

@@ -78,7 +78,7 @@ _EFFECTIVITY = re.compile(
     r"(?:(?:USED|EFFECTIVE|EFF|USE)\.?\s+ON\s+|EFF(?:ECTIVITY)?\s*:?\s+)?(?<![A-Z0-9/-])"
     r"(?P<reach>(?:S/N'?S?|(?:SN|SER(?:IAL)?|SERIALS|A/C|ACFT|AIRCRAFT|AIRPLANES?|MSN)(?![A-Z])\.?"
     r"(?:\s*NO'?S?\.?|\s*NUMBERS?)?)"
-    rf"(?:\s*(?:S/N|SERIALS?|NOS?\.?))?[\s:.#]*{_REACH})",
+    rf"(?:\s*(?:S/N|SERIALS?|NOS?\.?))?[\s:.#]*{_REACH})(?:\s+ONLY(?![A-Z]))?",
     re.IGNORECASE,
 )
 

@@ -25,6 +25,7 @@ from indexer.tagging.parts_table_lines import (
     ordered,
     tell_apart,
     tell_item_apart,
+    tell_stock_number_apart,
     up_to_end,
 )
 from indexer.tagging.parts_tree import MarkKind, read_mark
@@ -221,6 +222,7 @@ def _tables_of(
             if cells:
                 tell_apart(cells)
                 tell_item_apart(cells)
+                tell_stock_number_apart(cells)
                 lines.append(TableLine(cut.row, cells, cut.crossing))
         own = TableHead(tuple(columns.heads[first:last]), head.first, head.last)
         table = GridTable(own, columns, top, [])

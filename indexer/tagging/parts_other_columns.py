@@ -15,6 +15,11 @@ from indexer.tagging.parts_rows import PartNote
 _NUMBER = re.compile(
     r"(?![0-9]*\.[0-9]+$)(?=(?:[A-Z0-9/.-]*[0-9]){3})[A-Z0-9]+(?:[-/.][A-Z0-9]+)+", re.IGNORECASE
 )
+_NARROWS = re.compile(
+    r"\b(?:S/N|SN|SERIALS?|ONLY|THRU|AND (?:ON|UP|SUBS?)|EXCEPT|MODELS?|PRE|POST|BEFORE|AFTER|USED ON|EFF"
+    r"|A/C|SEE|USE)\b",
+    re.IGNORECASE,
+)
 _MODEL = re.compile(r"[0-9]")
 
 
@@ -29,5 +34,6 @@ def other_columns(row: GridRow, table: GridTable) -> tuple[tuple[PartNote, ...],
         head, cell = table.columns.heads[place].words, " ".join(words)
         found = find_notes(f"{head} {cell}")
         notes += [each.note for each in found]
-        matters |= not found and bool(_MODEL.search(head) or _NUMBER.fullmatch(cell))
+        said = _MODEL.search(head) or _NUMBER.fullmatch(cell) or _NARROWS.search(cell)
+        matters |= not found and bool(said)
     return tuple(notes), matters

@@ -1,9 +1,17 @@
 """One logical row of the grid -> a row of the parts list: cells by the grammar of parts lists, flags."""
 
+import re
 from collections.abc import Sequence
 from itertools import pairwise
 
-from indexer.tagging.parts_cell_marks import begins_with_ditto, is_no_number, without_footnote_marks
+from indexer.tagging.parts_cell_marks import (
+    begins_with_ditto,
+    holds_several,
+    is_no_number,
+    without_footnote_marks,
+    without_or,
+    without_side,
+)
 from indexer.tagging.parts_cells import (
     read_item,
     read_nomenclature,
@@ -48,7 +56,13 @@ def parts_row(
         flags.append(RowFlag.ITEM)
     cell = read_part_number(plain[Column.PART_NUMBER])
     number = "" if is_no_number(cell.number) else cell.number
-    name = plain[Column.NOMENCLATURE]
+    number, side = without_side(number)
+    number, instead = without_or(number)
+    name = " ".join(filter(None, (plain[Column.NOMENCLATURE], side)))
+    if not plain[Column.NOMENCLATURE]:
+        flags.append(RowFlag.NAME)
+    if holds_several(number):
+        flags.append(RowFlag.SEVERAL_NUMBERS)
     facts = read_nomenclature(name, indenture=indenture, read_by_ocr=ocr)
     if not number and not any(word in name.upper() for word in _NO_NUMBER):
         flags.append(RowFlag.PART_NUMBER)
@@ -63,7 +77,7 @@ def parts_row(
     more, matters = other_columns(row, table)
     if matters:
         flags.append(RowFlag.OTHER_COLUMN)
-    if names_another_unclearly(f"{cell.number} {facts.words}"):
+    if instead or names_another_unclearly(f"{cell.number} {facts.words}"):
         flags.append(RowFlag.NOTE)
     by_column = row.text(Column.EFFECTIVITY).replace("\n", " ")
     number_words = row.words(Column.PART_NUMBER)
@@ -80,7 +94,7 @@ def parts_row(
         boxes=row.boxes(),
         quote=row.quote,
         illustrated=item.illustrated,
-        stock_number=row.text(Column.STOCK_NUMBER).replace("\n", " "),
+        stock_number=re.sub(r"^NSN\s+", "", row.text(Column.STOCK_NUMBER).replace("\n", " ")),
         usage=tuple(UsageCode(code) for code in read_usage(row.text(Column.USAGE).replace("\n", " "))),
         effectivity="; ".join(filter(None, (by_column, facts.effectivity))),
         supplier=facts.supplier or read_supplier(row.text(Column.SUPPLIER).replace("\n", " ")),

@@ -59,6 +59,8 @@ class RowFlag(StrEnum):
     INDENTURE = "the dots could not be read, so the assembly is not certain"
     COLUMNS = "its columns could not be told apart"
     ATTACHING = "the end of the attaching parts was not found"
+    NAME = "its name could not be read"
+    SEVERAL_NUMBERS = "more than one number stands in the place of its part number"
     FOOTNOTE = "a footnote's mark stands in it, and what the footnote says was not read with it"
     DITTO = "a mark stands in it for what the row above says"
     NOTE = "which way its words about another number point is not certain"

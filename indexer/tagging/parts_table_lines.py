@@ -18,6 +18,7 @@ _ITEM = re.compile(
 _NOTE = re.compile(
     r"\(?\*|NOTES?\b|LEGEND\b|[-–—]?\s*ITEMS? NOT ILL|CODE\b|USAGE\b|EFFECTIVITY\b|END OF\b", re.IGNORECASE
 )
+_NSN = re.compile(r"\(?(?:NSN:?\s+)?[0-9]{4}-[0-9]{2}-[0-9]{3}-[0-9]{4}\)?|NSN:?\s+[0-9-]{9,}")
 HYPHENS = ("-", "–", "—")
 
 
@@ -58,6 +59,13 @@ def tell_item_apart(cells: dict[Column, list[PlacedWord]]) -> None:
         beside = Column.NOMENCLATURE in cells or Column.UNITS in cells
         text = " ".join(word.text for word in words)
         cells[Column.ITEM if beside and _ITEM.fullmatch(text) else Column.PART_NUMBER] = words
+
+
+def tell_stock_number_apart(cells: dict[Column, list[PlacedWord]]) -> None:
+    """A national stock number alone on a line stands under the part number that it belongs to."""
+    words = cells.get(Column.PART_NUMBER)
+    if words and set(cells) == {Column.PART_NUMBER} and _NSN.fullmatch(" ".join(word.text for word in words)):
+        cells[Column.STOCK_NUMBER] = cells.pop(Column.PART_NUMBER)
 
 
 def by_column(cut: CutRow, columns: Columns, first: int, last: int) -> dict[Column, list[PlacedWord]]:

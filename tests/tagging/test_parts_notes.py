@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from indexer.tagging.parts_cells import read_nomenclature
-from indexer.tagging.parts_notes import find_notes
+from indexer.tagging.parts_notes import find_notes, names_another_unclearly
 from indexer.tagging.parts_rows import PartNoteKind
 
 with open(Path(__file__).parent / "data" / "parts_notes.csv", encoding="ascii", newline="") as table:
@@ -40,3 +40,32 @@ def test_forms(text, notes, words):
         assert one.note.words
     ends = [(one.start, one.end) for one in found]
     assert all(a == b or a[1] <= b[0] for a, b in zip(ends, ends[1:], strict=False))
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "SHUNT (NOT REPLACED BY QZ24-2806-5)",
+        "LAMP, WILL BE REPLACED BY QZ24-2811-4",
+        "SOCKET, SUPERSEDES AND IS SUPERSEDED BY QZ24-2810-1",
+        "STRAP, QZ24-2813-1 SUPERSEDED BY QZ24-2813-2",  # said of another part than the row's
+        "CLAMP. QZ24-2812-1 REPLACED BY THIS PART",
+        "DIODE, REPL QZ24-2807-2",
+        "BASE (WAS QZ24-2803)",
+    ],
+)
+def test_words_that_leave_the_direction_open_are_no_note_and_are_told(words):
+    assert find_notes(words) == []
+    assert names_another_unclearly(words)
+
+
+def test_what_is_said_of_the_successor_is_not_said_of_the_part():
+    found = [each.note for each in find_notes("LUG, SUPSD BY QZ24-2808-5 WHICH REPLS QZ24-2808-1")]
+    assert [(note.kind, note.number) for note in found] == [(PartNoteKind.SUPERSEDED_BY, "QZ24-2808-5")]
+
+
+@pytest.mark.parametrize(
+    "words", ["KIT, REPLACEMENT, 28 VOLT", "COVER, USE WITH LARGE BOLT", "VALVE, NOW CLOSED", "LAMP"]
+)
+def test_names_with_such_words_leave_nothing_open(words):
+    assert not names_another_unclearly(words)
