@@ -8,6 +8,7 @@ from indexer.library.ocr_pages import failed_pages, recognized_of, unread_pages_
 from indexer.library.records import PageRecord, PassageRecord, PublicationRecord
 from indexer.library.references import references_from, references_to
 from indexer.reading.page import TextState, Word
+from indexer.reading.recognized import is_doubtful
 from indexer.reading.straightened import Straightening
 from indexer.trade.evidence import Box, Origin
 from server.applying import Applying
@@ -212,7 +213,7 @@ def doubtful_words(library: OpenedLibrary, sheet: PageRecord) -> list[Box]:
     """Where words stand that OCR was not certain of: those below the floor of confidence."""
     floor = library.settings.ocr_floor
     words = words_read(library, sheet)
-    return [word.box for word in words if word.confidence is not None and word.confidence < floor]
+    return [word.box for word in words if is_doubtful(word.text, word.confidence, floor)]
 
 
 def ocr_owes(library: OpenedLibrary, owner: PublicationRecord, sheet: PageRecord) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from indexer.reading.blocks import Block, PlacedLine, blocks_of, word_count
 from indexer.reading.hyphens import Hyphenation, ends_in_hyphen
 from indexer.reading.page import Page, Passage, PassageKind, TextState
+from indexer.reading.recognized import is_doubtful
 from indexer.trade.evidence import Box, Origin, PageBox
 
 _FEWEST_WORDS = 60
@@ -217,7 +218,7 @@ class _Cutter:
     def _doubtful(self, lines: Sequence[PlacedLine]) -> Iterator[str]:
         for placed in lines:
             for word in placed.line.words:
-                if word.confidence is not None and word.confidence < self._ocr_floor:
+                if is_doubtful(word.text, word.confidence, self._ocr_floor):
                     yield word.text
 
     def _text(self, lines: Sequence[PlacedLine]) -> str:

@@ -31,6 +31,14 @@ class RecognizedWord:
     line: int
 
 
+def is_doubtful(text: str, confidence: float | None, floor: float) -> bool:
+    """Whether a word was read with less confidence than the floor; one of digital text (None) never is.
+
+    A plus sign always is: tesseract 5.3 reads ± as + with 0.97 (FAA AC 43-2B page 3, "within ± 10°").
+    """
+    return confidence is not None and (confidence < floor or text.startswith("+"))
+
+
 @dataclass(frozen=True, slots=True)
 class RecognizedPage:
     """One page, read from its picture.

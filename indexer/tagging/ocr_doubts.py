@@ -80,6 +80,8 @@ def _is_critical(word: str, before: str, after: str) -> bool:
         return True
     if _is_figure(word) and _IS_UNIT.fullmatch(after.strip(_EDGES)):
         return True
+    if word.startswith("+"):
+        return True
     if not _has_digit(word):
         return False
     is_place = (not before and _PARAGRAPH_MARK.fullmatch(word) is not None) or label in _PLACES

@@ -128,6 +128,13 @@ def test_words_read_below_the_floor_are_the_passages_doubtful_ones(tmp_path):
     assert not any(passage.doubtful for passage in document.passages)
 
 
+def test_a_plus_sign_is_doubtful_however_sure_the_engine_is(tmp_path):
+    """Printed "within ± 10° Fahrenheit" in FAA AC 43-2B, page 3; tesseract 5.3.0 reads + with 0.97."""
+    lines = [(72, 72, 11, "The barometer is kept within + 10° Fahrenheit.")]
+    document = read_document(_scan(tmp_path / "a.pdf"), SETTINGS, {1: _page(_words(lines, 0.97))})
+    assert document.passages[0].doubtful == ("+",)
+
+
 def test_specks_are_no_lines_and_dots_of_a_parts_list_stay(tmp_path):
     lines = [*LINES, (72, 240, 11, "5 68-3204 . BRACKET ASSY 2"), (72, 254, 11, "6 68-3205 . . BOLT 4")]
     dust = [

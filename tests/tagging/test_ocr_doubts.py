@@ -35,6 +35,8 @@ def _passage(text, *doubtful):
         ("This repair is not approved data", "not", True),
         ("For reference only", "only", True),
         ("Do not scratch the grooves", "grooves", False),
+        ("Keep it within + 10 of the mean", "+", True),  # printed ±
+        ("over +\n10 at any time", "+", True),
         ("(4) Remove the packings", "(4)", False),  # the mark of a step
         ("See Figure 3001 for the parts", "3001", False),
         ("Keep the linings away from oil", "oil", False),
