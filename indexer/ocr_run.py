@@ -10,7 +10,6 @@ import time
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from textwrap import shorten
 from typing import Any
 
 from indexer.errors import HangarleafError, PublicationUnknown
@@ -21,7 +20,7 @@ from indexer.library.lock import only_one_ocr
 from indexer.library.ocr_pages import keep_failure, keep_page, waiting_copies
 from indexer.library.ocr_records import PageToRead, RunState
 from indexer.ocr_next import Pages
-from indexer.ocr_placing import NotPutInPlace, Placing, PutInPlace
+from indexer.ocr_placing import NotPutInPlace, PageUnusable, Placing, PutInPlace, said_of
 from indexer.ocr_telling import Telling, seconds_left
 from indexer.reading.recognized import RecognizedPage
 from indexer.settings import Settings
@@ -29,7 +28,6 @@ from indexer.workers import Done, Workers
 
 GIVES_WAY = 10  # niceness of workers in the background of a service
 LEAST_MEMORY_MB = 3000  # address space of a worker; rapidocr 1.4 takes 1,750 for a letter page at 300 dpi
-_LONGEST_PROBLEM = 300  # characters
 _GRACE_S = 30.0  # over the engine's own time limit, so that its own words come first
 _AGAIN_S = 1.0  # until a busy library is asked for again
 
@@ -59,7 +57,7 @@ class LibraryWaits:
     """Progress: what was read is kept, and is put in place once another change of the library ends."""
 
 
-OcrEvent = PagesFound | PageRead | LibraryWaits | PutInPlace | NotPutInPlace | Event
+OcrEvent = PagesFound | PageRead | LibraryWaits | PutInPlace | NotPutInPlace | PageUnusable | Event
 
 
 @dataclass(slots=True)
@@ -67,7 +65,7 @@ class OcrReport:
     """What came of a run.
 
     read      pages that OCR read
-    failed    pages that it could not read, each with the reason
+    failed    pages that it could not read, or whose copy cannot be read with them, each with the reason
     placed    copies that were put in place
     waiting   True = some of what was read is kept, and is put in place by the next run
     left      pages that still wait
@@ -183,6 +181,7 @@ class _Run:
         self._telling = telling
         self._pages = Pages(catalogue, only, limits.skip)
         self._given = 0
+        self._read: set[tuple[str, int]] = set()
         self._began = time.monotonic()
         self.report = OcrReport()
 
@@ -218,14 +217,28 @@ class _Run:
         self.report.left = self._pages.look()
         self.report.placed = len(self._placing.placed)
         self.report.not_placed = self._placing.problems
-        self._telling.change(ended=self._ended(), left=self._pages.left)
+        for each in self._placing.unusable:
+            self.report.failed.append((each.page, each.problem))
+            self.report.read -= (each.page.copy_id, each.page.pdf_page) in self._read
+        self._telling.change(
+            ended=self._ended(),
+            done=self.report.read,
+            failed=len(self.report.failed),
+            left=self._pages.left,
+            not_placed=tuple(each.words for each in self.report.not_placed),
+        )
 
     def _ended(self) -> str:
         if self._engine is None:
             return "no OCR engine is installed"
         if self.report.stopped or self._limits.stopped.is_set():
             return "stopped"
-        return "stopped at its limit" if self._pages.left else "all pages are read"
+        if self._pages.left:
+            return "stopped at its limit"
+        files = len(self.report.not_placed)
+        if files:
+            return f"{files:,} file{'' if files == 1 else 's'} could not be put in place"
+        return "some of what was read is not in place yet" if self.report.waiting else "all pages are read"
 
     def _put_rest(self) -> None:
         told = False
@@ -268,6 +281,7 @@ class _Run:
             kept = keep_page(self._catalogue, page.copy_id, done.result)
             if kept:
                 self.report.read += 1
+                self._read.add((page.copy_id, page.pdf_page))
                 self._placing.page_read(page.copy_id, self._pages.tells_its_publication(page))
         else:
             problem = _in_words(done.problem, done.item)
@@ -300,10 +314,8 @@ def _with_room(settings: Settings) -> Settings:
 
 
 def _in_words(problem: HangarleafError, task: _Task) -> str:
-    """What happened, with the file called as people know it and not as the library keeps it."""
     file, place = task.page.file, f"{task.page.file}, PDF page {task.page.pdf_page}:"
-    said = problem.what.replace(str(task.path), file).replace(task.path.name, file)
-    said = shorten(said.replace("; the file is set aside", ""), _LONGEST_PROBLEM)
+    said = said_of(problem, task.path, file)
     return said if said.startswith(place) else said.replace(f"{file}:", place, 1)
 
 

@@ -101,7 +101,8 @@ class Workers:
     ) -> Iterator[Done]:
         """Run `function(item.path, settings, *item.given)` for every item, results as they come.
 
-        `items` is drawn from as workers become free; each item has a `path`, and may have `given`, a tuple.
+        `items` is drawn from as workers become free; each item has a `path`, and may have `given`, a tuple,
+        and `times_longer`, the number of time limits that it may take.
         The function must be importable by name. Ends within a second or so when `stopped()`; what is at work
         then ends with the pool. Raises WorkersCannotRun.
         """
@@ -133,7 +134,7 @@ class Workers:
             future = self._pool.schedule(
                 _work,
                 args=(function, item.path, self._settings, getattr(item, "given", ()), spooled),
-                timeout=self._time_limit_s,
+                timeout=self._limit_s(item),
             )
         except RuntimeError as problem:  # the pool broke just now, or did not start
             future = Future()
@@ -146,22 +147,26 @@ class Workers:
             if problem is None:
                 with spooled.open("rb") as file:
                     return Done(item, pickle.load(file))
-            return Done(item, problem=self._refusal(str(item.path), problem))
+            return Done(item, problem=self._refusal(item, problem))
         finally:
             spooled.unlink(missing_ok=True)
 
-    def _refusal(self, file: str, problem: BaseException) -> HangarleafError:
+    def _limit_s(self, item: Any) -> float:
+        return self._time_limit_s * getattr(item, "times_longer", 1.0)
+
+    def _refusal(self, item: Any, problem: BaseException) -> HangarleafError:
         """What stopped a file, in our words."""
+        file = str(item.path)
         if isinstance(problem, HangarleafError):
             return problem
         if isinstance(problem, TimeoutError):
-            return ReadingTooSlow(file, self._time_limit_s)
+            return ReadingTooSlow(file, self._limit_s(item))
         if isinstance(problem, MemoryError):
             limit = f"{self._settings.worker_memory_mb} MB"
             return TooLarge(file, "the memory needed to read it", limit, "HANGARLEAF_WORKER_MEMORY_MB")
         if isinstance(problem, ProcessExpired):
             return ReadingCrashed(file, _exit_in_words(problem.exitcode))
-        _log.warning("%s: reading it failed", file, exc_info=problem)
+        _log.info("%s: reading it failed", file, exc_info=problem)  # the refusal says it to people
         return ReadingCrashed(file, f"{type(problem).__name__}: {problem}")
 
     def _new_pool(self) -> ProcessPool:

@@ -16,7 +16,6 @@ from indexer.library.whoosh_engine import WhooshEngine
 from indexer.ocr_run import (
     LibraryWaits,
     Limits,
-    NotPutInPlace,
     OcrEvent,
     OcrReport,
     PageRead,
@@ -95,7 +94,7 @@ def say(report: OcrReport, out: TextIO) -> None:
     for _, problem in report.failed:
         _say(problem)
     for each in report.not_placed:
-        _say(f"{each.file}: what was read is kept and could not be put in place. {each.problem}")
+        _say(each.words)
 
 
 def progress_words(event: PageRead) -> str:
@@ -129,8 +128,6 @@ class _Shown:
             _say("The library is busy; what was read is put in place as soon as it is free.")
         elif isinstance(event, Stage):
             self._bar.update(self._task, description="Putting in place what was read")
-        elif isinstance(event, NotPutInPlace):
-            self._bar.console.print(str(event.problem))
 
 
 def _say(words: str) -> None:

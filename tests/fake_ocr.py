@@ -80,10 +80,18 @@ def read(path: Path, settings: Settings, recognized=None):
 
 
 def read_badly(path: Path, settings: Settings, recognized=None):
-    """Fails as soon as there is anything read by OCR."""
-    if recognized:
-        raise KeyError("a mistake of ours")
-    return read(path, settings)
+    """Fails, whatever OCR read."""
+    raise KeyError("a mistake of ours")
+
+
+def read_but(path: Path, settings: Settings, recognized=None):
+    """Fails with a page on which OCR read "poison", and ends its worker with one on which it read "venom"."""
+    for page in (recognized or {}).values():
+        if "venom" in page.text:
+            os._exit(9)
+        if "poison" in page.text:
+            raise KeyError("a mistake of ours")
+    return read(path, settings, recognized)
 
 
 def _tagged(passage: Passage) -> TaggedPassage:

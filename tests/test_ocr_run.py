@@ -26,7 +26,8 @@ from indexer.library.ocr_wants import note_missed, note_wanted
 from indexer.library.problems import OcrAtWork
 from indexer.library.records import EntryKind, EntryState
 from indexer.library.shop_entries import add_entry, entries
-from indexer.ocr_placing import NotPutInPlace, PutInPlace, wait_s
+from indexer.ocr_at_fault import pages_at_fault
+from indexer.ocr_placing import NotPutInPlace, PageUnusable, PutInPlace, wait_s
 from indexer.ocr_run import Limits, PageRead, PagesFound, recognize_pages
 from indexer.settings import Settings
 
@@ -202,7 +203,75 @@ def test_a_copy_that_cannot_be_read_again_stays_as_it_was(library):
     assert [each.problem.slug for each in report.not_placed] == ["reading-crashed"] * len(report.not_placed)
     assert {each.file for each in events if isinstance(each, NotPutInPlace)} == {"manual.pdf", "scanned.pdf"}
     assert texts(library) == before
+    assert last_state(library).ended == "2 files could not be put in place"
+    assert last_state(library).not_placed == tuple(each.words for each in report.not_placed)
+    scanned = next(each for each in report.not_placed if each.file == "scanned.pdf")
+    assert scanned.pages == 3 and scanned.words == (
+        "scanned.pdf: 3 pages were read, but the file could not be put in place: reading it stopped the"
+        " worker (KeyError: 'a mistake of ours'). What was read is kept; try again with: hangarleaf ocr. If that"
+        " fails too, print the file to a new PDF and ingest that."
+    )
+    with Catalogue.open(library) as catalogue:
+        owed = debt(catalogue)
+        assert (owed.pages_unread, owed.not_placed, owed.pages_failed) == (5, 5, 0)
     assert run(library).placed == 2, "what was read was kept for the next run"
+    with Catalogue.open(library) as catalogue:
+        assert debt(catalogue).not_placed == 0 and last_state(library).not_placed == ()
+
+
+def test_a_page_that_cannot_be_used_costs_that_page_only(library, folder):
+    lines = [
+        "BM-3 title",
+        *(f"scan:good {number}" for number in range(9)),
+        "scan:poison",
+        "scan:venom",
+        "scan:end",
+    ]
+    (folder / "bad.pdf").write_text("\n".join(lines))
+    (folder / "one.pdf").write_text("scan:poison alone")
+    taken(folder, library)
+    events = []
+    report = run(library, read=fake_ocr.read_but, progress=events.append)
+    assert (report.not_placed, report.left, report.placed) == ([], 0, 4)
+    assert (report.read, len(report.failed)) == (5 + 10, 3)
+    assert {(each.page.file, each.page.pdf_page) for each in events if isinstance(each, PageUnusable)} == {
+        ("bad.pdf", 11), ("bad.pdf", 12), ("one.pdf", 1)
+    }  # fmt: skip
+    assert texts(library)["bad.pdf"] == ["BM-3 title", *(f"good {number}" for number in range(9)), "end"]
+    with Catalogue.open(library) as catalogue:
+        owed = debt(catalogue)
+        assert (owed.pages_unread, owed.pages_failed, owed.not_placed) == (0, 3, 0)
+        assert waiting_copies(catalogue) == []
+        failed = {(each.file, each.pdf_page): each for each in failed_pages(catalogue)}
+        asked = pages_of(catalogue, f"{copies(catalogue)['bad.pdf']}-1", 11, 12)
+    assert failed["bad.pdf", 11].problem == (
+        "bad.pdf, PDF page 11: OCR read it, but what it read cannot be used: reading it stopped the worker"
+        " (KeyError: 'a mistake of ours')."
+    )
+    assert "it ended with code 9" in failed["bad.pdf", 12].problem
+    assert all(each.tries == 0 and not each.tried_again for each in failed.values())
+    state = last_state(library)
+    assert (state.ended, state.done, state.failed) == ("all pages are read", 15, 3)
+    assert run(library, read=fake_ocr.read_but).failed == [], "it is not tried by itself again"
+    assert run(library, only=asked).placed == 1, "it is used where it can be once it is read anew"
+    assert "poison" in texts(library)["bad.pdf"]
+
+
+def test_pages_at_fault_are_found_in_few_readings():
+    for bad in ({37}, {1}, {100}, {3, 4, 90}, {50, 51}):
+        asked = []
+
+        def fails(pages, bad=bad, asked=asked):
+            asked.append(pages)
+            return bool(bad & set(pages))
+
+        assert pages_at_fault(fails, range(1, 101)) == sorted(bad)
+        assert len(asked) <= 16 * len(bad) + 2
+    assert pages_at_fault(lambda pages: True, [1, 2, 3]) == [], "it fails without any of them"
+    assert pages_at_fault(lambda pages: 2 in pages, [3, 4], [1, 2]) == [2], "one that was used before"
+    assert pages_at_fault(lambda pages: {2, 5} <= set(pages), range(1, 7)) == [5], (
+        "two that do not go together"
+    )
 
 
 # In which order -------------------------------------------------------------------------------------------

@@ -22,6 +22,7 @@ from indexer.library.ocr_records import (
     FailedPage,
     PageToRead,
     PublicationDebt,
+    RunState,
 )
 from indexer.library.ocr_state import at_work, last_state
 from indexer.reading.page import TextState
@@ -41,6 +42,7 @@ _NO_WORDS = f"(read.problem = '' AND read.used AND {_READ_IN_VAIN})"
 _FAILED = f"({_TRIED_OUT} OR {_NO_WORDS})"
 _READ_AND_USED = f"(read.problem = '' AND read.used AND NOT {_READ_IN_VAIN})"
 _WAIT_MS = 600_000  # for another writer: what was read in a minute is worth waiting for
+_counted_placing: WeakKeyDictionary[Catalogue, tuple[tuple, dict[str, int]]] = WeakKeyDictionary()
 _counted: WeakKeyDictionary[Catalogue, tuple[tuple[int, int], dict[str, PublicationDebt]]] = (
     WeakKeyDictionary()
 )
@@ -73,6 +75,25 @@ def keep_failure(catalogue: Catalogue, page: PageToRead, engine: str, problem: s
     return True
 
 
+def keep_unusable(catalogue: Catalogue, copy_id: str, pdf_page: int, problem: str) -> PageToRead | None:
+    """Note that a copy cannot be read with what OCR read on a page, and why: it counts as one that could not
+    be read until it is read anew. None when the copy is gone."""
+    with catalogue.database.writing(_WAIT_MS) as connection:
+        row = connection.execute(
+            "SELECT page.copy_id, page.pdf_page, copy.file, page.ocr_reason FROM page"
+            " JOIN copy ON copy.id = page.copy_id WHERE page.copy_id = ? AND page.pdf_page = ?",
+            (copy_id, pdf_page),
+        ).fetchone()
+        if row is None:
+            return None
+        connection.execute(
+            "UPDATE recognized_page SET problem = ?, tries = ?, used = 0 WHERE copy_id = ? AND pdf_page = ?",
+            (problem, MOST_TRIES, copy_id, pdf_page),
+        )
+        _count_failure(connection)
+    return _page_to_read(row)
+
+
 def _keep(catalogue: Catalogue, columns: tuple, record: bytes) -> bool:
     copy_id, pdf_page = columns[:2]
     with catalogue.database.writing(_WAIT_MS) as connection:
@@ -93,12 +114,12 @@ def _keep(catalogue: Catalogue, columns: tuple, record: bytes) -> bool:
 
 
 def recognized_in(catalogue: Catalogue, copy_id: str) -> dict[int, tuple[RecognizedPage, str]]:
-    """What OCR read of one copy, by pdf_page, each with the moment at which it was kept, which
-    `Catalogue.read_again` takes to tell what was used."""
+    """What OCR read of one copy and can be used, by pdf_page, each with the moment at which it was kept,
+    which `Catalogue.read_again` takes to tell what was used."""
     with catalogue.reading() as connection:
         found = connection.execute(
             "SELECT pdf_page, at, record FROM recognized_page WHERE copy_id = ? AND record IS NOT NULL"
-            " ORDER BY pdf_page",
+            " AND problem = '' ORDER BY pdf_page",
             (copy_id,),
         ).fetchall()
     return {
@@ -115,6 +136,15 @@ def recognized_of(catalogue: Catalogue, copy_id: str, pdf_page: int) -> Recogniz
             (copy_id, pdf_page),
         ).fetchone()
     return from_json(RecognizedPage, zlib.decompress(row["record"]).decode()) if row else None
+
+
+def used_pages(catalogue: Catalogue, copy_id: str) -> frozenset[int]:
+    """The pages (pdf_page) of a copy that OCR read and that its passages were cut with."""
+    with catalogue.reading() as connection:
+        found = connection.execute(
+            "SELECT pdf_page FROM recognized_page WHERE copy_id = ? AND problem = '' AND used", (copy_id,)
+        )
+        return frozenset(row["pdf_page"] for row in found)
 
 
 def waiting_copies(catalogue: Catalogue) -> list[str]:
@@ -143,7 +173,8 @@ def failed_pages(catalogue: Catalogue) -> list[FailedPage]:
     with catalogue.reading() as connection:
         found = connection.execute(
             "SELECT page.copy_id, page.pdf_page, copy.file, CASE WHEN read.problem <> '' THEN read.problem"
-            " ELSE copy.file || ', PDF page ' || page.pdf_page || ': ' || page.problem END, read.tries"
+            " ELSE copy.file || ', PDF page ' || page.pdf_page || ': ' || page.problem END,"
+            " CASE WHEN read.record IS NULL THEN read.tries ELSE 0 END"
             f" {_WAITING} AND (read.problem <> '' OR {_NO_WORDS})"
             " ORDER BY copy.file, page.copy_id, page.pdf_page"
         )
@@ -155,13 +186,38 @@ def debt(catalogue: Catalogue) -> Debt:
     counts = debt_by_publication(catalogue).values()
     state = last_state(catalogue.folder)
     running = at_work(state)
+    unread = sum(each.pages_unread for each in counts)
     return Debt(
-        pages_unread=sum(each.pages_unread for each in counts),
+        pages_unread=unread,
         pages_failed=sum(each.pages_failed for each in counts),
         publications=sum(each.pages_unread > 0 for each in counts),
         seconds_left=state.seconds_left if state and running else None,
         running=running,
+        not_placed=sum(_not_placed(catalogue, state).values()) if unread and not running else 0,
     )
+
+
+def not_placed_by_publication(catalogue: Catalogue) -> Mapping[str, int]:
+    """How many pages of each publication OCR read that are not in place; none while a run is at work."""
+    state = last_state(catalogue.folder)
+    return {} if at_work(state) else _not_placed(catalogue, state)
+
+
+def _not_placed(catalogue: Catalogue, state: RunState | None) -> dict[str, int]:
+    """Counted once for each run that ended, and for each generation: no page is kept but by a run."""
+    with catalogue.reading() as connection:
+        key = (catalogue.generation, catalogue.own_number(FAILURES), state and (state.started, state.at))
+        held = _counted_placing.get(catalogue)
+        if held is None or held[0] != key:
+            found = connection.execute(
+                f"SELECT publication.id, COUNT(*) FROM (SELECT page.copy_id, page.pdf_page {_WAITING}"
+                " AND read.problem = '' AND NOT read.used) AS waiting"
+                " JOIN publication ON publication.copy_id = waiting.copy_id"
+                " AND waiting.pdf_page BETWEEN publication.first_page AND publication.last_page"
+                " GROUP BY publication.id"
+            )
+            held = _counted_placing[catalogue] = (key, {row[0]: row[1] for row in found})
+        return held[1]
 
 
 def debt_by_publication(catalogue: Catalogue) -> Mapping[str, PublicationDebt]:

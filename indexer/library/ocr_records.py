@@ -27,7 +27,7 @@ class FailedPage:
 
     problem  what happened and what to do, for a person
     tries    runs in which it failed; from MOST_TRIES on it is no longer tried by itself. 0 = it was read, and
-             what came out is not words: another run would read the same
+             what came out is not words or cannot be used: another run would read the same
     """
 
     copy_id: str
@@ -81,6 +81,8 @@ class Debt:
     publications   that hold unread pages
     seconds_left   until all are read, at the speed of the run at work; None = not known, or none is at work
     running        a run is at work, in this process or in another
+    not_placed     of pages_unread, those that OCR read and that are not in place; 0 while a run is at work,
+                   which puts them in place itself
     """
 
     pages_unread: int
@@ -88,6 +90,7 @@ class Debt:
     publications: int
     seconds_left: float | None = None
     running: bool = False
+    not_placed: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +112,7 @@ class RunState:
     done, failed   pages of this run
     left           pages that still wait
     seconds_left   at the present speed; None before three pages are read
+    not_placed     of each file that could not be put in place, why and what to do
     """
 
     process: int
@@ -121,3 +125,4 @@ class RunState:
     failed: int = 0
     left: int = 0
     seconds_left: float | None = None
+    not_placed: tuple[str, ...] = ()

@@ -90,7 +90,9 @@ def _fields(report: Any) -> dict[str, Any]:
         ],
         "left": report.left,
         "not_searched_yet": report.waiting,
-        "not_put_in_place": [{"file": each.file, "problem": str(each.problem)} for each in report.not_placed],
+        "not_put_in_place": [
+            {"file": each.file, "pages": each.pages, "problem": each.words} for each in report.not_placed
+        ],
         "stopped": report.stopped,
         "seconds": round(report.seconds, 1),
     }
