@@ -14,11 +14,12 @@ from typing import Any
 from indexer.errors import QueryProblem
 from indexer.library import parts
 from indexer.library.fleet_records import Aircraft
+from server.csv_file import csv_text, plain
 from server.fleet import chosen
 from server.opened import OpenedLibrary
 from server.parts_applying import RowApplying
 from server.parts_by_number import by_number
-from server.parts_csv import SHORT, csv_text, plain
+from server.parts_csv import SHORT, currency_words
 from server.parts_found import Found
 from server.parts_row import RowShaper
 from server.parts_supersession import links_of
@@ -30,7 +31,7 @@ LONGEST_NUMBER = 100  # characters
 ANSWERS = (
     *("line", "match", "rows", "listed_number", "section", "figure", "item"),
     *("listed_nomenclature", "units"),
-    *("publication", "revision", "superseded_publication", "superseded_by", "applies", "applies_why"),
+    *("publication", "revision", "superseded_publication", "currency", "superseded_by", "applies", "applies_why"),
     *("remarks", "row", "library_state", "caution"),
 )
 _NUMBER_NAMES = ("part_number", "part number", "partnumber", "part no", "part no.", "p/n", "pn")
@@ -121,6 +122,7 @@ class _Answering:
             "publication": publication["name"],
             "revision": publication["revision"],
             "superseded_publication": "yes" if publication["superseded"] else "",
+            "currency": currency_words(publication),
             "superseded_by": by,
             "applies": applies.get("answer", ""),
             "applies_why": applies.get("why", ""),

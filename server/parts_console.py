@@ -71,7 +71,7 @@ def show_figure(answer: Mapping[str, Any]) -> None:
     """A figure with its rows in printed order."""
     print(": ".join(filter(None, (answer["place"], answer["title"]))))
     print(f"{answer['publication']['name']}, {answer['publication']['kind']}")
-    _lines([*answer["publication"]["currency"], _now(answer["publication"])])
+    _lines(_currency(answer["publication"]))
     flagged = f", {answer['flagged']} of them not read whole" if answer["flagged"] else ""
     print(f"{rows_words(answer['count'])}{flagged}; {count_of(len(answer['art']), 'page')} of drawings\n")
     for row in answer["rows"]:
@@ -97,21 +97,27 @@ def _show_row(row: Mapping[str, Any], short: bool = False) -> None:
     codes = " ".join(each["code"] for each in row["usage"])
     cells = [f"{item:>5}  {number}  {dots}{row['nomenclature']}", codes, row["effectivity"], row["units"]]
     print(f"  {'  '.join(filter(None, cells))}")
+    publication = row["publication"]
+    if publication["superseded"] and not short:
+        _lines(f"         {words}" for words in _currency(publication))
     said = [row["why"], row["confidence_words"], *row["flags"], *(each["words"] for each in row["notes"])]
     if row["applies"]:
         said.append(f"{row['applies']['words']} {row['applies']['why']}")
     for words in filter(None, said):
         print(f"         {words}")
     if not short:
-        publication = row["publication"]
         page = f"page {row['printed_page']}, " if row["printed_page"] else ""
         print(f"         {publication['name']}, {publication['kind']}: {row['place']}")
         print(f"         {page}PDF page {row['pdf_page']}; row {row['id']}")
-        _lines(f"         {words}" for words in (*publication["currency"], _now(publication)))
+        if not publication["superseded"]:
+            _lines(f"         {words}" for words in _currency(publication))
 
 
-def _now(publication: Mapping[str, Any]) -> str:
-    return f"currency: {publication['current']['state']}. {publication['current']['why']}"
+def _currency(publication: Mapping[str, Any]) -> list[str]:
+    """What speaks against the publication of a row, and whether it is known to be current."""
+    state, why = publication["current"]["state"], publication["current"]["why"]
+    lead = "This list is superseded." if publication["superseded"] else f"currency: {state}."
+    return [f"{lead} {why}", *(each for each in publication["currency"] if each not in why)]
 
 
 def _show_foot(answer: Mapping[str, Any]) -> None:

@@ -1,11 +1,10 @@
 """The rows of a figure as CSV (RFC 4180), in printed order, with the caution in every row."""
 
-import csv
-import io
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any
 
+from server.csv_file import csv_text
 from server.fleet import aircraft_words, chosen
 from server.opened import OpenedLibrary
 from server.parts_figure import figure_rows
@@ -15,12 +14,11 @@ SHORT = (
     "part's papers."
 )
 COLUMNS = (
-    *("publication", "revision", "superseded", "section", "figure", "title", "item", "illustrated"),
-    *("part_number", "stock_number", "dots", "nomenclature", "usage", "usage_words", "effectivity"),
+    *("publication", "revision", "superseded", "currency", "section", "figure", "title", "item"),
+    *("illustrated", "part_number", "stock_number", "dots", "nomenclature", "usage", "usage_words", "effectivity"),
     *("units", "supplier", "attaching", "notes", "could_not_be_read", "read_by", "pdf_page"),
     *("printed_page", "aircraft", "applies", "applies_why", "row", "library_state", "made_at", "caution"),
 )
-_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
 
 
 def figure_csv(library: OpenedLibrary, figure_id: str, aircraft: str = "") -> tuple[str, str]:
@@ -50,6 +48,7 @@ def _row(row: Mapping[str, Any]) -> dict[str, Any]:
         "publication": publication["name"],
         "revision": publication["revision"],
         "superseded": "yes" if publication["superseded"] else "",
+        "currency": currency_words(publication),
         "section": figure["number"],
         "figure": figure["figure"],
         "title": figure["title"],
@@ -76,24 +75,8 @@ def _row(row: Mapping[str, Any]) -> dict[str, Any]:
     }
 
 
-def csv_text(columns: Sequence[str], rows: Iterable[Mapping[str, Any]]) -> str:
-    """CSV text with the names of the columns first. Write it as utf-8-sig: spreadsheets need the mark."""
-    out = io.StringIO(newline="")
-    writer = csv.DictWriter(out, columns, restval="", lineterminator="\r\n")
-    writer.writerow({name: safe(name) for name in columns})
-    for row in rows:
-        writer.writerow({name: safe(value) for name, value in row.items()})
-    return out.getvalue()
-
-
-def safe(value: Any) -> Any:
-    """Text that a spreadsheet would run as a formula is set off by an apostrophe."""
-    formula = isinstance(value, str) and (
-        value.startswith(_FORMULA) or value.lstrip(" ").startswith(_FORMULA)
-    )
-    return f"'{value}" if formula else value
-
-
-def plain(value: str) -> str:
-    """The text as it was before `safe`."""
-    return value[1:] if value.startswith("'") and safe(value[1:]) != value[1:] else value
+def currency_words(publication: Mapping[str, Any]) -> str:
+    """Whether a publication is known to be current, with why: "superseded. Revision 5 is current per ..."."""
+    current = publication["current"]
+    said = [each for each in publication["currency"] if each not in current["why"]]
+    return " ".join([f"{current['state']}.", *said, current["why"]])

@@ -8,6 +8,7 @@ from urllib.parse import quote
 from indexer.library import parts
 from indexer.library.parts_records import PartRecord, RowKey, figure_id
 from indexer.library.records import PublicationRecord, SupersessionKind
+from indexer.library.register_records import CurrencyState
 from indexer.tagging.parts_rows import PartsFigure
 from indexer.trade.applies import ApplicabilityAnswer
 from server.applies_words import applies_words
@@ -63,6 +64,7 @@ class RowShaper:
 
     def _publication(self, publication_id: str) -> dict[str, Any]:
         record = self._library.publication(publication_id)
+        current = self._current.of_publication(record)
         return {
             "id": record.id,
             "name": publication_name(record),
@@ -71,13 +73,13 @@ class RowShaper:
             "date": record.date.isoformat() if record.date else None,
             "type": record.type.value if record.type else None,
             "kind": publication_kind(record.type, record.revision, record.date, record.entered),
-            "superseded": self.is_superseded(record),
+            "superseded": current.state is CurrencyState.SUPERSEDED or self._is_superseded(record),
             "currency": list(self._currency.of_publication(record)),
-            "current": current_fields(self._current.of_publication(record)),
+            "current": current_fields(current),
             "address": publication_address(record.id),
         }
 
-    def is_superseded(self, record: PublicationRecord) -> bool:
+    def _is_superseded(self, record: PublicationRecord) -> bool:
         """Whether something held here takes its place."""
         return record.replaced is not None or any(
             relation.kind != SupersessionKind.CANNOT_TELL.value
@@ -85,7 +87,7 @@ class RowShaper:
         )
 
     def order(self, key: RowKey) -> tuple:
-        """Rows of publications that nothing here supersedes first, the newest before others; as printed."""
+        """Rows of publications not known to be superseded first, the newest before others; as printed."""
         if key[0] not in self._orders:
             held = self._library.publication(key[0])
             age = (_LAST - held.date).days if held.date else _LAST.toordinal()

@@ -73,6 +73,7 @@ class RowView:
     applies: AppliesWords | None
     publication: str
     publication_words: str
+    superseded: bool  # the publication: said before all else
     currency: tuple[str, ...]
     now: CurrentWords
     figure: str
@@ -130,6 +131,7 @@ def row_view(row: Fields) -> RowView:
         applies=applies_view(row["applies"]),
         publication=publication["name"],
         publication_words=publication["kind"],
+        superseded=publication["superseded"],
         currency=tuple(publication["currency"]),
         now=now_words(publication),
         figure=figure_words(row["figure"]),

@@ -31,7 +31,8 @@ async def require_writer(request: Request) -> None:
 
 
 async def require_asker(request: Request) -> None:
-    """The dependency of routes that only add to the audit trail: from any machine, of no other site's page.
+    """The dependency of routes that change nothing, or only add to the audit trail: from any machine, of no
+    other site's page.
 
     Raises ForeignOrigin.
     """

@@ -15,8 +15,12 @@ from server.routes.writing import MOST_SENT_KB, SmallBodies, form_fields, requir
 
 READING = {"GET", "HEAD", "OPTIONS"}
 FORM = {"content-type": "application/x-www-form-urlencoded"}
-# A source check only adds to its trail: it may be asked for from every tablet, by our own pages and programs.
-ASKING = {"/api/check", "/api/check/batch", "/check", "/check/batch", "/checks/1/again"}
+# A source check only adds to its trail, a list of part numbers changes nothing: both may be asked for from
+# every tablet, by our own pages and programs.
+ASKING = {"/api/check", "/api/check/batch", "/check", "/check/batch", "/checks/1/again"} | {
+    "/api/parts/list",
+    "/parts/list",
+}
 
 
 def ask(app, method, address, client="127.0.0.1", **more):
