@@ -15,6 +15,7 @@ from typing import Any
 
 from indexer.errors import HangarleafError
 from indexer.library.day import demonstration_words
+from server.csv_file import csv_text
 from server.opened import OpenedLibrary
 from server.sourcecheck import CheckRefused, SourceCheck, check
 
@@ -114,7 +115,8 @@ def check_csv(
         findings += len(answer.findings)
         found += [{**start, **each} for each in _findings(answer)]
     caution = f"{demonstration_words(library.catalogue)} {CAUTION}".strip()
-    return Batch(_written(found, caution), entries, findings, tuple(problems))
+    rows = ({**row, "caution": caution} for row in found)  # no row travels without it
+    return Batch(csv_text((*COLUMNS, "caution"), rows), entries, findings, tuple(problems))
 
 
 def read_file(path: Path) -> str:
@@ -243,18 +245,3 @@ def _candidate_words(candidate: Mapping[str, str]) -> str:
     revision = f", revision {candidate['revision']}" if candidate["revision"] else ", no revision printed"
     why = candidate["why"].strip().rstrip(".")
     return f"{candidate['name']}{revision}{f': {why}' if why else ''}"
-
-
-def _written(found: Iterable[Mapping[str, Any]], caution: str) -> str:
-    """CSV text; the caution stands in every row, so that no row travels without it."""
-    out = io.StringIO(newline="")
-    writer = csv.DictWriter(out, (*COLUMNS, "caution"), restval="", lineterminator="\r\n")
-    writer.writeheader()
-    for row in found:
-        writer.writerow({name: _safe(value) for name, value in {**row, "caution": caution}.items()})
-    return out.getvalue()
-
-
-def _safe(value: Any) -> Any:
-    """Text that a spreadsheet would run as a formula is set off by an apostrophe."""
-    return f"'{value}" if isinstance(value, str) and value[:1] in ("=", "+", "-", "@", "\t", "\r") else value

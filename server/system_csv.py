@@ -1,17 +1,12 @@
-"""The listing of a system as CSV (RFC 4180): a row a line, then one a cause of what is not listed.
+"""The listing of a system as CSV (RFC 4180): a row a line, then one a cause of what is not listed."""
 
-A spreadsheet takes a cell that begins with = + - or @ for a formula: such a cell gets an apostrophe before it
-(common practice, no source).
-"""
-
-import csv
-import io
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from indexer.errors import HangarleafError
 from indexer.library.records import ReferenceState
 from server.applies_words import hidden_words
+from server.csv_file import csv_text
 from server.fleet import aircraft_words, confirmed_words
 from server.system import answer_name
 from server.system_asked import number_name
@@ -20,7 +15,6 @@ from server.system_records import Line, Mention, Part, SystemAnswer
 from server.system_text import line_reading, pages_words, printed_words
 from server.words import SHORT_CAUTION, basis_words, standing_words
 
-_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 NOT_LISTED = "not listed"
 HIDDEN = "hidden"
 COLUMNS = (
@@ -44,11 +38,8 @@ class NotWritten(HangarleafError):
         )
 
 
-def csv_text(answer: SystemAnswer) -> str:
+def system_csv(answer: SystemAnswer) -> str:
     """The whole file as text, rows ended by CR LF. Write it as utf-8-sig: spreadsheets need the mark."""
-    out = io.StringIO(newline="")
-    writer = csv.DictWriter(out, COLUMNS, restval="")
-    writer.writeheader()
     hand = answer.aircraft
     every_row = {
         "aircraft": f"{aircraft_words(hand)}; {confirmed_words(hand, answer.state.day)}" if hand else "",
@@ -58,21 +49,22 @@ def csv_text(answer: SystemAnswer) -> str:
         "made at": answer.state.shown_at.isoformat(),
         "caution": f"{answer.state.demonstration} {SHORT_CAUTION}".strip(),
     }
+    return csv_text(COLUMNS, ({**every_row, **row} for row in _rows(answer)))
+
+
+def _rows(answer: SystemAnswer) -> Iterator[dict[str, str]]:
     for section in answer.sections:
         for line in section.lines:
-            writer.writerow(_safe({**every_row, **_row(section.part, line)}))
-    if answer.hidden is not None and hand:
+            yield _row(section.part, line)
+    if answer.hidden is not None and answer.aircraft:
         hidden = len(answer.hidden.passages)
-        why = hidden_words(hidden, hand.registration)
-        writer.writerow(_safe({**every_row, "part": HIDDEN, "why here": why, "passages": str(hidden)}))
+        why = hidden_words(hidden, answer.aircraft.registration)
+        yield {"part": HIDDEN, "why here": why, "passages": str(hidden)}
     for cause in answer.remainder:
         why = f"{cause.total} {cause.unit}s {cause.words}"
         if cause.key == "not read":
             why = f"{why}. {answer.owed.words}"
-        writer.writerow(
-            _safe({**every_row, "part": NOT_LISTED, "why here": why, "passages": str(cause.total)})
-        )
-    return out.getvalue()
+        yield {"part": NOT_LISTED, "why here": why, "passages": str(cause.total)}
 
 
 def file_name(answer: SystemAnswer) -> str:
@@ -134,11 +126,3 @@ def _mention(mention: Mention) -> str:
 
 def _joined(parts: Iterable[str]) -> str:
     return " | ".join(parts)
-
-
-def _safe(row: dict[str, str]) -> dict[str, str]:
-    return {name: f"'{text}" if _is_formula(text) else text for name, text in row.items()}
-
-
-def _is_formula(text: str) -> bool:
-    return text.lstrip(" ").startswith(_FORMULA) or text.startswith(_FORMULA)

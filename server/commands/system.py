@@ -32,7 +32,7 @@ def system(
     from server.opened import OpenedLibrary
     from server.system import everything_on
     from server.system_console import show_system
-    from server.system_csv import NotWritten, csv_text
+    from server.system_csv import NotWritten, system_csv
     from server.system_fields import answer_fields
 
     settings = settings_for(library)
@@ -40,7 +40,7 @@ def system(
         answer = everything_on(held, " ".join(asked), aircraft, hide_not_applying)
         if csv_file:
             try:
-                csv_file.write_bytes(csv_text(answer).encode("utf-8-sig"))
+                csv_file.write_bytes(system_csv(answer).encode("utf-8-sig"))
             except OSError as problem:
                 raise NotWritten(str(csv_file), problem.strerror or str(problem)) from None
             click.echo(

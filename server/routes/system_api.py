@@ -11,7 +11,7 @@ from server.routes.answers import csv_file, described
 from server.routes.api import PROBLEMS, Aircraft, Hide
 from server.routes.shown import library_of
 from server.system import chapters_held, everything_on, remainder_of
-from server.system_csv import csv_text, file_name
+from server.system_csv import file_name, system_csv
 from server.system_fields import answer_fields, held_fields
 
 router = APIRouter(prefix="/api/system", responses=PROBLEMS)
@@ -50,7 +50,7 @@ def get_systems(
 )
 def get_system_csv(request: Request, asked: Asked, aircraft: Aircraft = "", hide: Hide = "") -> Response:
     answer = everything_on(library_of(request), asked, aircraft, hides(hide))
-    return csv_file(csv_text(answer), file_name(answer), mark=True)
+    return csv_file(system_csv(answer), file_name(answer), mark=True)
 
 
 @router.get("/{asked}", **described(system_models.SystemAnswer, "Everything that touches a system"))

@@ -33,7 +33,7 @@ from server.opened import OpenedLibrary
 from server.routes import models, system_models
 from server.search import facet_counts, search
 from server.system import everything_on
-from server.system_csv import HIDDEN, csv_text
+from server.system_csv import HIDDEN, system_csv
 
 YES, NO, UNSURE = Applies.APPLIES, Applies.DOES_NOT_APPLY, Applies.CANNOT_TELL
 INSIDE = (
@@ -392,7 +392,7 @@ def test_a_listing_hides_passages_and_says_how_many_and_whether_directives_are_a
     system_models.SystemAnswer.model_validate(answer)
     assert answer["hidden_not_applying"] == 8
     assert web.get("/system/32-41?aircraft=QX-1AB&print=1&hide=not-applying").text.count("are hidden") == 1
-    rows = list(csv.DictReader(io.StringIO(csv_text(kept))))
+    rows = list(csv.DictReader(io.StringIO(system_csv(kept))))
     assert [row["passages"] for row in rows if row["part"] == HIDDEN] == ["8"]
     assert {row["applies"] for row in rows if row["part"] == "on the system"} == {"applies", "cannot tell"}
     csv_file = web.get("/api/system/32-41.csv?aircraft=QX-1AB").text

@@ -17,7 +17,7 @@ from server.opened import OpenedLibrary
 from server.search import search
 from server.sourcecheck import check
 from server.system import everything_on
-from server.system_csv import csv_text
+from server.system_csv import system_csv
 
 NO_ENGINE = Settings(ocr_engine="none")
 
@@ -109,7 +109,7 @@ def test_the_debt_stands_with_every_answer(failed):
     assert client.get("/api/search?q=brake").json()["not_searched"]["pages_without_text"] == 0
     found = check(library, "IAW OW9-MM page 3", keep=False).fields()
     assert any("2 pages not yet read" in note for note in found["notes"])
-    rows = list(csv.DictReader(io.StringIO(csv_text(everything_on(library, "32")), newline="")))
+    rows = list(csv.DictReader(io.StringIO(system_csv(everything_on(library, "32")), newline="")))
     assert [row["why here"] for row in rows if "not yet read" in row["why here"]]
 
 

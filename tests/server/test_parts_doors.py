@@ -18,9 +18,10 @@ from indexer.library.catalogue import Catalogue
 from indexer.settings import Settings
 from server.app import create_app
 from server.cli import main
+from server.csv_file import plain, safe
 from server.opened import OpenedLibrary
 from server.parts_batch import ANSWERS, MOST_LINES, PartListRefused, answer_list
-from server.parts_csv import COLUMNS, plain, safe
+from server.parts_csv import COLUMNS
 from server.routes import models, parts_models
 
 

@@ -27,7 +27,7 @@ from server.cli import main
 from server.opened import OpenedLibrary
 from server.render import PagePictures
 from server.system import everything_on
-from server.system_csv import csv_text
+from server.system_csv import system_csv
 from server.system_records import How
 from tests.tagging.made_documents import document_of_text
 
@@ -189,7 +189,7 @@ def test_each_row_of_the_csv_file_is_safe_in_a_spreadsheet(shelf):
     for at, title in enumerate(titles):
         made = manual(passage(0, 1, f"Brake {at}.", numbers=["32-41"]))
         shelf.take(f"m{at}", of_type(made, PublicationType.MAINTENANCE_MANUAL, f"M-{at}", title))
-    text = csv_text(everything_on(shelf.open(), "32"))
+    text = system_csv(everything_on(shelf.open(), "32"))
     rows = list(csv.DictReader(io.StringIO(text, newline="")))
     cells = [cell for row in rows for cell in row.values()]
     assert not [cell for cell in cells if cell.lstrip().startswith(("=", "+", "-", "@"))]

@@ -20,7 +20,7 @@ from server.opened import OpenedLibrary
 from server.routes import system_models
 from server.system import chapters_held, everything_on
 from server.system_asked import number_name
-from server.system_csv import COLUMNS, NOT_LISTED, csv_text
+from server.system_csv import COLUMNS, NOT_LISTED, system_csv
 from server.system_fields import answer_fields
 from server.system_order import GROUPS, ONE_SUBJECT
 from server.system_records import How, Part
@@ -237,7 +237,7 @@ def test_the_json_answer_has_the_shape_that_is_described(library, asked):
 
 def test_the_csv_file_has_a_row_for_each_line_and_each_cause(answers):
     answer = answers["32"]
-    rows = list(csv.DictReader(io.StringIO(csv_text(answer), newline="")))
+    rows = list(csv.DictReader(io.StringIO(system_csv(answer), newline="")))
     assert tuple(rows[0]) == COLUMNS
     assert len(rows) == answer.on.counts.lines + answer.may_be.counts.lines + len(answer.remainder)
     assert sum(row["part"] == NOT_LISTED for row in rows) == len(answer.remainder)
