@@ -31,7 +31,8 @@ LONGEST_NUMBER = 100  # characters
 ANSWERS = (
     *("line", "match", "rows", "listed_number", "section", "figure", "item"),
     *("listed_nomenclature", "units"),
-    *("publication", "revision", "superseded_publication", "currency", "superseded_by", "applies", "applies_why"),
+    *("publication", "revision", "superseded_publication", "currency", "superseded_by"),
+    *("applies", "applies_why"),
     *("remarks", "row", "library_state", "caution"),
 )
 _NUMBER_NAMES = ("part_number", "part number", "partnumber", "part no", "part no.", "p/n", "pn")

@@ -15,8 +15,8 @@ SHORT = (
 )
 COLUMNS = (
     *("publication", "revision", "superseded", "currency", "section", "figure", "title", "item"),
-    *("illustrated", "part_number", "stock_number", "dots", "nomenclature", "usage", "usage_words", "effectivity"),
-    *("units", "supplier", "attaching", "notes", "could_not_be_read", "read_by", "pdf_page"),
+    *("illustrated", "part_number", "stock_number", "dots", "nomenclature", "usage", "usage_words"),
+    *("effectivity", "units", "supplier", "attaching", "notes", "could_not_be_read", "read_by", "pdf_page"),
     *("printed_page", "aircraft", "applies", "applies_why", "row", "library_state", "made_at", "caution"),
 )
 
