@@ -73,7 +73,7 @@ def tree():
         row(0, "1", "QZ32-4400-1", "WHEEL AND BRAKE ASSEMBLY", units="REF", usage=(A,)),
         row(1, "2", "QZ32-4421-3", "DISC, BRAKE", 1, "2", above=0, notes=(by, pre), usage=(A, B)),
         row(2, "2A", "QZ32-4421-5", "DISC, BRAKE", 1, "2", above=0, notes=(of,), stock_number="0044-17"),
-        row(3, "3", "AN4-12A", "BOLT", 1, "4", above=0, attaching=True, attaches=2),
+        row(3, "3", "AN4-12A", "BOLT", 1, "4", above=0, attaching=True, attaches=2, attaches_also=(1,)),
         row(4, "4", "AN960-416", "WASHER", 1, "A/R", above=0, attaching=True, attaches=2, illustrated=False),
         row(5, "5", "QZ32-4450-1", "CALIPER ASSEMBLY", 1, above=0, notes=(see,), supplier="0QX7"),
         row(6, "6", "AN4-12", "BOLT", 2, "4", above=5, effectivity="S/N 0012 THRU 0040"),

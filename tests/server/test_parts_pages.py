@@ -150,7 +150,11 @@ def test_the_tree_above_and_below_a_row(web, drawn):
     assert "QZ32-4460-1" in section(web.get(f"/parts/{drawn.part(7)}"), "below")
     page = web.get(f"/parts/{drawn.part(2)}")
     assert "AN4-12A" in section(page, "attaching") and "AN960-416" in section(page, "attaching")
-    assert "QZ32-4421-5" in section(web.get(f"/parts/{drawn.part(3)}"), "attaches")
+    attaches = section(web.get(f"/parts/{drawn.part(3)}"), "attaches")
+    assert "QZ32-4421-5" in attaches
+    assert "QZ32-4421-3" in attaches, "items 2 and 2A are variants: it attaches either"
+    assert "usage code A: " in attaches
+    assert "AN4-12A" in section(web.get(f"/parts/{drawn.part(1)}"), "attaching")
 
 
 def test_an_aircraft_in_hand_marks_every_row_in_three_valued_words(web, drawn):
