@@ -1,4 +1,4 @@
-"""Which publications on the shelf hold parts lists, how much was read of them, and which figures a page has."""
+"""Which publications on the shelf hold parts lists, how much was read of them, which figures a page has."""
 
 from dataclasses import dataclass
 
@@ -35,8 +35,8 @@ class IndexHeld:
     """One publication's number index held against its rows.
 
     numbers      different part numbers in the index
-    without_row  those of them that no row of the publication has; compared by loose key, so that a number which
-                 OCR read otherwise in one of the two places does not count
+    without_row  those of them that no row of the publication has; compared by loose key, so that a number
+                 which OCR read otherwise in one of the two places does not count
     """
 
     numbers: int
