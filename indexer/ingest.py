@@ -27,6 +27,9 @@ from indexer.workers import Workers
 
 RELATE_EVERY_S = 30.0  # while files are taken, so that a directive just taken does not wait for the last file
 RELATE_SHARE = 0.05  # of the time at most: in a large library it is done less often
+_PAGES_IN_TIME = 300  # pages that one time limit is meant for: a scan with a layer takes 0.1 to 0.5 s a page
+_SCANNED_PAGE = 50_000  # bytes
+_MOST_TIMES_LONGER = 12.0  # for a file of which only the size is known
 IN_WORKERS = ("indexer.reading.document", "indexer.tagging.publication")
 
 Read = Callable[..., tuple[Document, tuple[TaggedPublication, ...]]]  # path, settings, pages read by OCR
@@ -88,6 +91,12 @@ class Report:
 class _Task:
     path: Path
     sha256: str
+    size: int  # bytes
+
+    @property
+    def times_longer(self) -> float:
+        """Its pages are not known before it is read: told from its size, as if it were a scan."""
+        return min(times_longer(self.size / _SCANNED_PAGE), _MOST_TIMES_LONGER)
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,8 +112,17 @@ class HeldCopy:
         return ({number: page for number, (page, _) in self.recognized.items()},) if self.recognized else ()
 
     @property
+    def times_longer(self) -> float:
+        return times_longer(self.copy.pages)
+
+    @property
     def kept_at(self) -> dict[int, str]:
         return {number: at for number, (_, at) in self.recognized.items()}
+
+
+def times_longer(pages: float) -> float:
+    """How many time limits a file of so many pages may take to read. Pure."""
+    return max(1.0, pages / _PAGES_IN_TIME)
 
 
 def held_copy(catalogue: Catalogue, copy_id: str) -> HeldCopy:
@@ -296,7 +314,7 @@ class _Run:
         """The files whose content is not held yet; drawn as workers become free."""
         for path in files:
             try:
-                self._check_size(path)
+                size = self._checked_size(path)
                 sha256 = sha256_of(path)
             except FileRefused as problem:
                 self.refuse(path, problem)
@@ -304,18 +322,20 @@ class _Run:
             if self.catalogue.seen_again(path, sha256):
                 self._already(path)
             else:
-                yield _Task(path, sha256)
+                yield _Task(path, sha256, size)
 
-    def _check_size(self, path: Path) -> None:
+    def _checked_size(self, path: Path) -> int:
+        """Bytes. Raises TooLarge, or what keeps the file from being looked at."""
         try:
-            size_mb = path.stat().st_size / 1e6
+            size = path.stat().st_size
         except OSError as problem:
             raise as_refusal(path, problem) from problem
         limit_mb = self.settings.max_file_mb
-        if limit_mb and size_mb > limit_mb:
+        if limit_mb and size > limit_mb * 1e6:
             raise TooLarge(
-                str(path), f"its size of {size_mb:.0f} MB", f"{limit_mb} MB", "HANGARLEAF_MAX_FILE_MB"
+                str(path), f"its size of {size / 1e6:.0f} MB", f"{limit_mb} MB", "HANGARLEAF_MAX_FILE_MB"
             )
+        return size
 
     def _take(self, task: _Task, document: Document, publications: tuple[TaggedPublication, ...]) -> None:
         try:

@@ -27,7 +27,9 @@ class Settings:
 
     library: str = _setting("", "folder of the library; empty = a per-user data folder")
     workers: int = _setting(0, "worker processes for ingest; 0 = one per core")
-    file_time_limit_s: float = _setting(300.0, "seconds one file may take to read before it is set aside")
+    file_time_limit_s: float = _setting(
+        300.0, "seconds a file may take to read before it is set aside; beyond 300 pages as many times longer"
+    )
     worker_memory_mb: int = _setting(1500, "address space of one worker in MB (Linux); 0 = no limit")
     max_file_mb: int = _setting(2000, "largest file taken, in MB")
     max_pages: int = _setting(20000, "most pages taken from one file")

@@ -9,7 +9,7 @@ import misbehaving
 import pytest
 
 from indexer.errors import LibraryBusy, NothingToIngest
-from indexer.ingest import FileAlready, FileTaken, Found, Refused, Stage, find_files, ingest
+from indexer.ingest import FileAlready, FileTaken, Found, Refused, Stage, find_files, ingest, times_longer
 from indexer.library.catalogue import Catalogue
 from indexer.library.copies import copy_path
 from indexer.library.lock import only_one
@@ -282,3 +282,8 @@ def test_workers_that_cannot_live_are_given_up_and_no_file_is_blamed(folder, lib
         run(folder, library, replace(SETTINGS, worker_memory_mb=1))
     with Catalogue.open(library) as catalogue:
         assert catalogue.refused() == () and catalogue.publications() == []
+
+
+@pytest.mark.parametrize("pages, times", [(1, 1.0), (300, 1.0), (1500, 5.0), (20_000, 20_000 / 300)])
+def test_a_long_file_may_take_as_many_times_longer(pages, times):
+    assert times_longer(pages) == times

@@ -35,6 +35,23 @@ def test_workers_give_way_when_told_to(tmp_path, niceness):
     assert done.result == min(os.nice(0) + niceness, 19)
 
 
+@dataclass(frozen=True)
+class LongItem(Item):
+    times_longer: float = 200.0
+
+
+def test_a_longer_file_may_take_longer_and_is_told_its_own_limit(tmp_path):
+    with Workers(SETTINGS, tmp_path, time_limit_s=0.3) as workers:
+        items = [Item(tmp_path, (1.5,)), LongItem(tmp_path, (1.5,)), LongItem(tmp_path, (99.0,), 2.0)]
+        by_item = {done.item: done for done in workers.each(working.sleep, items)}
+    short, long, too_long = (by_item[item] for item in items)
+    assert (short.problem.slug, long.problem, too_long.problem.slug) == (
+        "reading-too-slow", None, "reading-too-slow",
+    )  # fmt: skip
+    assert "more than 0.3 seconds" in short.problem.what
+    assert "more than 0.6 seconds" in too_long.problem.what
+
+
 def test_items_are_drawn_when_a_worker_is_free_for_them(tmp_path):
     drawn = []
 

@@ -25,3 +25,7 @@ def fail(path: Path, settings: Settings, number: int) -> None:
     if number == 1:
         raise PageNotRead("a.pdf", 12, "no luck")
     raise KeyError("a mistake of ours")
+
+
+def sleep(path: Path, settings: Settings, seconds: float) -> None:
+    time.sleep(seconds)

@@ -26,14 +26,11 @@ _ROUND_WORD = 2  # pixels; a word's own ink may stand out of its box by so much
 _BARE = 0.004  # of a word's box: less ink than this is none
 
 
-def look_at(page, width: float, height: float, words: Sequence[Word]) -> PictureLook:
-    """Draw one page and compare it with its words.
+def look_at(gray: np.ndarray, scale: float, words: Sequence[Word]) -> PictureLook:
+    """Compare a page with its words.
 
-    page           pdfium's own handle
-    width, height  points, as displayed; boxes of `words` are as displayed too
+    gray   the page as drawn at `scale`, pixels a point; boxes of `words` are as displayed
     """
-    scale = scale_of(width, height)
-    gray = drawn(page, max(round(width * scale), 1), max(round(height * scale), 1))
     ink = _ink(gray)
     bare = _bare_words(ink, words, scale)
     for word in words:
@@ -48,8 +45,13 @@ def scale_of(width: float, height: float) -> float:
     return min(_SCALE, _MOST_PIXELS / max(width, height, 1.0))
 
 
-def drawn(page, width: int, height: int) -> np.ndarray:
-    """The page in gray, so many pixels wide and high. `page` is pdfium's own handle."""
+def drawn(page, width: float, height: float) -> np.ndarray:
+    """A page in gray, rows of pixels. `page` is pdfium's own handle; its size in points, as displayed."""
+    scale = scale_of(width, height)
+    return _drawn(page, max(round(width * scale), 1), max(round(height * scale), 1))
+
+
+def _drawn(page, width: int, height: int) -> np.ndarray:
     bitmap = pdfium.FPDFBitmap_CreateEx(width, height, pdfium.FPDFBitmap_Gray, None, 0)
     if not bitmap:
         raise MemoryError(f"no room for a picture of {width} x {height} pixels")

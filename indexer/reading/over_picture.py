@@ -33,21 +33,19 @@ class OverPicture:
     read_from_it: bool
 
 
-def compare(page, width: float, height: float, words: Sequence[Word]) -> OverPicture:
-    """page           pdfium's own handle
+def compare(page, as_it_is: np.ndarray, width: float, height: float, words: Sequence[Word]) -> OverPicture:
+    """as_it_is       the page as ink.py draws it; `page` is pdfium's own handle
     width, height  points, as displayed; boxes of `words` are as displayed too
     """
     scale = scale_of(width, height)
-    size = max(round(width * scale), 1), max(round(height * scale), 1)
-    as_it_is = drawn(page, *size)
     others = list(_all_but_pictures(page))
     _set_active(others, False)
     try:
-        alone = drawn(page, *size)
+        alone = drawn(page, width, height)
     finally:
         _set_active(others, True)
     changed = np.abs(as_it_is.astype(np.int16) - alone) > _SHOWN
-    boxes = [_clipped(word, scale, *size) for word in words]
+    boxes = [_clipped(word, scale, *alone.shape[::-1]) for word in words]
     shown = tuple(bool(changed[top:bottom, left:right].any()) for left, top, right, bottom in boxes)
     return OverPicture(shown, _share_with_traces(alone.astype(np.int16), words, boxes) >= _READ_FROM_IT)
 

@@ -3,11 +3,13 @@
 import ctypes
 from collections import defaultdict
 from collections.abc import Sequence
+from functools import cached_property
 
+import numpy as np
 import pypdfium2.raw as pdfium
 
 from indexer.reading.frame import Frame
-from indexer.reading.ink import look_at
+from indexer.reading.ink import drawn, look_at, scale_of
 from indexer.reading.over_picture import compare
 from indexer.reading.page import Word
 from indexer.reading.pdf_shapes import Shapes, shapes_on
@@ -46,14 +48,15 @@ def read_page(document, pdf_page: int, label: str) -> RawPage:
         finally:
             pdfium.FPDFText_ClosePage(text_page)
         shapes = shapes_on(page, frame)
-        visible, read_from_picture = _visible(page, frame, words, shapes)
+        picture = _Picture(page, frame)
+        visible, read_from_picture = _visible(picture, words, shapes)
         # A few invisible words on a page of visible ones are no text layer: nobody can read them there.
         hides_some = len(visible) < len(words) and (shapes.picture_part > 0 or not visible)
         is_layer = hides_some or read_from_picture
         kept = words if is_layer else visible
         look = None
         if _calls_for_a_look(kept, is_layer, shapes):
-            look = look_at(page, frame.width, frame.height, [word for word, _ in kept])
+            look = look_at(picture.gray, picture.scale, [word for word, _ in kept])
     finally:
         pdfium.FPDF_ClosePage(page)
     return RawPage(
@@ -72,14 +75,31 @@ def read_page(document, pdf_page: int, label: str) -> RawPage:
     )
 
 
+class _Picture:
+    """A page to be drawn once, and only where something calls for it."""
+
+    def __init__(self, page, frame: Frame):
+        self.page = page
+        self.frame = frame
+
+    @property
+    def scale(self) -> float:
+        return scale_of(self.frame.width, self.frame.height)
+
+    @cached_property
+    def gray(self) -> np.ndarray:
+        return drawn(self.page, self.frame.width, self.frame.height)
+
+
 def _visible(
-    page, frame: Frame, words: Sequence[StyledWord], shapes: Shapes
+    picture: _Picture, words: Sequence[StyledWord], shapes: Shapes
 ) -> tuple[Sequence[StyledWord], bool]:
     """The words that can be read on the page, and whether they were read from its pictures by OCR."""
     visible = [] if shapes.covered else [each for each in words if not each[1].invisible]
     if not visible or shapes.picture_part < _COMPARED:
         return visible, False
-    over = compare(page, frame.width, frame.height, [word for word, _ in visible])
+    frame = picture.frame
+    over = compare(picture.page, picture.gray, frame.width, frame.height, [word for word, _ in visible])
     least = _SMALLEST * frame.height
     legible = [
         each for each, shown in zip(visible, over.shown, strict=True) if shown and each[1].size >= least
