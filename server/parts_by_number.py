@@ -14,7 +14,8 @@ from indexer.trade.dashes import plain_dashes
 from indexer.trade.evidence import Origin
 from indexer.trade.part_numbers import Match, compare, loose_key, match_with, normalised
 from server.parts_found import Found, Within
-from server.parts_words import reads_by_ocr, rows_words
+from server.parts_words import reads_by_ocr
+from server.words import count_of
 
 _LETTERS = re.compile(r"(?<=[0-9])[A-Z]{1,2}$")  # behind a size code: no cotter hole, drilled head
 _MOST_NEAR = 8  # other numbers that are named
@@ -130,7 +131,7 @@ def _near(catalogue: Catalogue, asked: str) -> list[str]:
         if compare(asked, number) is Match.DIFFERENT and _LETTERS.sub("", _bare(number)) == stem:
             first, before = others.get(normalised(number), (number, 0))
             others[normalised(number)] = (first, before + count)
-    said = [f"{number} is another number: {rows_words(count)}." for number, count in others.values()]
+    said = [f"{number} is another number: {count_of(count, 'row')}." for number, count in others.values()]
     more = len(said) - _MOST_NEAR
     return [
         *said[:_MOST_NEAR],

@@ -13,7 +13,7 @@ from server.kept import KeptByState
 from server.opened import OpenedLibrary
 from server.parts_asked import PartsAsked, parts_asked
 from server.parts_found import Found
-from server.parts_words import folded_number, rows_words
+from server.parts_words import folded_number
 from server.shelf import named_all
 from server.words import count_of, publication_kind
 
@@ -61,7 +61,7 @@ def by_place(
     if not by_publication:
         found.said.append(f"The figure is here, and no row of it is item {asked.item}.")
     found.said += [
-        f"{other} is another item of the figure: {rows_words(count)}."
+        f"{other} is another item of the figure: {count_of(count, 'row')}."
         for other, count in sorted(others.items())
     ]
     found.said += _sections_to_name(figures, asked)

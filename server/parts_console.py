@@ -3,7 +3,6 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from server.parts_words import rows_words
 from server.words import count_of
 
 
@@ -11,13 +10,13 @@ def show_parts(answer: Mapping[str, Any]) -> None:
     """The groups with their rows, what was understood, and what must be said."""
     _lines(answer["asked"]["said"])
     for choice in answer["asked"]["choices"] if len(answer["asked"]["choices"]) > 1 else ():
-        print(f"  {choice['name']}, {choice['kind']}: {rows_words(choice['rows'])}")
+        print(f"  {choice['name']}, {choice['kind']}: {count_of(choice['rows'], 'row')}")
     for group in answer["groups"]:
-        print(f"\n{group['label']}: {rows_words(group['count'])}")
+        print(f"\n{group['label']}: {count_of(group['count'], 'row')}")
         for row in group["rows"]:
             _show_row(row)
         if group["count"] > len(group["rows"]):
-            print(f"  {rows_words(group['count'] - len(group['rows']))} more: raise --limit.")
+            print(f"  {count_of(group['count'] - len(group['rows']), 'row')} more: raise --limit.")
     for line in answer["index_only"]:
         print(f"\n{line['part_number']}, {line['publication']['name']}: {line['words']}")
     if not answer["groups"] and not answer["index_only"]:
@@ -73,7 +72,9 @@ def show_figure(answer: Mapping[str, Any]) -> None:
     print(f"{answer['publication']['name']}, {answer['publication']['kind']}")
     _lines(_currency(answer["publication"]))
     flagged = f", {answer['flagged']} of them not read whole" if answer["flagged"] else ""
-    print(f"{rows_words(answer['count'])}{flagged}; {count_of(len(answer['art']), 'page')} of drawings\n")
+    print(
+        f"{count_of(answer['count'], 'row')}{flagged}; {count_of(len(answer['art']), 'page')} of drawings\n"
+    )
     for row in answer["rows"]:
         _show_row(row, short=True)
     _show_foot(answer)

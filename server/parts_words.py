@@ -8,7 +8,6 @@ from indexer.tagging.parts_rows import PartNoteKind
 from indexer.trade.dashes import plain_dashes
 from indexer.trade.evidence import Origin
 from indexer.trade.part_numbers import Match, compare
-from server.words import count_of
 
 CAUTION = (
     "A parts list shows how the maker put a thing together. It never proves by itself that a part may be "
@@ -69,10 +68,6 @@ def place_words(figure: str, item: str, section: str = "") -> str:
     named = " ".join(filter(None, (section, f"figure {figure}" if figure else "")))
     parts = [named, f"item {item}" if item else ""]
     return ", ".join(part for part in parts if part) or "a place that was not read"
-
-
-def rows_words(count: int) -> str:
-    return count_of(count, "row")
 
 
 def not_read_words(pages: int, rows: int) -> str:

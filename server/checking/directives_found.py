@@ -217,9 +217,7 @@ def _for_aircraft(found: DirectiveFinding, applying: Applying, source: Publicati
     return replace(found, reaches=reaches, note=f"The directive {said} {registration}: {answer.why}")
 
 
-def _credited_for(
-    found: DirectiveFinding, applying: Applying, source: PublicationRecord
-) -> DirectiveFinding:
+def _credited_for(found: DirectiveFinding, applying: Applying, source: PublicationRecord) -> DirectiveFinding:
     """Credit hangs on the words and the day; whether the directive reaches the aircraft is said with it."""
     reached = _for_aircraft(replace(found, reaches=Answer.YES), applying, source)
     if reached.reaches is Answer.YES:
@@ -297,9 +295,7 @@ def _credit(before: datetime.date | None, match: RevisionMatch, on: datetime.dat
         return "Credits work done before a day that was not found: cannot tell."
     day = date_words(before)
     if on is None:
-        return (
-            f"Credits work by this revision. Say on which day the work was done: credit only before {day}."
-        )
+        return f"Credits work by this revision. Say on which day the work was done: credit only before {day}."
     if on < before:
         return f"Work done on {date_words(on)} is before {day}: credited."
     return f"No credit: work done on {date_words(on)} is not before {day}."

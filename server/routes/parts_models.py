@@ -21,7 +21,7 @@ class PartsPublication(Shape):
     date: datetime.date | None
     type: str | None
     kind: str = Field(examples=["Illustrated parts catalog, revision 4, 1 May 2031"])
-    superseded: bool = Field(description="By something held here, or by the register. False never means current.")
+    superseded: bool = Field(description="By something held or the register. False never means current.")
     currency: list[str]
     current: Current
     address: str

@@ -21,9 +21,7 @@ def test_codes_come_in_order_with_their_titles():
         codes = [match[1] for match in found if match]
         assert len(codes) > 80
         assert codes == sorted(codes), "the right column comes after the left"
-        wrong = [
-            match.group() for match in found if match and _plain(titles[match[1]]) != _plain(match[2])
-        ]
+        wrong = [match.group() for match in found if match and _plain(titles[match[1]]) != _plain(match[2])]
         assert len(wrong) <= 0.05 * len(codes), wrong
 
 
