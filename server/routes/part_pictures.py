@@ -9,10 +9,8 @@ from server.opened import OpenedLibrary
 from server.routes.addresses import picture_address
 from server.routes.page_view import ZOOMS, Rectangle, Zoom
 
-_AROUND_ROW, _AROUND_ITEM = (
-    2.0,
-    5.0,
-)  # points: an item number is small, and its mark must be seen at arm's length
+# Points. An item number is small, and its mark must be seen at arm's length.
+_AROUND_ROW, _AROUND_ITEM = 2.0, 5.0
 Fields = Mapping[str, Any]
 
 
