@@ -15,8 +15,10 @@ import threading
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import FIRST_COMPLETED, Future, TimeoutError, wait
 from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
 from dataclasses import dataclass
 from itertools import count, islice
+from multiprocessing import resource_tracker
 from multiprocessing.connection import wait as wait_for_handle
 from pathlib import Path
 from typing import Any
@@ -131,6 +133,8 @@ class Workers:
     def _start(self, running: dict, function: Callable, item: Any) -> None:
         spooled = Path(self._spool.name) / str(next(self._names))
         try:
+            with _interrupted_later():
+                self._runs()  # asked for the first time, it starts
             future = self._pool.schedule(
                 _work,
                 args=(function, item.path, self._settings, getattr(item, "given", ()), spooled),
@@ -201,6 +205,32 @@ def _context(preload: Iterable[str]) -> Any:
     context = multiprocessing.get_context("forkserver")
     context.set_forkserver_preload(list(preload))
     return context
+
+
+@contextmanager
+def _interrupted_later() -> Iterator[None]:
+    """Hold Ctrl-C back while processes start, and keep it from them: this process ends them in order.
+
+    One that is half started when its parent gives up finds nothing that it was promised, and says so at
+    length. The terminal interrupts the whole group; what is blocked here stays blocked in what starts here.
+    """
+    if threading.current_thread() is not threading.main_thread() or signal.getsignal(signal.SIGINT) is None:
+        yield
+        return
+    came: list[tuple] = []
+    before = signal.signal(signal.SIGINT, lambda *given: came.append(given))
+    mask = None
+    if hasattr(signal, "pthread_sigmask"):  # not there on Windows
+        resource_tracker.ensure_running()  # it unblocks the signal when it starts
+        mask = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        if mask is not None:
+            signal.pthread_sigmask(signal.SIG_SETMASK, mask)
+        signal.signal(signal.SIGINT, before)
+    if came and callable(before):
+        before(*came[0])
 
 
 def _begin(memory_mb: int, niceness: int) -> None:

@@ -13,6 +13,7 @@ import pytest
 from indexer.ingest import ingest
 from indexer.library.catalogue import Catalogue
 from indexer.library.ocr_pages import debt, pages_to_read, waiting_copies
+from indexer.library.ocr_state import last_state
 from indexer.ocr_run import recognize_pages
 from indexer.settings import Settings
 
@@ -55,6 +56,17 @@ def begin(library) -> subprocess.Popen:
     )
 
 
+def begin_in_a_terminal(library) -> subprocess.Popen:
+    """A run in a process group of its own, which Ctrl-C interrupts as a whole."""
+    return subprocess.Popen(
+        [sys.executable, str(TESTS / "ocr_process.py"), str(library)],
+        env={**os.environ, "PYTHONPATH": os.pathsep.join([str(TESTS.parent), str(TESTS)])},
+        start_new_session=True,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+
+
 def kept(library) -> int:
     with Catalogue.open(library) as catalogue:
         return PAGES - len(pages_to_read(catalogue))
@@ -92,3 +104,18 @@ def test_a_run_stopped_by_the_reader_puts_in_place_what_it_read(folder, tmp_path
         assert waiting_copies(catalogue) == []
         there = PAGES - debt(catalogue).pages_unread
     assert 5 <= there < PAGES and there == kept(library)
+
+
+@pytest.mark.parametrize("pages", [0, 0, 1, 5])
+def test_interrupting_a_run_leaves_no_traceback(folder, tmp_path, pages):
+    """Also while its workers start: 0 = as soon as the run says that it is at work."""
+    library = taken(folder, tmp_path / "library")
+    process = begin_in_a_terminal(library)
+    while last_state(library) is None:
+        assert process.poll() is None
+        time.sleep(0.005)  # leaves the processor to the run
+    when(process, library, pages)
+    os.killpg(process.pid, signal.SIGINT)
+    _, said = process.communicate(timeout=120)
+    assert (process.returncode, said) == (0, "")
+    assert last_state(library).ended == "stopped"

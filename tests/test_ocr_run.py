@@ -208,8 +208,8 @@ def test_a_copy_that_cannot_be_read_again_stays_as_it_was(library):
     scanned = next(each for each in report.not_placed if each.file == "scanned.pdf")
     assert scanned.pages == 3 and scanned.words == (
         "scanned.pdf: 3 pages were read, but the file could not be put in place: reading it stopped the"
-        " worker (KeyError: 'a mistake of ours'). What was read is kept; try again with: hangarleaf ocr. If that"
-        " fails too, print the file to a new PDF and ingest that."
+        " worker (KeyError: 'a mistake of ours'). What was read is kept; try again with: hangarleaf ocr. If"
+        " that fails too, print the file to a new PDF and ingest that."
     )
     with Catalogue.open(library) as catalogue:
         owed = debt(catalogue)
