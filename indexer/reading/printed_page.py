@@ -9,7 +9,12 @@ from indexer.reading.rows import Run
 _NUMBER = r"\d{1,5}"
 _ROMAN = r"(?=[ivx])x{0,3}(?:ix|iv|v?i{0,3})"
 _LETTERED = r"(?:[A-Z]{1,4}|INDEX|TITLE)\s?-\s?\d{1,4}[A-Z]?|[A-Z]{1,2}\d{1,3}"  # LEP-1, T-1, A3
-_CHAPTERED = r"\d{1,3}[-.–]\d{1,4}[A-Za-z]?"  # 2-14
+_NOT_ALONE = (
+    r"(?!\s+\d{1,4}(?![\w/.-]))"  # "Page 42-10 401": a part of a chapter number, and the page after it
+)
+_CHAPTERED = (
+    rf"\d{{1,3}}[-.–](?!0+(?!\w))\d{{1,4}}[A-Za-z]?{_NOT_ALONE}"  # 2-14; never 42-00, part of 32-42-00
+)
 _LABEL = rf"(?:{_LETTERED}|{_CHAPTERED}|{_NUMBER}[A-Za-z]?|{_ROMAN})"
 _NAMED = re.compile(
     rf"\b(?:page|pg\.?)\s*(?:no\.?\s*)?[:#]?\s*(?P<label>{_LABEL})"
@@ -18,6 +23,8 @@ _NAMED = re.compile(
 )
 _OF = re.compile(rf"(?<![\w/.-])(?P<label>{_NUMBER})\s+of\s+{_NUMBER}(?![\w/-])", re.IGNORECASE)
 _LONE = re.compile(rf"[-–—\[(|]*\s*(?P<label>{_LABEL})\s*[-–—\])|]*", re.IGNORECASE)
+_CUT_PAGE = re.compile(r"[p|]?\s?age\s+(\d{1,4})", re.IGNORECASE)  # as OCR reads "Page 401"
+_HALF = re.compile(r"[-–—]\s*\d+[-.–]\d+[A-Za-z]?|\d+[-.–]\d+[A-Za-z]?\s*[-–—]")  # "-42-10" of 32-42-10
 _SPLIT = re.compile(r"(?P<prefix>.*?)(?P<number>\d+)(?P<suffix>[A-Za-z]?)")
 _NEIGHBOURS = 3  # pages to either side that may speak for a number
 _FIRST_YEAR, _LAST_YEAR = 1900, 2099
@@ -39,7 +46,7 @@ def is_page_line(runs: Sequence[str], lone: bool) -> bool:
 
     lone  a number standing alone is enough, or at the end of a row that holds no other figures
     """
-    text = " ".join(runs)
+    text = _row_text(runs)
     if _NAMED.search(text) or _OF.search(text):
         return True
     if not lone:
@@ -54,7 +61,7 @@ def candidates(rows: Sequence[Sequence[Run]], width: float) -> list[Candidate]:
     """Every label in the rows of one page's head and foot, from the edge inward."""
     found = []
     for index, row in enumerate(rows):
-        text = " ".join(run.text for run in row)
+        text = _row_text([run.text for run in row])
         for pattern in (_NAMED, _OF):
             for match in pattern.finditer(text):
                 found.append(_candidate(match["label"], True, index, 0.0))
@@ -123,9 +130,13 @@ def _candidate(label: str, named: bool, row: int, across: float) -> Candidate:
     return Candidate(label, "roman", _roman(label), named, (row, across))
 
 
+def _row_text(runs: Sequence[str]) -> str:
+    return " ".join(_CUT_PAGE.sub(r"Page \1", run) if _CUT_PAGE.fullmatch(run) else run for run in runs)
+
+
 def _lone(text: str) -> str | None:
     match = _LONE.fullmatch(text.strip())
-    if match is None or not match["label"]:
+    if match is None or not match["label"] or _HALF.fullmatch(text.strip()):
         return None
     label = match["label"]
     if label.isdigit() and _FIRST_YEAR <= int(label) <= _LAST_YEAR:

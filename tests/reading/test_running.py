@@ -239,6 +239,17 @@ def test_a_turned_page_keeps_its_upright_foot(tmp_path):
         ("LEP-1", True, True),
         ("2031", True, False),
         ("See the table on the next page", True, False),
+        ("age 401", False, True),  # as OCR reads "Page 401" where it loses the P
+        ("P age 401", False, True),
+        ("average age 401", False, False),
+        ("2-14", True, True),
+        ("- 2-14 -", True, True),
+        ("42-00", True, False),  # the rest of 32-42-00
+        ("-42-10", True, False),
+        ("32-42-", True, False),
+        ("Page 42-00 401", False, False),
+        ("Page 42-10 401", False, False),
+        ("Page 2-14 Mar 4/31", False, True),
     ],
 )
 def test_which_lines_name_a_page(line, lone, names):
