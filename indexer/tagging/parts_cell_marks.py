@@ -51,6 +51,11 @@ def without_footnote_marks(text: str) -> tuple[str, bool]:
     return found["plain"], bool(found["before"] or found["after"])
 
 
+def has_footnote_mark(text: str) -> bool:
+    """Whether an asterisk or a dagger stands anywhere in a cell of codes or serials."""
+    return any(mark in text for mark in _FOOTNOTE)
+
+
 def begins_with_ditto(text: str) -> bool:
     """Whether a cell begins with a mark that repeats the row above: '"', "do.", "Ditto"."""
     return bool(_DITTO.match(text.strip()))

@@ -148,6 +148,8 @@ def _read_page(reading: _Reading, page: Page, kind: Type | None) -> None:
             continue
         if table.head.heads:
             reading.before, reading.before_page = table, page.pdf_page
+        elif reading.before_page == page.pdf_page - 1:
+            reading.before_page = page.pdf_page  # the list goes on; the next page may show its columns again
     if shown and not any(table.head.is_number_index for table in tables):
         _note_art(reading, shown, number, rows, tables, page.pdf_page, listed)
 

@@ -20,6 +20,9 @@ _NARROWS = re.compile(
     r"|A/C|SEE|USE)\b",
     re.IGNORECASE,
 )
+# What may be a usage code under a head that is not known, or a cross; not a unit of measure.
+_CODE = re.compile(r"[A-Z]{1,2}(?:[\s,/&-]+[A-Z]{1,2})*|[\u2022\u25cf\u2713\u2714\u221a*+]")
+_MEASURES = frozenset("EA FT IN YD QT PT GL OZ LB SH PR AR RO KT SE BX CN".split())
 _MODEL = re.compile(r"[0-9]")
 
 
@@ -34,6 +37,7 @@ def other_columns(row: GridRow, table: GridTable) -> tuple[tuple[PartNote, ...],
         head, cell = table.columns.heads[place].words, " ".join(words)
         found = find_notes(f"{head} {cell}")
         notes += [each.note for each in found]
-        said = _MODEL.search(head) or _NUMBER.fullmatch(cell) or _NARROWS.search(cell)
+        code = _CODE.fullmatch(cell) and cell not in _MEASURES
+        said = code or _MODEL.search(head) or _NUMBER.fullmatch(cell) or _NARROWS.search(cell)
         matters |= not found and bool(said)
     return tuple(notes), matters

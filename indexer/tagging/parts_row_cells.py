@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from indexer.tagging.parts_cell_marks import (
     begins_with_ditto,
+    has_footnote_mark,
     holds_several,
     is_no_number,
     without_footnote_marks,
@@ -117,6 +118,8 @@ def _plain_cells(row: GridRow, ocr: bool) -> tuple[dict[Column, str], list[RowFl
         plain[column], marked = without_footnote_marks(text)
         if marked:
             flags.append(RowFlag.FOOTNOTE)
+    if any(has_footnote_mark(row.text(column)) for column in (Column.USAGE, Column.EFFECTIVITY)):
+        flags.append(RowFlag.FOOTNOTE)  # an asterisk alone is no blank usage column
     if begins_with_ditto(plain[Column.PART_NUMBER]):
         plain[Column.PART_NUMBER] = ""
         flags.append(RowFlag.DITTO)

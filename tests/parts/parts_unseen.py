@@ -155,7 +155,7 @@ def _wrong(row: PartsRow, truth: Truth, figure: str) -> list[str]:
         "name": (name if not name.startswith(f"{printed} ") else printed, printed),
         "units": (row.units.rstrip("."), truth.units.rstrip(".")),
         "dots": (row.indenture, truth.dots),
-        "usage": (usage, () if models else truth.usage),
+        "usage": (" ".join(usage), "" if models else " ".join(truth.usage)),
         "effectivity": ("" if models and truth.usage else plain(row.effectivity), plain(truth.effectivity)),
         "drawn": (row.illustrated, truth.drawn),
         "figure": (figure if truth.figure else "", truth.figure),
