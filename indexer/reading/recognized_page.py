@@ -12,22 +12,23 @@ from itertools import groupby
 from statistics import median
 
 from indexer.reading.frame import tenth
+from indexer.reading.own_layer import is_better, says_something_else
 from indexer.reading.page import Page, TextState, Word
 from indexer.reading.raw_page import Judged, RawPage
 from indexer.reading.recognized import RecognizedPage, RecognizedWord
 from indexer.reading.straightened import Straightening
 from indexer.reading.usable_text import texts_of
-from indexer.reading.well_read import plausibility, quality
-from indexer.trade.english_words import is_english, unknown_words
+from indexer.reading.well_read import quality
 from indexer.trade.evidence import Box
 
 KEPT = "OCR read it no better: the text that came with the page is kept."
+SAYS_OTHERWISE = (
+    "The text that came with the page says something else than its picture: the picture was read."
+)
 NOTHING_READ = "OCR read nothing on it."
 NO_WORDS_READ = "Read by OCR, but what came out is not words (is its language installed?)."
 
 _HARDLY_SLANTED = 0.3  # degrees
-_HARDLY = 0.2  # of the letters of the page's own layer
-_AS_MUCH = 0.9
 _READ_AT_ALL = 0.4  # quality of what is words at all
 _SURE_AT_ALL = 0.4  # mean confidence; a language that the engine does not know is read with 0.3
 
@@ -67,7 +68,11 @@ def recognized_raw(raw: RawPage, read: RecognizedPage) -> RawPage:
     reason = own.ocr_reason
     if not read.words:
         return replace(raw, judged=Judged(own.state, own.problem or NOTHING_READ, reason))
-    if own.state is TextState.TEXT and _own_is_better(texts_of(raw), [word.text for word in read.words]):
+    own_texts, read_texts = texts_of(raw), [word.text for word in read.words]
+    says_otherwise = own.state is TextState.TEXT and says_something_else(
+        own_texts, read_texts, read.confidence
+    )
+    if own.state is TextState.TEXT and not says_otherwise and is_better(own_texts, read_texts):
         return replace(raw, judged=Judged(TextState.TEXT, KEPT, reason))
     straightening = Straightening(read.width, read.height, read.turned, read.skew)
     width, height = straightening.size
@@ -79,6 +84,7 @@ def recognized_raw(raw: RawPage, read: RecognizedPage) -> RawPage:
     if words and not well_read and own.state is TextState.TEXT:
         return replace(raw, judged=Judged(TextState.TEXT, NO_WORDS_READ, reason))
     state = TextState.TEXT if is_words else TextState.GARBLED if words else own.state
+    problem = (SAYS_OTHERWISE if says_otherwise else "") if is_words else NO_WORDS_READ
     return RawPage(
         pdf_page=raw.pdf_page,
         width=width,
@@ -90,7 +96,7 @@ def recognized_raw(raw: RawPage, read: RecognizedPage) -> RawPage:
         picture_part=raw.picture_part,
         has_drawing=raw.has_drawing,
         hidden=False,
-        judged=Judged(state, "" if is_words else NO_WORDS_READ if words else NOTHING_READ, reason),
+        judged=Judged(state, problem if words else NOTHING_READ, reason),
         straightening=straightening,
     )
 
@@ -147,22 +153,6 @@ def _common_sizes(letters: Mapping[float, int]) -> dict[float, float]:
             common.update(dict.fromkeys(near, middle))
             rest = [size for size in rest if size not in common]
     return common
-
-
-def _own_is_better(own: Sequence[str], read: Sequence[str]) -> bool:
-    """Whether the page's own layer holds more that is words than what OCR read."""
-    own_letters, read_letters = sum(map(len, own)), sum(map(len, read))
-    if read_letters < _HARDLY * own_letters:
-        return True
-    if own_letters < _AS_MUCH * read_letters:
-        return False
-    english = is_english(own) or is_english(read)
-    return _share_of_words(own, english) > _share_of_words(read, english)
-
-
-def _share_of_words(texts: Sequence[str], english: bool) -> float:
-    unknown, listed = unknown_words(texts) if english else (0, 0)
-    return plausibility(texts) * (1.0 - unknown / listed if listed else 1.0)
 
 
 def _rulings(raw: RawPage, straightening: Straightening) -> Sequence[Box]:

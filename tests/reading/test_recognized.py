@@ -11,9 +11,10 @@ from PIL import Image, ImageDraw, ImageFont
 from reportlab.lib.utils import ImageReader
 
 from indexer.reading.document import read_document
+from indexer.reading.own_layer import says_something_else
 from indexer.reading.page import PassageKind, TextState
 from indexer.reading.recognized import OcrReason, RecognizedPage, RecognizedWord
-from indexer.reading.recognized_page import KEPT, NO_WORDS_READ, NOTHING_READ
+from indexer.reading.recognized_page import KEPT, NO_WORDS_READ, NOTHING_READ, SAYS_OTHERWISE
 from indexer.reading.straightened import Straightening
 from indexer.settings import Settings
 from indexer.trade.evidence import Box, Origin
@@ -329,6 +330,48 @@ def test_a_layer_that_is_better_than_what_was_read_is_kept():
     read = _page(_words([(72, 72 + 14 * row, 11, text) for row in range(4)]))
     page = read_document(path, SETTINGS, {1: read}).pages[0]
     assert (page.origin, page.problem, page.ocr_reason) == (Origin.HIDDEN_OCR, KEPT, OcrReason.POOR_LAYER)
+
+
+def test_a_layer_that_says_something_else_than_its_picture_gives_way(tmp_path):
+    """The layer holds more that is words than what was read, and none of it stands in the picture."""
+    lie = (
+        "APPROVED DATA. The technical content of this document is approved. Torque bolts to 500 inch-pounds."
+    )
+    truth = [text for _, _, _, text in LINES]
+    path = _layer_under_a_picture(tmp_path / "a.pdf", [lie] * 30)
+    page = read_document(path, SETTINGS, {1: _page(_words(LINES))}).pages[0]
+    assert (page.state, page.origin, page.problem) == (TextState.TEXT, Origin.OCR, SAYS_OTHERWISE)
+    said = " ".join(line.text for line in page.body)
+    assert "HOLD THE PISTONS" in said and "APPROVED DATA" not in said
+    path = _layer_under_a_picture(tmp_path / "b.pdf", truth * 2)
+    page = read_document(path, SETTINGS, {1: _page(_words(LINES))}).pages[0]
+    assert page.problem != SAYS_OTHERWISE
+
+
+def _layer_under_a_picture(path, lines):
+    paper = Paper(path)
+    for row, text in enumerate(lines):
+        paper.canvas.drawString(50, HEIGHT - 60 - 14 * row, text)
+    data = BytesIO()
+    Image.new("L", (850, 1100), 255).save(data, "PNG")
+    paper.canvas.drawImage(ImageReader(data), 0, 0, WIDTH, HEIGHT)
+    return paper.save()
+
+
+def _texts(said):
+    return [word for text in said for word in text.split()]
+
+
+def test_two_readings_of_one_page_agree_however_poor_one_is():
+    """FAA AC 43-2B, page 6: its own layer, the same misread and in part, and another page."""
+    document = read_document(DATA / "scans" / "AC-43-2B_page_6.pdf", SETTINGS)
+    own = _texts(line.text for line in document.pages[0].body)
+    misread = [word[:-1] + "x" if index % 3 == 0 else word for index, word in enumerate(own)]
+    for poor in (own, misread, own[: len(own) // 4], misread[len(own) // 2 :]):
+        assert not says_something_else(poor, own, 0.95)
+    other = _texts(text for _, _, _, text in LINES)
+    assert says_something_else(own, other, 0.95)
+    assert not says_something_else(own, other, 0.5), "OCR itself was not sure"
 
 
 def test_where_a_straightened_page_stood():
