@@ -50,17 +50,28 @@ def unread_text(picture: Picture, words: Sequence[PictureWord], dpi: int) -> Pic
 def with_second_look(words: Sequence[PictureWord], more: Sequence[PictureWord]) -> list[PictureWord]:
     """All words, and likely ones of a second look in place of unlikely ones.
 
-    A word of the second look takes the place of one of its own size. A line that is new comes under the line
+    A word of the second look takes the place of those of its own size that it covers. One that lies over a likely
+    word is what was left of its edges: no word, for that one was taken out before the second look. A line that is new comes under the line
     above it, or else beside the line in its row, so that an item stands before its row; last without either.
     Signs without a letter or figure are no words: what is left of rules is read as bars.
     """
-    new = [word for word in more if word.confidence >= LIKELY and any(map(str.isalnum, word.text))]
+    sure = [word for word in words if word.confidence >= LIKELY]
+    new = [
+        word
+        for word in more
+        if word.confidence >= LIKELY and any(map(str.isalnum, word.text))
+        if not any(_covers(word, other) for other in sure)
+    ]
     joined: list[PictureWord] = []
+    used: list[PictureWord] = []
     for word in words:
+        if word.confidence < LIKELY and any(_covers(other, word) for other in used):
+            continue
         over = [] if word.confidence >= LIKELY else [other for other in new if _overlap(word, other)]
         here = [other for other in over if _alike_in_size(word, other)]
         joined += [replace(other, line=word.line) for other in here] if over else [word]
         new = [other for other in new if other not in here]
+        used += here
     lines = _lines_of(joined)
     likely = [line for line in lines if any(word.confidence >= LIKELY for word in line)]
     for line in _lines_of(new):
@@ -115,6 +126,16 @@ def _box(line: _Line) -> tuple[float, float, float, float]:
 def _alike_in_size(one: PictureWord, other: PictureWord) -> bool:
     heights = one.bottom - one.top, other.bottom - other.top
     return max(heights) <= _ALIKE * min(heights)
+
+
+def _covers(one: PictureWord, other: PictureWord) -> bool:
+    """Whether one box covers most of the smaller of the two."""
+    across = min(one.x1, other.x1) - max(one.x0, other.x0)
+    down = min(one.bottom, other.bottom) - max(one.top, other.top)
+    if across <= 0 or down <= 0:
+        return False
+    smaller = min((each.x1 - each.x0) * (each.bottom - each.top) for each in (one, other))
+    return across * down > 0.5 * smaller
 
 
 def _overlap(one: PictureWord, other: PictureWord) -> bool:

@@ -99,3 +99,17 @@ def test_a_column_of_items_taken_for_one_tall_word_comes_back_as_lines():
         ("BOLT", 1),
         ("2", 2),
     ]
+
+
+def test_one_word_of_a_second_look_takes_the_place_of_all_that_it_covers():
+    """Tesseract 5.3.0 on a worn line: "engine" 0.5 and "is" 0.57, then "engineis" 0.88 in their place."""
+    first = [word("engine", 100, 10, 0.5, 0), word("is", 135, 10, 0.57, 0), word("driven", 170, 10, 0.9, 0)]
+    more = [PictureWord("engineis", 100, 10, 165, 20, 0.88, 0)]
+    assert [each.text for each in with_second_look(first, more)] == ["engineis", "driven"]
+
+
+def test_what_is_left_of_the_edges_of_a_likely_word_is_no_word():
+    """Tesseract 5.3.0 on a page of white letters: "or" 0.96, and "Cl" 0.9 from the edges that stayed."""
+    first = [word("or", 100, 10, 0.96, 0), word("cracked", 140, 10, 0.95, 0)]
+    more = [word("Cl", 101, 11, 0.9, 0, height=9), word("7", 20, 10, 0.8, 1)]
+    assert [each.text for each in with_second_look(first, more)] == ["7", "or", "cracked"]
