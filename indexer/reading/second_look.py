@@ -50,9 +50,10 @@ def unread_text(picture: Picture, words: Sequence[PictureWord], dpi: int) -> Pic
 def with_second_look(words: Sequence[PictureWord], more: Sequence[PictureWord]) -> list[PictureWord]:
     """All words, and likely ones of a second look in place of unlikely ones.
 
-    A word of the second look takes the place of those of its own size that it covers. One that lies over a likely
-    word is what was left of its edges: no word, for that one was taken out before the second look. A line that is new comes under the line
-    above it, or else beside the line in its row, so that an item stands before its row; last without either.
+    A word of the second look takes the place of those of its own size that it covers. One that lies over a
+    likely word is what was left of its edges, for that word was taken out before. A line that is new comes
+    under the line above it, or else beside the line in its row, so that an item stands before its row; last
+    without either.
     Signs without a letter or figure are no words: what is left of rules is read as bars.
     """
     sure = [word for word in words if word.confidence >= LIKELY]
