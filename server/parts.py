@@ -23,6 +23,7 @@ from server.parts_by_words import by_words
 from server.parts_fleet import fleet_fields
 from server.parts_found import Found, Within
 from server.parts_named import bulletins_named, figures_named
+from server.parts_named_in import named_in, no_row_words
 from server.parts_row import RowShaper, page_address
 from server.parts_supersession import links_fields, links_of
 from server.parts_tree import above, attaching, below
@@ -66,6 +67,9 @@ def find_parts(
         found = _found(library, asked, publications, shaper, limit)
         groups = _groups(found, shaper, limit)
         index = [_index_fields(each, match, shaper) for each, match in found.index[:limit]]
+        named = named_in(library, asked.text, shaper) if asked.kind is PartsKind.NUMBER else None
+        if not groups and not index:
+            found.said += no_row_words(named)
         return {
             "library_state": library.state(status).fields(),
             "asked": {
@@ -79,6 +83,7 @@ def find_parts(
                 "choices": found.choices,
             },
             "aircraft": in_hand_fields(row),
+            "named_in": named,
             "groups": groups,
             "index_only": index,
             "not_read": not_read_fields(library),
@@ -106,6 +111,7 @@ def part_row(library: OpenedLibrary, row_id: str, aircraft: str = "") -> dict[st
             "library_state": library.state(status).fields(),
             "aircraft": in_hand_fields(hand),
             **fields,
+            "named_in": named_in(library, record.row.part_number, shaper),
             "above": [
                 {**shaper.row(step), "variants": shaper.rows(variants)}
                 for step, variants in above(near, record)

@@ -1,12 +1,13 @@
 """A list of part numbers answered line by line: CSV in, CSV out.
 
-The numbers stand in the column part_number, else in the first column; a first line without a part number in
-that place names the columns. All other columns are carried through. A line that cannot be answered says why,
-and the others go on.
+Columns are parted by commas, semicolons or tabs, as spreadsheets write them. The numbers stand in the column
+part_number, else in the first; a first line without a part number in that place names the columns. All other
+columns are carried through. A line that cannot be answered says why, and the others go on.
 """
 
 import csv
 import io
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -21,6 +22,7 @@ from server.parts_applying import RowApplying
 from server.parts_by_number import by_number
 from server.parts_csv import SHORT, currency_words
 from server.parts_found import Found
+from server.parts_named_in import directives_words, named_in, no_row_words
 from server.parts_row import RowShaper
 from server.parts_supersession import links_of
 from server.parts_words import GROUPS, joined
@@ -31,11 +33,15 @@ LONGEST_NUMBER = 100  # characters
 ANSWERS = (
     *("line", "match", "rows", "listed_number", "section", "figure", "item"),
     *("listed_nomenclature", "units"),
-    *("publication", "revision", "superseded_publication", "currency", "superseded_by"),
-    *("applies", "applies_why"),
+    *("publication", "revision", "superseded_publication", "currency", "directives"),
+    *("superseded_by", "applies", "applies_why"),
     *("remarks", "row", "library_state", "caution"),
 )
 _NUMBER_NAMES = ("part_number", "part number", "partnumber", "part no", "part no.", "p/n", "pn")
+_PARTED_BY = (",", ";", "\t")  # the first where none of them stands
+_SAID = re.compile(r"sep=([,;\t])", re.IGNORECASE)
+_SEVERAL = re.compile(r"part[_ ]?number\s*[|:~^]|[|:~^]\s*part[_ ]?number")
+_CONTROL = re.compile(r"[\x00-\x08\x0e-\x1f]")
 _SURE = ("exact", "normalised")
 NOT_FOUND, PROBLEM, INDEX_ONLY = "not found", "problem", "number index only"
 
@@ -99,18 +105,26 @@ class _Answering:
             before = self._known[line.asked] = (line.number, self._answer(line.asked))
             return before[1]
         first, answer = before
-        return {**answer, "remarks": f"The same number as in line {first}. {answer['remarks']}".strip()}
+        return {**answer, "remarks": f"Asked in line {first} as well. {answer['remarks']}".strip()}
 
     def _answer(self, asked: str) -> dict[str, Any]:
+        if not any(letter.isdigit() for letter in asked):
+            return _problem("Only numbers are answered here; ask for words on /parts.")
+        directives, said = directives_words(self._library, asked)
+        answer = self._listed(asked)
+        return {**answer, "directives": directives, "remarks": " ".join([*said, answer["remarks"]])}
+
+    def _listed(self, asked: str) -> dict[str, Any]:
         found = by_number(self._library.catalogue, asked, self._shelf, self._shaper.order, 1)
         match = next((each for each in GROUPS if each in found.groups), "")
         if not match:
-            return self._without_row(found)
+            return self._without_row(asked, found)
         rows = sorted(found.groups[match], key=lambda each: self._shaper.order(each[0]))
         first = self._shaper.shown(rows[:1])[0]
         publication, applies = first["publication"], first["applies"] or {}
         by, said = self._superseded_by(first["id"]) if match in _SURE else ("", [])
-        remarks = [f"{GROUPS[match]}.", first["why"], *_counts(found, match), *found.said, *said]
+        how = "" if match == "exact" else f"{GROUPS[match]}."
+        remarks = [how, first["why"], *_counts(found, match), *found.said, *said]
         return {
             "match": match,
             "rows": found.count(match),
@@ -141,10 +155,11 @@ class _Answering:
         on = [f"Rows lead on from there to {joined(list(further))}."] if further else []
         return "; ".join(first), [*on, *links.cautions]
 
-    def _without_row(self, found: Found) -> dict[str, Any]:
+    def _without_row(self, asked: str, found: Found) -> dict[str, Any]:
         if not found.index:
-            said = " ".join(("No row of the parts lists here has it.", *found.said))
-            return {"match": NOT_FOUND, "rows": 0, "remarks": said}
+            said = no_row_words(named_in(self._library, asked, self._shaper))
+            none = said or ["No row of the parts lists here has it."]
+            return {"match": NOT_FOUND, "rows": 0, "remarks": " ".join((*none, *found.said))}
         record, _ = found.index[0]
         publication = self._shaper.publication(record.publication_id)
         return {
@@ -171,7 +186,13 @@ def _read(text: str) -> _List:
         raise PartListRefused(
             f"The list is larger than {MOST_BYTES // 1000:,} kB.", "Give it in parts: nothing was answered."
         )
-    reader = csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline=""), strict=True)
+    if control := _CONTROL.search(text):
+        raise PartListRefused(
+            f"This is no text: it holds the character U+{ord(control[0]):04X}.",
+            "Save the table as CSV in UTF-8.",
+        )
+    text, parted_by = _parted(text.removeprefix("\ufeff"))
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=parted_by, strict=True)
     found: list[tuple[int, list[str]]] = []
     broken: tuple[int, str] | None = None
     begins = 1
@@ -200,12 +221,29 @@ def _read(text: str) -> _List:
     return _List(tuple(names), tuple(lines))
 
 
+def _parted(text: str) -> tuple[str, str]:
+    """The text, and what parts its columns: what stands most often in the first line, outside quotes.
+
+    A first line "sep=;" says it, and becomes an empty one.
+    """
+    first, end, rest = text.lstrip("\r\n").partition("\n")
+    if found := _SAID.fullmatch(first.rstrip()):
+        return f"{end}{rest}", found[1]
+    bare = re.sub(r'"[^"]*"', "", first)
+    return text, max(_PARTED_BY, key=bare.count)
+
+
 def _headed(
     found: list[tuple[int, list[str]]],
 ) -> tuple[list[str], int, list[tuple[int, list[str]]]]:
     """Names of the columns, the place of the numbers among them, and the lines below."""
     first = found[0][1]
     folded = [name.casefold() for name in first]
+    if len(first) == 1 and folded[0] not in _NUMBER_NAMES and _SEVERAL.search(folded[0]):
+        raise PartListRefused(
+            f"The first line, «{first[0][:60]}», is not parted into columns.",
+            "Save the table as CSV: commas, semicolons or tabs between the columns.",
+        )
     at = next((folded.index(name) for name in _NUMBER_NAMES if name in folded), None)
     if at is None and any(letter.isdigit() for letter in first[0]):
         names, rows, at = ["part_number", *(f"column {n + 2}" for n in range(len(first) - 1))], found, 0

@@ -8,6 +8,7 @@ from server.words import count_of
 
 def show_parts(answer: Mapping[str, Any]) -> None:
     """The groups with their rows, what was understood, and what must be said."""
+    _show_named_in(answer["named_in"], full=False)
     _lines(answer["asked"]["said"])
     for choice in answer["asked"]["choices"] if len(answer["asked"]["choices"]) > 1 else ():
         print(f"  {choice['name']}, {choice['kind']}: {count_of(choice['rows'], 'row')}")
@@ -27,6 +28,7 @@ def show_parts(answer: Mapping[str, Any]) -> None:
 def show_part(answer: Mapping[str, Any]) -> None:
     """One row with all that is said of it."""
     _show_row(answer)
+    _show_named_in(answer["named_in"])
     if answer["above"]:
         print("\nAssembly above, the nearest first:")
     for step in answer["above"]:
@@ -64,6 +66,25 @@ def show_part(answer: Mapping[str, Any]) -> None:
         for each in answer["fleet"]:
             print(f"  {each['words']} {each['why']}")
     _show_foot(answer)
+
+
+def _show_named_in(named: Mapping[str, Any] | None, full: bool = True) -> None:
+    """full = False shows only directives and letters about them."""
+    if named is None:
+        return
+    _lines(named["words"])
+    shown = [each for each in named["passages"] if full or each["directive"]]
+    for each in shown:
+        paragraph = f", paragraph {each['paragraph']}" if each["paragraph"] else ""
+        read = ", read by OCR: compare with the page" if each["read_by_ocr"] else ""
+        print(f"  {each['short']}{paragraph}, PDF page {each['pdf_page']}{read}:")
+        print(f'    "{each["quote"]}"')
+    hidden = named["count"] - len(shown)
+    if hidden or named["more"]:
+        more = "At least " if named["more"] else ""
+        print(
+            f"  {more}{count_of(max(hidden, 1), 'more passage')} with it: hangarleaf search {named['number']}"
+        )
 
 
 def show_figure(answer: Mapping[str, Any]) -> None:

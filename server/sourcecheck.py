@@ -34,6 +34,7 @@ from server.checking.findings import SourceFinding
 from server.checking.held_numbers import with_held_numbers
 from server.checking.maker_data import maker_data
 from server.checking.one_finding import NO_AIRCRAFT, Asked, find
+from server.checking.part_numbers_named import directives_naming_parts
 from server.checking.unheld import papers_named
 from server.checking.wording import REMINDERS
 from server.ocr_debt import owed
@@ -43,6 +44,10 @@ from server.words import CAUTIONS
 
 MOST_TEXT = 20_000  # characters of one entry
 MOST_CITATIONS = 200
+_OTHERS_NONE = (
+    "Of the document cited, none among the directives held here. That does not mean that none applies: check "
+    "the authority's list."
+)
 NOTHING_CITED = f"No source is cited in these words. {NEEDS}"
 
 
@@ -135,6 +140,8 @@ def check(
         findings = tuple(find(catalogue, each, asked) for each in citations[:MOST_CITATIONS])
         state = library.state(status)
         debt = owed(library)
+        named = directives_naming_parts(library, entry_text, citations, asked.done_on or today)
+        findings = _beside_parts(findings, named)
     findings = _beside_circulars(library, findings, asked)
     made = SourceCheck(
         0,
@@ -146,7 +153,7 @@ def check(
         state,
         findings,
         entry.facts,
-        (*_notes(citations), *_not_read(debt)),
+        (*(() if findings else named), *_notes(citations), *_not_read(debt)),
         REMINDERS[work],
     )
     if not keep:
@@ -230,6 +237,20 @@ def _asked(
         f"The entry names {other.registration}, and {called} was chosen: which is meant?" if other else ""
     )
     return Asked(text, held, called, missing, classes, day, today, entry.said, tuple(citations), conflict)
+
+
+def _beside_parts(findings: tuple[SourceFinding, ...], said: list[str]) -> tuple[SourceFinding, ...]:
+    """Findings with the directives that name a part of the entry: never "none among those held" without."""
+    if not said:
+        return findings
+    return tuple(
+        replace(
+            each,
+            notes=(*said, *each.notes),
+            directives_note=" ".join((*said, _OTHERS_NONE)) if each.directives_note else "",
+        )
+        for each in findings
+    )
 
 
 def _beside_circulars(

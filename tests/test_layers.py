@@ -21,6 +21,7 @@ LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexe
     server.ocr_readings server.looking server.search
     server.words_list server.understood server.why server.shelf
     server.parts_words server.parts_asked server.parts_found server.parts_applying server.parts_row
+    server.checking.directive_status server.parts_printed server.parts_named_in
     server.parts_by_number server.parts_by_place server.parts_by_words server.parts_named server.parts_tree
     server.parts_supersession server.parts_fleet server.parts server.parts_figure server.parts_csv
     server.parts_batch server.leaf server.desk server.shop_map_view

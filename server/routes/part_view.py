@@ -9,6 +9,7 @@ from server.routes.parts_view import (
     Fields,
     RowView,
     applies_view,
+    named_view,
     page_words,
     part_address,
     parts_address,
@@ -74,6 +75,7 @@ def part_view(library: OpenedLibrary, answer: Fields, zoom: int) -> dict[str, An
     ]
     return {
         "row": row,
+        "named_in": named_view(answer["named_in"]),
         "art": art,
         "art_words": _art_words(answer, art),
         "list": lists,

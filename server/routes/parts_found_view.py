@@ -10,7 +10,7 @@ from server.opened import OpenedLibrary
 from server.parts import MOST
 from server.parts_words import CAUTION
 from server.routes.addresses import Asked, Chip
-from server.routes.parts_view import Fields, RowView, page_words, parts_address, row_view
+from server.routes.parts_view import Fields, RowView, named_view, page_words, parts_address, row_view
 from server.words import count_of, publication_kind, publication_name
 
 _kept = KeptByState(most=1)
@@ -66,6 +66,7 @@ def found_view(
     if answer is not None:
         total = sum(group["count"] for group in answer["groups"])
         view |= {
+            "named_in": named_view(answer["named_in"]),
             "said": answer["asked"]["said"],
             "choices": _choices(asked, answer["asked"]["choices"]),
             "total": total,

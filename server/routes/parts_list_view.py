@@ -34,6 +34,8 @@ class LineView:
     units: str
     superseded_by: tuple[tuple[str, str], ...]  # number and where it leads
     superseded_publication: bool
+    currency: str
+    directives: str
     applies: str
     applies_why: str
     remarks: str
@@ -75,9 +77,11 @@ def _line(line: dict[str, str], number: str, given: list[str]) -> LineView:
         line["units"],
         tuple((each, parts_address(each)) for each in successors),
         bool(line["superseded_publication"]),
+        line["currency"],
+        line["directives"],
         line["applies"],
         line["applies_why"],
-        line["remarks"].removeprefix(f"{lead}.").strip(),
+        line["remarks"].replace(f"{lead}.", "", 1).strip(),
         part_address(line["row"]) if line["row"] else "",
         parts_address(asked) if asked and match != PROBLEM else "",
     )

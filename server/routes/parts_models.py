@@ -142,10 +142,39 @@ class NotRead(Shape):
     words: str
 
 
+class NamedPassage(Shape):
+    """A passage of a publication, other than a parts list, that prints the part number."""
+
+    publication: PartsPublication
+    short: str = Field(examples=["AD 2031-07-11 (in force, effective 12 May 2031)"])
+    standing: str = Field(description="Of a directive on the library's day; else superseded, or empty.")
+    directive: bool = Field(description="A directive, or a letter about one.")
+    in_force: bool
+    paragraph: str = Field(examples=["(h)"], description="Of a directive; empty = not known.")
+    quote: str
+    read_by_ocr: bool
+    pdf_page: int
+    printed_page: str
+    page_address: str
+
+
+class NamedIn(Shape):
+    """What else held here prints the part number: directives in force first, then other papers."""
+
+    number: str
+    directives: list[str] = Field(description="In force and naming it; empty never means that none applies.")
+    words: list[str] = Field(description="To be read before the part is used.")
+    passages: list[NamedPassage]
+    count: int = Field(description="Of all passages; `passages` holds the first.")
+    more: bool = Field(description="There may be more than were counted: search.")
+    search_address: str
+
+
 class PartsAnswer(Shape):
     library_state: State
     asked: Asked
     aircraft: AircraftInHand | None
+    named_in: NamedIn | None = Field(description="null = no number was asked for.")
     groups: list[Group] = Field(description="The surest first; empty groups are left out.")
     index_only: list[IndexLine]
     not_read: NotRead
@@ -229,6 +258,7 @@ class AboveRow(Row):
 class PartAnswer(Row):
     library_state: State
     aircraft: AircraftInHand | None
+    named_in: NamedIn | None = Field(description="null = the number is too short, or was not read.")
     above: list[AboveRow] = Field(description="The nearest first.")
     below: list[Row]
     attaching_parts: list[Row]

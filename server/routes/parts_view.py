@@ -10,6 +10,7 @@ from indexer.library.register_records import CurrencyFinding, CurrencyState
 from indexer.tagging.parts_rows import PartNoteKind
 from server.applies_words import AppliesWords
 from server.current import CurrentWords, current_words
+from server.parts_named_in import more_words
 
 Fields = Mapping[str, Any]
 
@@ -141,6 +142,47 @@ def row_view(row: Fields) -> RowView:
         quote=row["quote"],
         why=row["why"],
     )
+
+
+@dataclass(frozen=True, slots=True)
+class NamedView:
+    """A passage of another publication that prints the part number."""
+
+    name: str
+    paragraph: str
+    quote: str
+    read: str
+    page: str
+    address: str
+
+
+def named_view(named: Fields | None) -> dict[str, Any] | None:
+    """What stands under a part number of publications that print it; None = it was not looked for."""
+    if named is None:
+        return None
+    views = [
+        (
+            each["directive"],
+            NamedView(
+                each["short"],
+                f", paragraph {each['paragraph']}" if each["paragraph"] else "",
+                each["quote"],
+                "Read by OCR: compare with the page." if each["read_by_ocr"] else "",
+                page_words(each["printed_page"], each["pdf_page"]),
+                each["page_address"],
+            ),
+        )
+        for each in named["passages"]
+    ]
+    return {
+        "alarm": bool(named["directives"]),
+        "words": named["words"],
+        "directives": [view for of_directive, view in views if of_directive],
+        "others": [view for of_directive, view in views if not of_directive],
+        "others_count": named["count"] - sum(of_directive for of_directive, _ in views),
+        "more": more_words(named),
+        "search": named["search_address"],
+    }
 
 
 def now_words(publication: Fields) -> CurrentWords:

@@ -197,7 +197,7 @@ def test_each_number_of_a_list_is_answered_in_its_line(library):
     assert first["listed_nomenclature"] == "BOLT" and first["superseded_publication"] == ""
     assert "AN4-12 is another number" in first["remarks"]
     assert rows[1]["listed_number"] == "" and "SUPSD BY" in rows[1]["remarks"]
-    assert rows[3]["remarks"].startswith("The same number as in line 2.")
+    assert rows[3]["remarks"].startswith("Asked in line 2 as well.")
     assert rows[5]["figure"] == "16-3"
 
 
