@@ -133,9 +133,8 @@ def worn_pdf(source: Path, target: Path, wear: Wear) -> Path:
 def worn_point(x: float, y: float, width: float, height: float, wear: Wear) -> tuple[float, float]:
     """Where a point of the upright page (points, from its top left) lies on the worn page as displayed."""
     middle = complex(width / 2, height / 2)
-    moved = (complex(x, y) - middle) * np.exp(
-        1j * np.radians(wear.skew)
-    )  # y runs downward: this is clockwise
+    clockwise = np.exp(1j * np.radians(wear.skew))  # because y runs downward
+    moved = (complex(x, y) - middle) * clockwise
     moved *= 1j ** (wear.turned // 90)
     if wear.turned in (90, 270):
         middle = complex(height / 2, width / 2)
