@@ -128,6 +128,7 @@ class RowApplying:
         for flag, why in _MAY_NARROW.items():
             if flag in row.flags:
                 yield ApplicabilityAnswer(Applies.CANNOT_TELL, f"{why}: read the page.", row.quote)
+                return  # nor do codes that were read say no: there may be more of them
         if row.usage:
             yield _any_of([self._of_code(publication, row, each) for each in row.usage])
         if row.effectivity:

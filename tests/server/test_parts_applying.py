@@ -139,8 +139,15 @@ def test_what_ocr_read_is_never_a_yes_or_a_no(answers, codes, origin):
     assert found["answer"] == OPEN and "read the page" in found["why"]
 
 
-def test_columns_that_could_not_be_told_apart_leave_it_open(answers):
-    assert answers(part(flags=(RowFlag.COLUMNS,)))["answer"] == OPEN
+@pytest.mark.parametrize("codes", [(), (CODE_A,), (CODE_B,)])
+@pytest.mark.parametrize(
+    "flag",
+    [RowFlag.COLUMNS, RowFlag.FOOTNOTE, RowFlag.OTHER_COLUMN, RowFlag.DITTO],
+    ids=lambda flag: flag.name,
+)
+def test_what_may_hide_a_code_leaves_it_open(answers, flag, codes):
+    found = answers(part(usage=codes, flags=(flag,)))
+    assert found["answer"] == OPEN and "read the page" in found["why"]
 
 
 def test_a_detail_is_not_for_what_its_assembly_is_not_for(answers):
