@@ -21,6 +21,7 @@ _BITS = 26  # for letters; those of other alphabets share them
 _SET = np.array([number.bit_count() for number in range(1 << _BITS // 2)], np.uint8)
 SHORTEST = 3  # letters; about shorter ones nothing can be said
 LONG = 7  # letters, from which on two slips are tried
+_WHOLE = 4  # letters: nobody puts one before so short a word by mistake ("scan" is not "can")
 _SECOND_SLIP = 4.0  # as the logarithm of how much commoner a word must be to make up for it
 _SAME_LETTERS = 1.5  # swapped, doubled or undoubled: the usual slips
 _OTHER_FIRST_LETTER = 1.0  # the least usual
@@ -54,7 +55,11 @@ class Vocabulary:
         if not tried:
             return []
         slips = cdist([word], tried, scorer=OSA.distance, score_cutoff=most, dtype=np.uint8)[0]
-        found = np.flatnonzero((slips > 0) & (slips <= most)).tolist()
+        found = [
+            at
+            for at in np.flatnonzero((slips > 0) & (slips <= most)).tolist()
+            if len(word) > _WHOLE or tried[at] != word[1:]
+        ]
         likely = {
             tried[at]: self._common[places[at]] - _unlike(word, tried[at], int(slips[at])) for at in found
         }

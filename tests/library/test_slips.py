@@ -84,6 +84,12 @@ def test_common_words_come_before_what_a_scanner_misread():
     assert vocabulary.near("hydruaiic") == ["hydraulic", "hydrauiic"]  # two slips, but so much commoner
 
 
+def test_a_short_word_does_not_lose_its_first_letter():
+    vocabulary = Vocabulary({"can": 500, "scar": 1, "brake": 5})
+    assert vocabulary.near("scan") == ["scar"]
+    assert vocabulary.near("sbrake") == ["brake"]
+
+
 def test_an_empty_vocabulary_has_nothing_near():
     assert Vocabulary({}).near("brake") == []
     assert Vocabulary({"32-41-00": 3}).near("brake") == []
