@@ -247,7 +247,11 @@ def show_status(answer: dict[str, Any]) -> None:
         ("publications", f"{answer['publications']:,}"),
         ("files", f"{answer['copies']:,} ({answer['replaced_copies']:,} replaced ones kept beside them)"),
         ("pages", f"{answer['pages']:,}"),
-        ("not yet read by OCR", f"{answer['ocr']['pages_not_read']:,}"),
+        (
+            "not yet read by OCR",
+            f"{answer['ocr']['pages_not_read'] - answer['ocr']['pages_not_in_place']:,}",
+        ),
+        ("read by OCR but not in place", f"{answer['ocr']['pages_not_in_place']:,}"),
         ("could not be read by OCR", f"{answer['ocr']['pages_could_not_be_read']:,}"),
         ("other pages without text", f"{answer['pages_without_text']:,}"),
         ("passages", f"{answer['passages']:,}"),
@@ -266,9 +270,14 @@ def show_status(answer: dict[str, Any]) -> None:
         out.print(Text(words, "bold"))
         for line in answer["ocr"]["publications"]:
             counts = (
-                f"{line['pages_not_read']:,} not yet read, {line['pages_could_not_be_read']:,} could not be"
+                f"{line['pages_not_read'] - line['pages_not_in_place']:,} not yet read,"
+                f" {line['pages_could_not_be_read']:,} could not be"
             )
+            if line["pages_not_in_place"]:
+                counts += f", {line['pages_not_in_place']:,} read but not in place"
             out.print(f"  {line['publication']['file']}: {counts}")
+        for words in answer["ocr"]["not_in_place"]:
+            out.print(words)
     if answer["not_searched"]:
         out.print()
         out.print(Text("Pages that search cannot find", "bold"))

@@ -11,7 +11,8 @@ from functools import cache
 from indexer.errors import HangarleafError
 from indexer.library.catalogue import Catalogue
 from indexer.library.fulltext import Filters
-from indexer.library.ocr_pages import debt, debt_by_publication
+from indexer.library.ocr_pages import debt, debt_by_publication, not_placed_by_publication
+from indexer.library.ocr_records import RunState
 from indexer.library.ocr_wants import note_missed, note_wanted
 from indexer.reading.ocr import find_engine
 from indexer.reading.ocr_engine import NoOcrEngine
@@ -34,11 +35,14 @@ def owed(library: OpenedLibrary, publications: Collection[str] | None = None) ->
     without_text = waiting_for_nothing(catalogue)
     if publications is None:
         unread, failed, plain = total.pages_unread, total.pages_failed, sum(without_text.values())
+        not_placed = total.not_placed
     else:
         here = [counts[each] for each in set(publications) if each in counts]
         unread = sum(each.pages_unread for each in here)
         failed = sum(each.pages_failed for each in here)
         plain = sum(without_text.get(each, 0) for each in set(publications))
+        placing = not_placed_by_publication(catalogue) if total.not_placed else {}
+        not_placed = sum(placing.get(each, 0) for each in set(publications))
     return Owed(
         unread,
         failed,
@@ -46,7 +50,8 @@ def owed(library: OpenedLibrary, publications: Collection[str] | None = None) ->
         None if publications is None else total.pages_unread,
         total.running,
         total.seconds_left,
-        _remedy(library.settings) if total.pages_unread and not total.running else "",
+        _remedy(library.settings) if total.pages_unread > total.not_placed and not total.running else "",
+        not_placed,
     )
 
 
@@ -64,6 +69,13 @@ def _at_hand(library: OpenedLibrary, filters: Filters) -> list[str]:
         if (not filters.publications or each.id in filters.publications)
         and (not filters.types or (each.type.value if each.type else "") in filters.types)
     ]
+
+
+def why_not_placed(pages: int, run: RunState | None) -> list[str]:
+    """Why pages that were read are not in place and what to do, a sentence or two for each file."""
+    if not pages:
+        return []
+    return list(run.not_placed if run else ()) or ["What was read is put in place by: hangarleaf ocr"]
 
 
 def waiting_for_nothing(catalogue: Catalogue) -> dict[str, int]:

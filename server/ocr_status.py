@@ -3,13 +3,14 @@
 import datetime
 from typing import Any
 
-from indexer.library.ocr_pages import debt, debt_by_publication, failed_pages
+from indexer.library.ocr_pages import debt, debt_by_publication, failed_pages, not_placed_by_publication
 from indexer.library.ocr_state import at_work, last_state
 from indexer.reading.ocr import find_engine
 from indexer.reading.ocr_engine import NoOcrEngine
 from indexer.settings import Settings
 from indexer.trade.dates import date_words
-from server.ocr_words import duration, not_read
+from server.ocr_debt import why_not_placed
+from server.ocr_words import duration, unread_or_not_placed
 from server.opened import OpenedLibrary
 from server.words import count_of
 
@@ -21,9 +22,11 @@ def status(library: OpenedLibrary) -> dict[str, Any]:
         by_publication = debt_by_publication(library.catalogue)
         records = library.catalogue.publications_with(list(by_publication))
         failed = failed_pages(library.catalogue)
+        not_placed = not_placed_by_publication(library.catalogue)
     run = last_state(library.folder)
     return {
         "pages_not_read": owed.pages_unread,
+        "pages_not_in_place": owed.not_placed,
         "pages_could_not_be_read": owed.pages_failed,
         "publications": [
             {
@@ -31,6 +34,7 @@ def status(library: OpenedLibrary) -> dict[str, Any]:
                 "name": " ".join(filter(None, (record.number, record.title))) or record.file,
                 "file": record.file,
                 "pages_not_read": by_publication[record.id].pages_unread,
+                "pages_not_in_place": not_placed.get(record.id, 0),
                 "pages_could_not_be_read": by_publication[record.id].pages_failed,
             }
             for record in sorted(records, key=lambda each: (each.file, each.first_page))
@@ -46,6 +50,7 @@ def status(library: OpenedLibrary) -> dict[str, Any]:
             }
             for page in failed
         ],
+        "not_in_place": why_not_placed(owed.not_placed, run),
         "running": owed.running,
         "run": None
         if run is None
@@ -79,11 +84,12 @@ def _engine(settings: Settings) -> dict[str, str | None]:
 
 def lines(answer: dict[str, Any]) -> list[str]:
     """The status for a terminal."""
-    said = [f"{not_read(answer['pages_not_read'])}."]
+    said = [f"{unread_or_not_placed(answer['pages_not_read'], answer['pages_not_in_place'])}."]
     if answer["pages_could_not_be_read"]:
         said.append(f"{count_of(answer['pages_could_not_be_read'], 'page')} could not be read.")
     said += [
-        f"  {each['name']} ({each['file']}): {not_read(each['pages_not_read'])}"
+        f"  {each['name']} ({each['file']}): "
+        + unread_or_not_placed(each["pages_not_read"], each["pages_not_in_place"])
         + (
             f", {each['pages_could_not_be_read']:,} could not be read"
             if each["pages_could_not_be_read"]
@@ -93,6 +99,8 @@ def lines(answer: dict[str, Any]) -> list[str]:
     ]
     said.append(f"OCR engine: {answer['engine']['words']}")
     said.append(_run_words(answer))
+    if answer["not_in_place"]:
+        said += ["Read but not in place:", *(f"  {words}" for words in answer["not_in_place"])]
     if answer["failed"]:
         said.append("Pages that could not be read:")
         said += [f"  {each['problem']} {_tries_words(each)}" for each in answer["failed"]]

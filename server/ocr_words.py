@@ -11,7 +11,9 @@ READ_BY_OCR = "Read by OCR"
 HIDDEN_LAYER = "Read by OCR, from a hidden text layer"
 READ_THE_PAGE = "Cannot tell: read the page."
 MAY_MISREAD = "OCR may misread figures: compare with the page."
+_EDGES = ".,;:!?\"'`‘’“”"  # punctuation beside a word; a sign or a bracket may be part of what was misread
 _LABELS = {Origin.DIGITAL: "", Origin.OCR: READ_BY_OCR, Origin.HIDDEN_OCR: HIDDEN_LAYER}
+WHY_NOT_PLACED = "What was read is not searched yet; hangarleaf ocr --status says why and what to do."
 _MOST_NAMED = 8  # doubtful words; the rest are counted
 
 
@@ -60,7 +62,7 @@ def doubt_words(doubts: Sequence[str]) -> str:
     """ "Cannot tell: read the page. OCR was not certain of: 175, 68-3204."; "" without doubts."""
     if not doubts:
         return ""
-    named = list(dict.fromkeys(doubts))
+    named = list(dict.fromkeys(filter(None, (word.strip(_EDGES) or word for word in doubts))))
     more = f" and {len(named) - _MOST_NAMED:,} more" if len(named) > _MOST_NAMED else ""
     return f"{READ_THE_PAGE} OCR was not certain of: {', '.join(named[:_MOST_NAMED])}{more}."
 
@@ -91,6 +93,7 @@ class Owed:
     in_library    unread pages of the whole library, where the answer is about a part of it; None = it is not
     running, seconds_left   a run is at work, and how long it will take; None = not known
     remedy        what to do where nothing can read them; "" = an engine is installed, or nothing is owed
+    not_placed    of `unread`, those that OCR read, while the file could not be put in place with them
     """
 
     unread: int = 0
@@ -100,6 +103,7 @@ class Owed:
     running: bool = False
     seconds_left: float | None = None
     remedy: str = ""
+    not_placed: int = 0
 
     @property
     def words(self) -> str:
@@ -109,7 +113,7 @@ class Owed:
     @property
     def count_words(self) -> str:
         if self.in_library is None or self.in_library == self.unread:
-            return f"{not_read(self.unread)}." if self.unread else ""
+            return f"{unread_or_not_placed(self.unread, self.not_placed)}." if self.unread else ""
         if not self.in_library:
             return ""
         here = f"{self.unread:,}" if self.unread else "none"
@@ -129,12 +133,13 @@ class Owed:
         if self.running:
             left = f": {duration(self.seconds_left)} left" if self.seconds_left is not None else ""
             return f"They are being read now{left}."
-        return self.remedy
+        return " ".join(part for part in (self.remedy, WHY_NOT_PLACED if self.not_placed else "") if part)
 
     def fields(self) -> dict[str, Any]:
         return {
             "pages_not_read": self.unread,
             "pages_not_read_in_library": self.unread if self.in_library is None else self.in_library,
+            "pages_not_in_place": self.not_placed,
             "pages_could_not_be_read": self.failed,
             "running": self.running,
             "seconds_left": self.seconds_left,
@@ -145,6 +150,15 @@ class Owed:
 def not_read(pages: int) -> str:
     """ "1,204 pages not yet read"."""
     return f"{pages:,} page{'' if pages == 1 else 's'} not yet read"
+
+
+def unread_or_not_placed(unread: int, not_placed: int) -> str:
+    """ "3 pages not yet read, 2 pages read but not in place"; `not_placed` are among the unread."""
+    waiting = unread - not_placed
+    placing = (
+        f"{not_placed:,} page{'' if not_placed == 1 else 's'} read but not in place" if not_placed else ""
+    )
+    return ", ".join(part for part in (not_read(waiting) if waiting or not placing else "", placing) if part)
 
 
 def unread_words(owed: Owed, failed: bool, why: str = "") -> str:

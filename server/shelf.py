@@ -12,14 +12,15 @@ from indexer.errors import LibraryProblem, PublicationUnknown
 from indexer.library.filing import chapters_of
 from indexer.library.fulltext import NOT_NUMBERED, Filters, FullTextQuery
 from indexer.library.list_check_records import ListCheck, PageState
-from indexer.library.ocr_pages import debt_by_publication
+from indexer.library.ocr_pages import debt_by_publication, not_placed_by_publication
 from indexer.library.ocr_records import PublicationDebt
+from indexer.library.ocr_state import last_state
 from indexer.library.records import PageRecord, PublicationRecord
 from server.applying import Applying
 from server.currency import Currency
 from server.current import Current, current_fields, kept_list_check
 from server.fleet import chosen, in_hand_fields
-from server.ocr_debt import owed
+from server.ocr_debt import owed, why_not_placed
 from server.opened import OpenedLibrary
 from server.page_lookup import pages_not_searched
 from server.search import publication_fields
@@ -227,6 +228,7 @@ def pages_of(library: OpenedLibrary, record: PublicationRecord) -> list[PageReco
 def status(library: OpenedLibrary) -> dict[str, Any]:
     """What is held, what search cannot find, and what was refused."""
     with library.reading() as held:
+        owes, not_placed = owed(library), not_placed_by_publication(library.catalogue)
         return {
             "library_state": library.state(held).fields(),
             "folder": str(library.folder),
@@ -245,13 +247,15 @@ def status(library: OpenedLibrary) -> dict[str, Any]:
             "publications_by_type": dict(held.publications_by_type),
             "pages": held.pages,
             "pages_by_state": dict(held.pages_by_state),
-            "pages_without_text": owed(library).without_text,
+            "pages_without_text": owes.without_text,
             "ocr": {
-                **owed(library).fields(),
+                **owes.fields(),
+                "not_in_place": why_not_placed(owes.not_placed, last_state(library.folder)),
                 "publications": [
                     {
                         "publication": publication_fields(library.publication(each.publication_id)),
                         "pages_not_read": each.pages_unread,
+                        "pages_not_in_place": not_placed.get(each.publication_id, 0),
                         "pages_could_not_be_read": each.pages_failed,
                     }
                     for each in debt_by_publication(library.catalogue).values()

@@ -6,6 +6,7 @@ from typing import Any
 import click
 
 from indexer.library.ocr_records import PageToRead
+from indexer.library.records import PublicationRecord
 from server.commands.options import json_option, library_option, opened, say_demonstration, settings_for
 
 REFUSED, STOPPED = 1, 130
@@ -52,6 +53,8 @@ def ocr(
     from indexer.reading.ocr import find_engine
     from indexer.reading.ocr_engine import NoOcrEngine
 
+    if last and last < first:
+        raise click.UsageError(f"--first {first} comes after --last {last}: give the lower page first.")
     say_demonstration(settings)
     only = _asked(library, again, first, last or 0) if again else None
     engine = find_engine(settings)
@@ -73,12 +76,23 @@ def _asked(library: str | None, publication: str, first: int, last: int) -> list
 
     with opened(library) as held:
         record = shelf.named(held, publication)
+        for name, page in (("--first", first), ("--last", last)):
+            if page > record.last_page:
+                raise click.UsageError(
+                    f"{name} {page}: {record.file} has {_pages_of(record)} of this publication."
+                )
         found = pages_of(held.catalogue, record.id, first, last)
     if not found:
         raise click.UsageError(
             f"{record.file}: none of the pages asked for is to be read by OCR. Their own text will do."
         )
     return found
+
+
+def _pages_of(record: PublicationRecord) -> str:
+    if record.last_page > record.first_page:
+        return f"PDF pages {record.first_page} to {record.last_page}"
+    return f"PDF page {record.first_page} alone"
 
 
 def _fields(report: Any) -> dict[str, Any]:

@@ -152,6 +152,7 @@ class OcrOwed(Shape):
 
     pages_not_read: int = Field(description="Scanned pages that no search finds yet.")
     pages_not_read_in_library: int
+    pages_not_in_place: int = Field(description="Of those not read: read, while their file awaits its place.")
     pages_could_not_be_read: int = Field(description="OCR tried and could not read them.")
     running: bool = Field(description="They are being read now.")
     seconds_left: float | None = Field(description="At the present speed; null = not known.")
@@ -560,10 +561,12 @@ class Shelved(Shape):
 class OwingPublication(Shape):
     publication: Publication
     pages_not_read: int
+    pages_not_in_place: int
     pages_could_not_be_read: int
 
 
 class OcrStatus(OcrOwed):
+    not_in_place: list[str] = Field(description="Why files could not be put in place, and what to do.")
     publications: list[OwingPublication]
 
 

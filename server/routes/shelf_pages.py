@@ -1,5 +1,6 @@
 """The pages about what is held: the list, one publication, one page of it, the status, the cautions."""
 
+from collections.abc import Mapping
 from typing import Annotated, Any
 from urllib.parse import urlencode
 
@@ -7,16 +8,17 @@ from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import HTMLResponse, Response
 
 from indexer.library.list_check_records import ListCheck, PageState
-from indexer.library.ocr_pages import debt_by_publication, unread_pages_of
+from indexer.library.ocr_pages import debt_by_publication, not_placed_by_publication, unread_pages_of
 from indexer.library.ocr_records import PublicationDebt
+from indexer.library.ocr_state import last_state
 from indexer.library.records import PublicationRecord
 from server import shelf
 from server.applies_words import applies_words
 from server.applying import Applying
 from server.currency import Currency
 from server.current import Current, kept_list_check, list_problems
-from server.ocr_debt import owed, wanted
-from server.ocr_words import not_read
+from server.ocr_debt import owed, wanted, why_not_placed
+from server.ocr_words import unread_or_not_placed
 from server.opened import OpenedLibrary
 from server.question import NO_NUMBER
 from server.routes.addresses import Asked, Chip, page_address, publication_address
@@ -39,6 +41,7 @@ def publications_page(request: Request) -> Response:
         current = Current(library.catalogue, currency=currency)
         held = library.publications()
         owing = debt_by_publication(library.catalogue)
+        placing = not_placed_by_publication(library.catalogue)
         current.prepare(held)
         shelves: dict[str, list[PublicationView]] = {}
         for record in sorted(
@@ -49,7 +52,7 @@ def publications_page(request: Request) -> Response:
                 record,
                 currency.of_publication(record),
                 current.of_publication(record),
-                _owing_words(owing.get(record.id)),
+                _owing_words(owing.get(record.id), placing),
             )
             shelves.setdefault(title, []).append(view)
         state = library.state(status)
@@ -105,7 +108,7 @@ def publication_page(request: Request, publication_id: PublicationId) -> Respons
             "owed": " ".join(
                 part
                 for part in (
-                    f"{not_read(owes.unread)}." if owes.unread else "",
+                    f"{unread_or_not_placed(owes.unread, owes.not_placed)}." if owes.unread else "",
                     owes.failed_words,
                     owes.progress,
                 )
@@ -135,12 +138,13 @@ def _name_of(library: OpenedLibrary, publication_id: str) -> str:
     return publication_name(library.publication(publication_id))
 
 
-def _owing_words(owing: PublicationDebt | None) -> str:
+def _owing_words(owing: PublicationDebt | None, placing: Mapping[str, int]) -> str:
     """ "12 pages not yet read, 1 page could not be read by OCR"; "" when nothing is owed."""
     if owing is None:
         return ""
     failed = f"{count_of(owing.pages_failed, 'page')} could not be read by OCR" if owing.pages_failed else ""
-    unread = not_read(owing.pages_unread) if owing.pages_unread else ""
+    not_placed = placing.get(owing.publication_id, 0)
+    unread = unread_or_not_placed(owing.pages_unread, not_placed) if owing.pages_unread else ""
     return ", ".join(part for part in (unread, failed) if part)
 
 
@@ -225,7 +229,12 @@ def status_page(request: Request) -> Response:
             ("Files", count_of(held.copies, "file")),
             ("Replaced files kept", count_of(held.replaced_copies, "file")),
             ("Pages", count_of(held.pages, "page")),
-            ("Not yet read by OCR", count_of(owes.unread, "page")),
+            ("Not yet read by OCR", count_of(owes.unread - owes.not_placed, "page")),
+            *(
+                [("Read by OCR but not in place", count_of(owes.not_placed, "page"))]
+                if owes.not_placed
+                else ()
+            ),
             ("Could not be read by OCR", count_of(owes.failed, "page")),
             ("Other pages without text", count_of(owes.without_text, "page")),
             ("Passages", count_of(held.passages, "passage")),
@@ -237,10 +246,14 @@ def status_page(request: Request) -> Response:
             facts.append(("Read by older rules", f"{older}; {READ_AGAIN}"))
         if owes.progress:
             facts.append(("OCR", owes.progress))
+        facts += [
+            ("Why not in place", said) for said in why_not_placed(owes.not_placed, last_state(library.folder))
+        ]
+        placing = not_placed_by_publication(library.catalogue)
         unread = [
             {
                 "address": publication_address(each.publication_id),
-                "words": f"{_name_of(library, each.publication_id)}: {_owing_words(each)}",
+                "words": f"{_name_of(library, each.publication_id)}: {_owing_words(each, placing)}",
             }
             for each in debt_by_publication(library.catalogue).values()
         ]

@@ -1,5 +1,7 @@
 """`hangarleaf ocr`, the end of an ingest, and the service's background: with an engine of the test's own."""
 
+import datetime
+import html
 import json
 import sys
 import threading
@@ -8,21 +10,24 @@ from pathlib import Path
 
 import fake_ocr
 import pytest
+from asking import Client
 from click.testing import CliRunner
 
 from indexer.ingest import ingest
 from indexer.library.catalogue import Catalogue
 from indexer.library.lock import only_one_ocr
-from indexer.library.ocr_pages import debt, pages_to_read
+from indexer.library.ocr_pages import debt, keep_page, pages_to_read
 from indexer.library.ocr_records import PageToRead, RunState
 from indexer.library.ocr_state import last_state, write_state
 from indexer.library.problems import OcrAtWork
-from indexer.ocr_run import PageRead, recognize_pages
+from indexer.ocr_run import Limits, PageRead, recognize_pages
 from indexer.reading.recognized import OcrReason
 from indexer.settings import Settings
-from server import ocr_status, reading_scans, serving
+from server import ocr_debt, ocr_status, reading_scans, serving, shelf
+from server.app import create_app
 from server.cli import main
 from server.ocr_background import OcrBackground
+from server.ocr_words import WHY_NOT_PLACED
 from server.opened import OpenedLibrary
 from server.reading_scans import progress_words
 
@@ -304,3 +309,126 @@ def test_the_scan_of_the_samples_is_found_once_it_is_read(tmp_path):
     found = json.loads(run("search", "anchor bolts", "--json", library=tmp_path / "library").stdout)
     assert found["total"] >= 1
     assert {hit["number"]["text"] for group in found["groups"] for hit in group["hits"]} == {"32-42-08"}
+
+
+@pytest.mark.parametrize(
+    ("pages", "said"),
+    [
+        (("--first", "3", "--last", "1"), "--first 3 comes after --last 1: give the lower page first."),
+        (("--first", "5"), "--first 5: manual.pdf has PDF pages 1 to 4 of this publication."),
+        (("--first", "2", "--last", "9"), "--last 9: manual.pdf has PDF pages 1 to 4 of this publication."),
+        (("--first", "1", "--last", "1"), "none of the pages asked for is to be read by OCR"),
+    ],
+)
+def test_pages_that_cannot_be_read_anew_are_refused_for_their_own_reason(library, engine, pages, said):
+    result = CliRunner().invoke(main, ["ocr", "--library", str(library), "--again", "manual.pdf", *pages])
+    assert result.exit_code == 2 and said in result.output
+
+
+# What is owed, in every state ------------------------------------------------------------------------------
+
+
+def nothing(library):
+    return {}
+
+
+def some(library):
+    _run(library, limits=Limits(pages=2))
+
+
+def all_of_them(library):
+    _run(library)
+
+
+def failing(library):
+    for _ in range(3):
+        _run(library)
+
+
+def not_placed(library):
+    _run(library, read=fake_ocr.read_badly)
+
+
+def one_not_placed(library):
+    _run(library, limits=Limits(pages=1), read=fake_ocr.read_badly)
+
+
+def interrupted(library):
+    """Killed after a page was kept and before its copy was put in place."""
+    with Catalogue.open(library) as catalogue:
+        page = next(page for page in pages_to_read(catalogue) if page.file == "parts.pdf")
+        keep_page(
+            catalogue,
+            page.copy_id,
+            fake_ocr.recognize(catalogue.copy_file(page.copy_id), SETTINGS, page.pdf_page, fake_ocr.Engine()),
+        )
+    write_state(
+        library, RunState(1, "2031-03-04T10:00:00+00:00", "2031-03-04T10:00:05+00:00", "fake 1.0", left=3)
+    )
+
+
+def at_work_elsewhere(library):
+    now = datetime.datetime.now(datetime.UTC).isoformat()
+    write_state(library, RunState(1, now, now, "fake 1.0", left=4))
+
+
+def _run(library, read=fake_ocr.read, **rest):
+    recognize_pages(library, SETTINGS, fake_ocr.Engine(), recognize=fake_ocr.recognize, read=read, **rest)
+
+
+@pytest.mark.parametrize(
+    ("made", "unread", "in_place_not", "failed", "running", "ended"),
+    [
+        (nothing, 4, 0, 0, False, None),
+        (some, 2, 0, 0, False, "stopped at its limit"),
+        (all_of_them, 1, 0, 0, False, "all pages are read"),
+        (failing, 0, 0, 1, False, "all pages are read"),
+        (not_placed, 4, 3, 0, False, "2 files could not be put in place"),
+        (one_not_placed, 4, 1, 0, False, "stopped at its limit"),
+        (interrupted, 4, 1, 0, False, "it was broken off: start it again"),
+        (at_work_elsewhere, 4, 0, 0, True, ""),
+    ],
+)
+@pytest.mark.parametrize("installed", [True, False])
+def test_every_door_says_the_same_of_what_ocr_owes(
+    library, monkeypatch, made, unread, in_place_not, failed, running, ended, installed
+):
+    """`ocr --status`, `status`, /status and /api/status, with an engine and without one."""
+    made(library)
+    settings = Settings(ocr_engine="none")
+    if installed:
+        settings = Settings()
+        for room in (ocr_status, ocr_debt):
+            monkeypatch.setattr(room, "find_engine", lambda settings: fake_ocr.Engine())
+        ocr_debt._remedy.cache_clear()
+    with OpenedLibrary.open(library, settings) as opened:
+        told, said = ocr_status.status(opened), shelf.status(opened)["ocr"]
+        client = Client(create_app(opened, settings))
+        page, api = client.get("/status").text, client.get("/api/status").json()["ocr"]
+        words = "\n".join(ocr_status.lines(told))
+    ocr_debt._remedy.cache_clear()
+    for answer in (told, said, api):
+        assert (answer["pages_not_read"], answer["pages_not_in_place"]) == (unread, in_place_not)
+        assert (answer["pages_could_not_be_read"], answer["running"]) == (failed, running)
+        for key, total in (
+            ("pages_not_read", unread),
+            ("pages_not_in_place", in_place_not),
+            ("pages_could_not_be_read", failed),
+        ):
+            assert sum(each[key] for each in answer["publications"]) == total
+        assert answer["not_in_place"] == told["not_in_place"]
+        assert bool(told["not_in_place"]) == bool(in_place_not)
+    assert (told["run"] or {"ended": None})["ended"] == ended
+    first = words.split("\n")[0]
+    waiting = unread - in_place_not
+    assert (f"{waiting} page{'' if waiting == 1 else 's'} not yet read" in first) == (
+        waiting > 0 or not unread
+    )
+    assert ("read but not in place" in first) == (in_place_not > 0)
+    assert f"<dt>Not yet read by OCR</dt><dd>{waiting if waiting else 'no'} page" in page
+    assert ("Read by OCR but not in place" in page) == (in_place_not > 0)
+    for why in told["not_in_place"]:
+        assert why in html.unescape(page) and why in words
+    if in_place_not and not running:
+        assert WHY_NOT_PLACED in said["words"]
+    assert ("switched off" in said["words"]) == (not installed and waiting > 0 and not running)

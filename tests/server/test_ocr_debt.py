@@ -12,7 +12,7 @@ from indexer.settings import Settings
 from indexer.trade.evidence import Origin
 from server.app import create_app
 from server.ocr_debt import owed
-from server.ocr_words import HowRead, Owed, doubt_words, duration, ocr_label
+from server.ocr_words import WHY_NOT_PLACED, HowRead, Owed, doubt_words, duration, ocr_label
 from server.opened import OpenedLibrary
 from server.search import search
 from server.sourcecheck import check
@@ -60,6 +60,8 @@ def rows(library, table):
         (Owed(5, running=True), "5 pages not yet read. They are being read now."),
         (Owed(5, remedy="Install an engine."), "5 pages not yet read. Install an engine."),
         (Owed(0, remedy="Install an engine."), ""),
+        (Owed(1, not_placed=1), f"1 page read but not in place. {WHY_NOT_PLACED}"),
+        (Owed(5, not_placed=2), f"3 pages not yet read, 2 pages read but not in place. {WHY_NOT_PLACED}"),
     ],
 )
 def test_the_debt_in_words(owing, words):
@@ -80,6 +82,9 @@ def test_how_text_was_read_in_words():
     assert ocr_label([Origin.HIDDEN_OCR, Origin.OCR]) == "Read by OCR"
     assert doubt_words(["175", "68-3204", "175"]) == (
         "Cannot tell: read the page. OCR was not certain of: 175, 68-3204."
+    )
+    assert doubt_words(["QZ32-4421-3,,", "(QZ32-4421-5).", "QZ-188..", "QZ32-4421-3"]) == (
+        "Cannot tell: read the page. OCR was not certain of: QZ32-4421-3, (QZ32-4421-5), QZ-188."
     )
     assert HowRead(Origin.OCR).doubtful == ()
 
