@@ -266,7 +266,8 @@ def _within(library: OpenedLibrary, asked: PartsAsked, publications: frozenset[s
 
 def _groups(found: Found, shaper: RowShaper, limit: int) -> list[dict[str, Any]]:
     groups = []
-    for match, label in GROUPS.items():
+    for match, usual in GROUPS.items():
+        label = found.labels.get(match, usual)
         rows = found.groups.get(match)
         if not rows:
             continue

@@ -19,7 +19,7 @@ from server.framing import without_frame
 from server.kept import KeptByState
 from server.parts_by_place import every_figure
 from server.parts_found import Found, Within
-from server.parts_words import joined
+from server.parts_words import GROUPS, joined
 from server.question import parse_question
 from server.wording import AlsoLooked, Source, wording_of
 
@@ -70,12 +70,39 @@ def by_words(catalogue: Catalogue, text: str, publications: Collection[str], wit
     full = set.intersection(*(clause.rows for clause in clauses))
     full = _kept(catalogue, full, within)
     direct = set.intersection(*(clause.direct for clause in clauses))
-    for key in [*(full & direct), *(full - direct)]:
+    for key in full & direct:
         found.add("words", key)
+    _add_under_others(found, named, full - direct)
     _add_by_assembly(found, catalogue, clauses, full, "," in question.text, within)
     shown = [key for group in found.groups.values() for key, _ in group]
     found.said += _manual_says(catalogue, named, shown)
     return found
+
+
+def _add_under_others(
+    found: Found, named: Sequence[tuple[AlsoLooked, dict[str, set[RowKey]]]], keys: set[RowKey]
+) -> None:
+    """Rows that lack a word typed and have what it is called instead: each says which, as does the group."""
+    ways: dict[str, int] = {}
+    for key in keys:
+        said = [
+            f"the list says {other.upper()} for {' '.join(also.words)}"
+            for also, rows in named
+            if also.source is not Source.WORD_FORM
+            for other, having in rows.items()
+            if key in having
+        ]
+        said = list(dict.fromkeys(said))[:_MOST_QUOTED]
+        ways.update((each, ways.get(each, 0) + 1) for each in said)
+        found.add("other words", key, _sentence(said))
+    most = sorted(ways, key=lambda each: (-ways[each], each))[:_MOST_QUOTED]
+    if most:
+        found.labels["other words"] = f"{GROUPS['other words']}: {joined(most)}"
+
+
+def _sentence(said: Sequence[str]) -> str:
+    words = joined(said) if said else ""
+    return f"{words[:1].upper()}{words[1:]}." if words else ""
 
 
 def _clause(catalogue: Catalogue, word: str, publications: Collection[str]) -> _Clause:
@@ -88,13 +115,13 @@ def _clause(catalogue: Catalogue, word: str, publications: Collection[str]) -> _
 
 def _add_others(
     catalogue: Catalogue, also: AlsoLooked, clauses: dict[str, _Clause], publications: Collection[str]
-) -> set[RowKey]:
-    """Rows that have another name of some words of the question: they are given to each of those words."""
-    rows: set[RowKey] = set()
+) -> dict[str, set[RowKey]]:
+    """Rows by another name that they have of words of the question: they are given to each of those words."""
+    rows: dict[str, set[RowKey]] = {}
     for other in also.others:
         way = tuple(printed_words(other))
         held = _on(parts.keys_with_words(catalogue, way), publications)
-        rows |= held
+        rows[other] = held
         for word in also.words:
             if word in clauses:
                 clauses[word].ways.append(way)
@@ -210,14 +237,16 @@ def _titles(catalogue: Catalogue) -> dict[tuple[str, int], frozenset[str]]:
 
 
 def _manual_says(
-    catalogue: Catalogue, named: Iterable[tuple[AlsoLooked, set[RowKey]]], shown: Sequence[RowKey]
+    catalogue: Catalogue,
+    named: Iterable[tuple[AlsoLooked, dict[str, set[RowKey]]]],
+    shown: Sequence[RowKey],
 ) -> list[str]:
     """ "jug: the manual says CYLINDER ASSEMBLY", for other names by which rows shown were found."""
     said = []
     for also, rows in named:
         if also.source is Source.WORD_FORM:
             continue
-        here = [key for key in shown if key in rows][:50]
+        here = [key for key in shown if any(key in having for having in rows.values())][:50]
         names = dict.fromkeys(each.row.nomenclature for each in parts.rows(catalogue, here).values())
         if names:
             said.append(f"{' '.join(also.words)}: the manual says {joined(list(names)[:_MOST_QUOTED])}.")

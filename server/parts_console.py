@@ -113,7 +113,9 @@ def _held(named: Mapping[str, Any]) -> Sequence[Mapping[str, Any]]:
 
 def _show_row(row: Mapping[str, Any], short: bool = False) -> None:
     dots = ". " * (row["indenture"] or 0)
-    item = f"{'' if row['illustrated'] else '-'}{row['item'] or '?'}"
+    item = f"{'' if row['illustrated'] else '-'}{row['item']}"
+    if not row["item"]:
+        item = "item not read" if row["illustrated"] else "no item"
     number = row["part_number"] or "(number not read)"
     codes = " ".join(each["code"] for each in row["usage"])
     cells = [f"{item:>5}  {number}  {dots}{row['nomenclature']}", codes, row["effectivity"], row["units"]]

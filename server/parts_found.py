@@ -15,6 +15,7 @@ class Found:
     counts    of all rows of groups of which only the first are given, in the order shown
     index     lines of number indexes that no row stands for
     said      how the question was understood, in sentences
+    labels    of groups that say more than their usual one
     choices   catalogues that have the place asked for, where no catalogue was chosen
     """
 
@@ -22,6 +23,7 @@ class Found:
     counts: dict[str, int] = field(default_factory=dict)
     index: list[tuple[IndexedRecord, str]] = field(default_factory=list)
     said: list[str] = field(default_factory=list)
+    labels: dict[str, str] = field(default_factory=dict)
     choices: list[dict[str, Any]] = field(default_factory=list)
 
     def count(self, match: str) -> int:

@@ -56,7 +56,9 @@ def _bulletins(library: OpenedLibrary, number: str) -> Iterator[PublicationRecor
 def _publication(record: PublicationRecord) -> dict[str, Any]:
     return {
         "id": record.id,
-        "name": publication_name(record),
+        "name": f"{publication_name(record)}, revision {record.revision}"
+        if record.revision
+        else publication_name(record),
         "kind": publication_kind(record.type, record.revision, record.date, record.entered),
         "address": publication_address(record.id),
     }

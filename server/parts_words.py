@@ -25,6 +25,7 @@ GROUPS = {  # in the order shown
     "named": "In no row of its own: named in the row of another part",
     "figure and item": "At this place of the parts list",
     "words": "All the words stand in the row",
+    "other words": "Under another word",
     "assembly words": "A word stands in the assembly above it or in the title of its figure",
 }
 

@@ -8,7 +8,10 @@ from pydantic import Field
 from server.routes.models import AircraftInHand, Box, Current, PageBox, Shape, State
 
 AnswerWord = Literal["applies", "does not apply", "cannot tell"]
-MatchWord = Literal["exact", "normalised", "loose", "named", "figure and item", "words", "assembly words"]
+MatchWord = (
+    Literal["exact", "normalised", "loose", "named", "figure and item"]
+    | Literal["words", "other words", "assembly words"]
+)
 
 
 class PartsPublication(Shape):
@@ -77,7 +80,7 @@ class Row(Shape):
     stock_number: str
     usage: list[Usage]
     effectivity: str
-    supplier: str = Field(description="Code after V; empty = the maker itself.")
+    supplier: str = Field(description="Code after V; empty = none printed, or not read.")
     attaching: bool
     notes: list[Note]
     flags: list[str] = Field(description="What of it could not be read.")

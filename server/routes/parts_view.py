@@ -17,6 +17,7 @@ Fields = Mapping[str, Any]
 _SECTION_AND_FIGURE = re.compile(r"(?P<section>[0-9]{2}-[0-9]{2}-[0-9]{2})-(?P<figure>[0-9A-Z]+)")
 MOST_DOTS = 7  # an illustrated parts catalog prints no more (iSpec 2200: nomenclature 1234567)
 _NOT_READ = "not read"
+_SUPPLIER_LIKE = re.compile(r"(?<![\w-])[Vv][0-9A-Z]{4,6}(?![\w-])")  # a code of five behind V, one misread
 _EACH = "for one next higher assembly"
 _ATTACH = "to attach one of the part above"
 _UNITS = {
@@ -65,7 +66,7 @@ class RowView:
     usage: tuple[str, ...]
     effectivity: str
     stock_number: str
-    supplier: str
+    supplier_words: str
     attaching: bool
     attach_said: bool  # by the words of the units
     notes: tuple[NoteView, ...]
@@ -123,7 +124,7 @@ def row_view(row: Fields) -> RowView:
         usage=tuple(_usage(each) for each in row["usage"]),
         effectivity=row["effectivity"],
         stock_number=row["stock_number"],
-        supplier=row["supplier"],
+        supplier_words=supplier_words(row),
         attaching=row["attaching"],
         attach_said=units_words(row) == _ATTACH,
         notes=tuple(note_view(number, note, publication["id"]) for note in row["notes"]),
@@ -190,6 +191,15 @@ def now_words(publication: Fields) -> CurrentWords:
     current = publication["current"]
     finding = CurrencyFinding(CurrencyState(current["state"]), current["why"])
     return current_words(finding, publication["currency"])
+
+
+def supplier_words(row: Fields) -> str:
+    """The code as printed; a standard part has none, so that none printed says nothing of who makes it."""
+    if row["supplier"]:
+        return row["supplier"]
+    if row["read_by_ocr"] and _SUPPLIER_LIKE.search(row["quote"]):
+        return "could not be read: look at the page"
+    return "none printed"
 
 
 def item_words(row: Fields) -> str:

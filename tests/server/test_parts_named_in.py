@@ -14,9 +14,10 @@ from conftest import ROOT
 from indexer.ingest import ingest
 from indexer.library.catalogue import Catalogue
 from indexer.library.day import make_demonstration
+from indexer.library.register_lists import COLUMNS, import_csv
 from indexer.settings import Settings
 from server.app import create_app
-from server.demo import DAY, enter_register
+from server.demo import DAY
 from server.opened import OpenedLibrary
 from server.parts import find_parts, part_row
 from server.parts_batch import PartListRefused, answer_list
@@ -34,7 +35,9 @@ def held(tmp_path_factory):
         make_demonstration(catalogue, DAY)
     files = [ROOT / "sample_docs" / "pdf" / f"{name}.pdf" for name in PAPERS]
     assert not ingest(files, folder, Settings(library=str(folder))).refused
-    enter_register(folder)
+    with Catalogue.open(folder) as catalogue:
+        line = f"QZM-62-4,5,,Maker's index of manual revisions,{DAY},Q. Larkspur,90,"
+        assert not import_csv(catalogue, f"{','.join(COLUMNS)}\n{line}\n", "Q. Larkspur", 90).problems
     with OpenedLibrary.open(folder, Settings()) as opened:
         yield opened
 
