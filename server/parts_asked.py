@@ -4,6 +4,7 @@ AN4-12A, p/n 65-1234-1, MS 20470     a part number
 brake lining                         words
 fig 14 item 7, item 7 of figure 14   a figure and an item of it
 32-42-00 fig 1 item 15               with the chapter-section-subject that the figure stands under
+item 15 fig 1 32-42                  in any order, and with chapter and section alone
 32-42-00-01-15A                      the same in one: figure 01, item 15A
 """
 
@@ -64,6 +65,12 @@ _IN_ONE = re.compile(
     r"(?P<section>[0-9]{2}-[0-9]{2}-[0-9]{2})-(?P<figure>[0-9]{1,3}[A-Z]?)[-\s]+(?:item\s+)?(?P<item>[0-9]{1,4}[A-Z]?)",
     re.IGNORECASE,
 )
+_PIECES = {  # of a place, in any order
+    "figure": re.compile(_FIGURE, re.IGNORECASE),
+    "item": re.compile(_ITEM, re.IGNORECASE),
+    "section": re.compile(r"(?<![\w-])(?P<section>[0-9]{2}-[0-9]{2}(?:-[0-9]{2})?)(?![\w-])"),
+}
+_LINKS = re.compile(r"(?:[\s,;:/]|\b(?:of|in|section|chapter)\b)*", re.IGNORECASE)
 _ANNOUNCED = re.compile(r"\s*(?:p\s*/?\s*n|part\s+(?:number|no\.?)|pn)\b[\s.:#]*(?=\S*[0-9])", re.IGNORECASE)
 _CODE = re.compile(r"[A-Z]{0,4}", re.IGNORECASE)
 
@@ -92,11 +99,23 @@ def _read(text: str) -> PartsAsked:
     for form in _PLACES:
         if found := form.fullmatch(text):
             return _place(text, found.groupdict(), number=False)
+    if pieces := _in_any_order(text):
+        return _place(text, pieces, number=False)
     announced = _ANNOUNCED.match(text)
     rest = text[announced.end() :] if announced else text
     if announced or _looks_like_number(rest):
         return PartsAsked(PartsKind.NUMBER, rest)
     return PartsAsked(PartsKind.WORDS, text)
+
+
+def _in_any_order(text: str) -> dict[str, str | None]:
+    """Section, figure and item, where nothing else is said; {} without a figure."""
+    found: dict[str, str | None] = {}
+    for name, form in _PIECES.items():
+        if piece := form.search(text):
+            found[name] = piece[name]
+            text = f"{text[: piece.start()]} {text[piece.end() :]}"
+    return found if "figure" in found and _LINKS.fullmatch(text) else {}
 
 
 def _place(text: str, found: dict[str, str | None], number: bool) -> PartsAsked:

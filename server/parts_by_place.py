@@ -11,14 +11,15 @@ from indexer.library.parts_records import FigureRecord
 from indexer.library.records import PublicationRecord
 from server.kept import KeptByState
 from server.opened import OpenedLibrary
-from server.parts_asked import PartsAsked, parts_asked
+from server.parts_asked import PartsAsked, PartsKind, parts_asked
 from server.parts_found import Found
-from server.parts_words import folded_number
+from server.parts_words import folded_number, place_words
 from server.shelf import named_all
 from server.words import count_of, publication_kind
 
 _figures = KeptByState(most=4)
 _LETTERS = re.compile("[A-Z]+$")
+_MOST_LISTED = 12  # figures that a refusal names
 
 
 def every_figure(catalogue: Catalogue) -> list[FigureRecord]:
@@ -50,6 +51,7 @@ def by_place(
     item = folded_number(asked.item)
     by_publication: dict[str, int] = {}
     others: dict[str, int] = {}
+    holding: list[FigureRecord] = []
     for figure in figures:
         for key, held_item in parts.items_of(catalogue, figure.publication_id, figure.figure.ordinal):
             if item and folded_number(held_item) != item:
@@ -57,6 +59,7 @@ def by_place(
                     others[held_item] = others.get(held_item, 0) + 1
                 continue
             found.add("figure and item", key)
+            holding += [figure] if figure not in holding[-1:] else []
             by_publication[key[0]] = by_publication.get(key[0], 0) + 1
     if not by_publication:
         found.said.append(f"The figure is here, and no row of it is item {asked.item}.")
@@ -64,7 +67,7 @@ def by_place(
         f"{other} is another item of the figure: {count_of(count, 'row')}."
         for other, count in sorted(others.items())
     ]
-    found.said += _sections_to_name(figures, asked)
+    found.said += _sections_to_name(holding, asked)
     if len(by_publication) > 1:
         lists = count_of(len(by_publication), "parts list")
         found.said.append(f"{lists} have {asked.place}: choose the one for the aircraft.")
@@ -77,13 +80,13 @@ def _sections_to_name(figures: Collection[FigureRecord], asked: PartsAsked) -> l
     sections: dict[str, set[str]] = {}
     for each in figures:
         sections.setdefault(each.publication_id, set()).add(each.figure.number)
-    most = max(sections.values(), key=len)
-    if len(most) < 2 or asked.section:
+    most = max(sections.values(), key=len, default=set())
+    if len(most) < 2 or asked.section.count("-") > 1:
         return []
     example = f"{max(most)} fig {asked.figure}{f' item {asked.item}' if asked.item else ''}"
     return [
-        f"Figure {asked.figure} stands in {len(most)} sections of one parts list: name the section as well, "
-        f"as in {example}."
+        f"Figure {asked.figure}{' with this item' if asked.item else ''} stands in {len(most)} sections of "
+        f"one parts list: name the section as well, as in {example}."
     ]
 
 
@@ -95,7 +98,7 @@ def figures_meant(figures: Collection[FigureRecord], asked: PartsAsked) -> list[
         each
         for each in figures
         if folded_number(each.figure.figure) == wanted
-        and (not section or folded_number(each.figure.number) == section)
+        and (not section or _is_of(folded_number(each.figure.number), section))
     ]
     if section:
         joined = f"{section}-{wanted}"
@@ -111,6 +114,11 @@ def figures_meant(figures: Collection[FigureRecord], asked: PartsAsked) -> list[
     ]
 
 
+def _is_of(number: str, section: str) -> bool:
+    """Whether a figure of 32-42-00 is asked for: by 32-42-00, or by 32-42."""
+    return number == section or (section.count("-") == 1 and number.startswith(f"{section}-"))
+
+
 def _in_one(figure: FigureRecord) -> str:
     """Section and figure as one number: 32-41-00 and 1 as 32-41-00-01, folded."""
     return folded_number(f"{figure.figure.number}-{figure.figure.figure}")
@@ -121,34 +129,63 @@ class FigureNotOne(QueryProblem):
 
     slug = "figure-not-one"
 
-    def __init__(self, given: str, found: Collection[tuple[FigureRecord, PublicationRecord]]):
-        held = "; ".join(
-            f"{each.id} ({' '.join(filter(None, (each.figure.number, each.figure.title)))}, "
-            f"{publication_kind(of.type, of.revision, of.date, of.entered)})"
-            for each, of in found
-        )
+    def __init__(
+        self,
+        given: str,
+        found: Collection[tuple[FigureRecord, PublicationRecord]],
+        held: Collection[tuple[FigureRecord, PublicationRecord]],
+    ):
         what = f"{count_of(len(found), 'figure')} of these parts lists are figure {given}."
+        named = list(found or held)
+        typed = [_typed(each) for each, _ in named]
+        listed = [
+            f"{words if typed.count(words) == 1 else each.id} ({_titled(each, of, typed.count(words) > 1)})"
+            for words, (each, of) in zip(typed, named, strict=True)
+        ]
+        more = f"; and {len(listed) - _MOST_LISTED} more" if len(listed) > _MOST_LISTED else ""
         super().__init__(
             what if found else f"No figure {given} in this parts list.",
-            f"Name one by its id: {held}" if found else "Look for it with: hangarleaf part --figure",
+            f"Type one of these: {'; '.join(listed[:_MOST_LISTED])}{more}."
+            if named
+            else "No figure of it was read: hangarleaf part finds what was.",
         )
+
+
+def _typed(figure: FigureRecord) -> str:
+    """What names the figure when it is typed: "32-42-00 fig 1"."""
+    return place_words(figure.figure.figure, "", figure.figure.number).replace("figure ", "fig ")
+
+
+def _titled(figure: FigureRecord, of: PublicationRecord, alike: bool) -> str:
+    edition = publication_kind(of.type, of.revision, of.date, of.entered)
+    return ", ".join(filter(None, (figure.figure.title, edition if alike else "")))
 
 
 def figure_named(library: OpenedLibrary, catalogue: str, given: str) -> str:
-    """The id of the one figure with a number ("14", "32-42-00 figure 14") in the parts lists of a name.
+    """The id of the one figure with a number ("14", "32-42-00 fig 14", "32-42-00-14", also with an item) in
+    the parts lists of a name, or of the one figure of a section ("32-42-00").
 
     Raises PublicationUnknown, FigureNotOne.
     """
     named = named_all(library, catalogue)
     if not named:
         raise PublicationUnknown(catalogue)
-    asked = parts_asked(given if "fig" in given.casefold() else f"figure {given}")
+    asked = parts_asked(given)
+    if asked.kind is not PartsKind.PLACE:
+        asked = parts_asked("", figure=given)
     with library.reading():
         ids = {each.id for each in named}
         held = [each for each in every_figure(library.catalogue) if each.publication_id in ids]
-    found = figures_meant(held, asked)
+    section = folded_number(asked.figure)
+    found = figures_meant(held, asked) or [
+        each for each in held if not asked.section and folded_number(each.figure.number) == section
+    ]
     if len(found) != 1:
-        raise FigureNotOne(given, [(each, library.publication(each.publication_id)) for each in found])
+        raise FigureNotOne(
+            given,
+            [(each, library.publication(each.publication_id)) for each in found],
+            [(each, library.publication(each.publication_id)) for each in held],
+        )
     return found[0].id
 
 

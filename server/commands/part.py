@@ -52,7 +52,7 @@ def part(
 
 @click.command()
 @click.argument("catalogue")
-@click.argument("figure", required=False, default="")
+@click.argument("figure", nargs=-1)
 @click.option(
     "--csv", "csv_file", type=click.Path(path_type=Path, dir_okay=False), help="Write it to a CSV file."
 )
@@ -60,11 +60,17 @@ def part(
 @json_option
 @library_option
 def figure(
-    catalogue: str, figure: str, csv_file: Path | None, aircraft: str, as_json: bool, library: str | None
+    catalogue: str,
+    figure: tuple[str, ...],
+    csv_file: Path | None,
+    aircraft: str,
+    as_json: bool,
+    library: str | None,
 ) -> None:
-    """Show a figure with its rows: name its parts list and its number, or give the id of the figure alone.
+    """Show a figure with its rows: name its parts list and its number (14, 32-42-00 fig 1, 32-42-00-01), or
+    give the id of the figure alone.
 
-    Where several figures of the list have the number, each is named with its id.
+    Where several figures of the list have the number, what to type for each is said.
     """
     from server import console, parts_console
     from server.parts_by_place import figure_named
@@ -73,7 +79,7 @@ def figure(
     from server.sourcecheck_batch import write_file
 
     with opened(library) as held:
-        figure_id = figure_named(held, catalogue, figure) if figure else catalogue
+        figure_id = figure_named(held, catalogue, " ".join(figure)) if figure else catalogue
         answer = figure_rows(held, figure_id, aircraft)
         if csv_file:
             write_file(csv_file, figure_csv(held, figure_id, aircraft)[0])

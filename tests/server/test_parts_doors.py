@@ -144,6 +144,9 @@ def test_a_figure_number_of_two_revisions_is_not_chosen_from(command, ids):
         answer.exit_code == 2 and f"{ids['cat']}-figure-0" in answer.stderr and "revision 3" in answer.stderr
     )
     assert command("figure", "QZ62-IPC", "99").exit_code == 2
+    assert "Type one of these: 5-2 fig 14 (WHEEL)." in command("figure", "WT-IPC", "99").stderr
+    for typed in (["5-2-14"], ["5-2"], ["fig", "14"]):
+        assert command("figure", "WT-IPC", *typed).exit_code == 0, typed
     assert command("figure", f"{ids['cat']}-figure-0").exit_code == 0
     assert command("figure", "none", "1").exit_code == 2
 
