@@ -3,6 +3,7 @@
 Page, JSON API and command share it. Nothing here says that a part may be installed.
 """
 
+import re
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -23,7 +24,7 @@ from server.parts_by_words import by_words
 from server.parts_fleet import fleet_fields
 from server.parts_found import Found, Within
 from server.parts_named import bulletins_named, figures_named
-from server.parts_named_in import named_in, no_row_words
+from server.parts_named_in import named_in, no_row_words, rows_named
 from server.parts_row import RowShaper, page_address
 from server.parts_supersession import links_fields, links_of
 from server.parts_tree import above, attaching, below
@@ -32,6 +33,7 @@ from server.parts_words import (
     GROUPS,
     OCR_CAUTION,
     SUPERSEDED_CAUTION,
+    SUPPLIER_WORDS,
     folded_number,
     not_read_words,
     reads_by_ocr,
@@ -68,8 +70,13 @@ def find_parts(
         groups = _groups(found, shaper, limit)
         index = [_index_fields(each, match, shaper) for each, match in found.index[:limit]]
         named = named_in(library, asked.text, shaper) if asked.kind is PartsKind.NUMBER else None
+        if named is None:
+            shown = (each["part_number"] for group in groups for each in group["rows"])
+            found.said[:0] = rows_named(library, shown)
         if not groups and not index:
             found.said += no_row_words(named)
+            if _SUPPLIER.fullmatch(asked.text):
+                found.said.append(SUPPLIER_WORDS)
         return {
             "library_state": library.state(status).fields(),
             "asked": {
@@ -136,6 +143,7 @@ def part_row(library: OpenedLibrary, row_id: str, aircraft: str = "") -> dict[st
         }
 
 
+_SUPPLIER = re.compile(r"(?=.*[0-9])V?[0-9A-Z]{4,5}", re.IGNORECASE)  # most have five, after a "V" in lists
 _ALIKE = "Looks alike, or read by OCR: compare with the page."
 
 

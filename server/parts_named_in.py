@@ -1,6 +1,6 @@
 """What an answer about a part says of the publications, other than parts lists, that print its number."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 from urllib.parse import urlencode
 
@@ -12,6 +12,7 @@ from server.parts_row import RowShaper, page_address
 from server.words import count_of
 
 MOST_SHOWN = 12  # passages
+MOST_NUMBERS = 20  # of rows found otherwise, that are looked up
 NONE_NAMES_IT = "No directive held here names this number."
 _NONE_IN_FORCE = "No directive in force held here names this number."
 _NOT_ALL = (
@@ -69,6 +70,25 @@ def _fields(
 def directive_names(found: Sequence[Printed]) -> list[str]:
     """The directives in force, each once."""
     return list(dict.fromkeys(called(each) for each in found if each.in_force))
+
+
+def rows_named(library: OpenedLibrary, numbers: Iterable[str], most: int = MOST_NUMBERS) -> list[str]:
+    """For rows that were not found by their number: which of them directives in force name; inside `reading`.
+
+    most   different numbers that are looked up; how many were not is said
+    """
+    asked = [each for each in dict.fromkeys(numbers) if can_be_looked_for(each)]
+    said: dict[str, None] = {}
+    try:
+        for number in asked[:most]:
+            for name in directive_names(in_directives(library, number)):
+                said[f"{name} names part number {number}, shown here: read it before use."] = None
+    except NoIndex as problem:
+        said[f"Whether directives name these numbers could not be looked up. {problem.what}"] = None
+    if len(asked) > most:
+        rest = count_of(len(asked) - most, "more number")
+        said[f"Whether a directive names {rest} shown here was not looked up: open the row."] = None
+    return list(said)
 
 
 def directives_words(library: OpenedLibrary, number: str) -> tuple[str, list[str]]:

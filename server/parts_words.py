@@ -18,6 +18,9 @@ OCR_CAUTION = "Some of these rows were read by OCR, which may misread figures: c
 SUPERSEDED_CAUTION = (
     "Rows of superseded publications are shown after the others. Do not order or fit from them."
 )
+SUPPLIER_WORDS = (
+    "It may be the code of a supplier: rows are not found by those here. Search the text of the pages for it."
+)
 GROUPS = {  # in the order shown
     "exact": "The same number",
     "normalised": "The same number written otherwise",

@@ -120,6 +120,13 @@ def test_all_words_must_stand_in_the_row_in_any_number_and_order(library):
     assert found(find_parts(library, "brake bolt piston")) == {}
 
 
+@pytest.mark.parametrize("q", ["V0QX7", "0QX7A", "0QX7"])
+def test_a_code_of_a_supplier_is_said_not_to_be_looked_for(library, q):
+    answer = find_parts(library, q)
+    assert answer["groups"] == [] and "code of a supplier" in answer["asked"]["said"][0]
+    assert find_parts(library, "ZZ-1")["asked"]["said"] == []
+
+
 def test_the_manual_says_what_it_calls_a_jug(library):
     answer = find_parts(library, "jug")
     assert found(answer) == {"other words": [("QZ62-IPC", "QZ28-2260")] * 2}

@@ -168,3 +168,9 @@ def test_words_in_the_column_of_numbers_are_said_to_be_words(held):
         "problem",
         "Only numbers are answered here; ask for words on /parts.",
     )
+
+
+@pytest.mark.parametrize("q", ["32-42-00 fig 1 item 15A", "32-42-00-01-15A", "tie bolt"])
+def test_rows_found_by_place_or_words_say_which_numbers_a_directive_names(held, q):
+    said = find_parts(held, q)["asked"]["said"]
+    assert said[0] == "AD 2031-07-11 names part number QZ32-4421-3, shown here: read it before use."
