@@ -259,7 +259,7 @@ def test_a_figure_number_of_several_sections_asks_for_the_section(shelf):
     library, _ = shelf(Made("a.pdf", CATALOGUE, "A", "1", parts=PartsList(figures, rows)))
     answer = find_parts(library, "fig 1 item 1")
     assert answer["asked"]["said"] == [
-        "Figure 1 stands in 3 sections of one parts list: name the section as well, "
+        "Figure 1 with this item stands in 3 sections of one parts list: name the section as well, "
         "as in 32-42-00 fig 1 item 1."
     ]
     assert answer["groups"][0]["count"] == 3
