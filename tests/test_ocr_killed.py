@@ -62,6 +62,7 @@ def begin_in_a_terminal(library) -> subprocess.Popen:
         [sys.executable, str(TESTS / "ocr_process.py"), str(library)],
         env={**os.environ, "PYTHONPATH": os.pathsep.join([str(TESTS.parent), str(TESTS)])},
         start_new_session=True,
+        stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,
     )
@@ -108,12 +109,10 @@ def test_a_run_stopped_by_the_reader_puts_in_place_what_it_read(folder, tmp_path
 
 @pytest.mark.parametrize("pages", [0, 0, 1, 5])
 def test_interrupting_a_run_leaves_no_traceback(folder, tmp_path, pages):
-    """Also while its workers start: 0 = as soon as the run says that it is at work."""
+    """Also while its workers start: 0 = as soon as the run has found its pages."""
     library = taken(folder, tmp_path / "library")
     process = begin_in_a_terminal(library)
-    while last_state(library) is None:
-        assert process.poll() is None
-        time.sleep(0.005)  # leaves the processor to the run
+    assert process.stdout.readline() == "found\n"
     when(process, library, pages)
     os.killpg(process.pid, signal.SIGINT)
     _, said = process.communicate(timeout=120)
