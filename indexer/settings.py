@@ -38,7 +38,7 @@ class Settings:
     render_time_limit_s: float = _setting(30.0, "seconds one page picture may take")
     ocr_engine: str = _setting("", "engine for OCR: tesseract, rapidocr or none; empty = the first installed")
     ocr_dpi: int = _setting(300, "resolution at which pages are read by OCR, in dots per inch")
-    ocr_page_time_limit_s: float = _setting(120.0, "seconds OCR may take for one page before it is set aside")
+    ocr_page_time_limit_s: float = _setting(300.0, "seconds OCR may take for one page before it is set aside")
     ocr_floor: float = _setting(OCR_FLOOR, "confidence, 0 to 1, below which a word read by OCR is doubtful")
     recheck_days: int = _setting(90, "days until a check of the revision register is due again")
     search_cache_mb: int = _setting(128, "memory for posting arrays read from the index, in MB")
