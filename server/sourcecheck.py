@@ -24,7 +24,7 @@ from indexer.tagging.joined_places import with_places_joined
 from indexer.tagging.references import find_citations
 from indexer.tagging.tags import Citation
 from indexer.trade.circular_conditions import circular_conditions
-from server.checking.asking import NEEDS
+from server.checking.asking import FOR_THE_REST, NEEDS
 from server.checking.comparing import differences
 from server.checking.enough import CLASSES, DIRECTIVE, MAJOR, MINOR
 from server.checking.entry import Entry, read_entry, without_marks
@@ -34,7 +34,8 @@ from server.checking.findings import SourceFinding
 from server.checking.held_numbers import with_held_numbers
 from server.checking.maker_data import maker_data
 from server.checking.one_finding import NO_AIRCRAFT, Asked, find
-from server.checking.part_numbers_named import directives_naming_parts
+from server.checking.part_numbers_named import Named, directives_naming_parts
+from server.checking.parts_forbidden import lowered
 from server.checking.unheld import papers_named
 from server.checking.wording import REMINDERS
 from server.ocr_debt import owed
@@ -153,7 +154,7 @@ def check(
         state,
         findings,
         entry.facts,
-        (*(() if findings else named), *_notes(citations), *_not_read(debt)),
+        (*(() if findings else _said(named)), *_notes(citations), *_not_read(debt)),
         REMINDERS[work],
     )
     if not keep:
@@ -239,18 +240,26 @@ def _asked(
     return Asked(text, held, called, missing, classes, day, today, entry.said, tuple(citations), conflict)
 
 
-def _beside_parts(findings: tuple[SourceFinding, ...], said: list[str]) -> tuple[SourceFinding, ...]:
-    """Findings with the directives that name a part of the entry: never "none among those held" without."""
-    if not said:
+def _beside_parts(findings: tuple[SourceFinding, ...], named: list[Named]) -> tuple[SourceFinding, ...]:
+    """Findings with the directives that name a part of the entry: never "none among those held" without, and
+    no yes beside one that forbids the part."""
+    if not named:
         return findings
+    said, forbids = _said(named), [each.forbids for each in named if each.forbids]
     return tuple(
         replace(
             each,
+            enough=(answers := lowered(each.enough, forbids)),
+            ask=each.ask if answers == each.enough else tuple(dict.fromkeys((*each.ask, FOR_THE_REST))),
             notes=(*said, *each.notes),
             directives_note=" ".join((*said, _OTHERS_NONE)) if each.directives_note else "",
         )
         for each in findings
     )
+
+
+def _said(named: list[Named]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(each.words for each in named))
 
 
 def _beside_circulars(

@@ -26,6 +26,7 @@ _WITHOUT_REVISION = frozenset(
 )  # fmt: skip
 _WHOLE = frozenset({*_WITHOUT_REVISION - {Type.ADVISORY_CIRCULAR}, *BULLETINS, Type.TEMPORARY_REVISION})
 _SIGNER = "the holder of the inspection authorization who signs, or the repair station's procedures"
+FOR_THE_REST = f"For what cannot be told: {_SIGNER}."
 
 
 def missing_in(citation: Citation, kind: Type | None, resolution: Resolution) -> tuple[str, ...]:
@@ -84,5 +85,5 @@ def ask_whom(
     if applies.answer is Applies.CANNOT_TELL:
         asked.append("The aircraft's records: model, serial number and what is fitted.")
     if any(each.answer is Answer.CANNOT_TELL for each in answers.values()):
-        asked.append(f"For what cannot be told: {_SIGNER}.")
+        asked.append(FOR_THE_REST)
     return tuple(asked)
