@@ -2,8 +2,8 @@
 
 A row says "for these" by its usage codes, by words on serials or models, and by "before" or "after" a
 bulletin; a blank usage column means all that the list covers. All of them must hold, and so must those of the
-assemblies above it. What OCR read decides nothing. That a blank column means all variants: iSpec 2200; the
-other rules are common practice, no source.
+assemblies above it and of the part that it attaches. What OCR read decides nothing. That a blank column means
+all variants: iSpec 2200; the other rules are common practice, no source.
 """
 
 import re
@@ -33,6 +33,7 @@ _MAY_NARROW = {
     RowFlag.OTHER_COLUMN: "A column that is not kept here may say which aircraft it is for",
     RowFlag.DITTO: "A mark stands in it for what the row above says, which may be a usage code",
 }
+_LISTED_UNDER = "The assembly that it is listed under"
 _READ_THE_PAGE = "It was read by OCR, which may misread codes and serials: read the page."
 
 
@@ -54,7 +55,7 @@ class RowApplying:
         held = list(records)
         self._rows |= {each.key: each for each in held}
         for _ in range(_MOST_ABOVE):
-            above = [(each.publication_id, each.row.above) for each in held if each.row.above is not None]
+            above = [(each.publication_id, at) for each in held if (at := _held_by(each.row)) is not None]
             missing = [key for key in dict.fromkeys(above) if key not in self._rows]
             if not missing:
                 return
@@ -89,8 +90,8 @@ class RowApplying:
         are often printed once, under the last of several assemblies that they belong to."""
         self.read_ahead([record])
         at, seen = record, {record.key}
-        while at.row.above is not None:
-            key = (at.publication_id, at.row.above)
+        while (ordinal := _held_by(at.row)) is not None:
+            key = (at.publication_id, ordinal)
             above = self._rows.get(key)
             if above is None or key in seen:
                 break
@@ -102,8 +103,13 @@ class RowApplying:
                 if any(self._may_apply(publication, each) for each in self._beside(above)):
                     continue
                 name = f"item {above.row.item}" if above.row.item else above.row.nomenclature
-                why = f"The assembly that it is listed under ({name}): {answer.why}"
+                of = "The part that it attaches" if record.row.attaches == ordinal else _LISTED_UNDER
+                why = f"{of} ({name}): {answer.why}"
                 yield ApplicabilityAnswer(Applies.CANNOT_TELL, why, answer.quote)
+        own = record.row
+        if RowFlag.ATTACHING in own.flags or (own.attaching and own.attaches is None):
+            why = "Which part it attaches is not certain, and that part may be for others."
+            yield ApplicabilityAnswer(Applies.CANNOT_TELL, why)
         if at.row.indenture is None or RowFlag.INDENTURE in at.row.flags:
             why = "Which assembly it belongs to could not be read, and that assembly may be for others."
             yield ApplicabilityAnswer(Applies.CANNOT_TELL, why)
@@ -179,6 +185,11 @@ class RowApplying:
         if key not in self._origins:
             self._origins[key] = parts.page_origin(self._library.catalogue, publication_id, pdf_page)
         return self._origins[key]
+
+
+def _held_by(row: PartsRow) -> int | None:
+    """Ordinal of the row that it goes with: the part that it attaches, else the assembly above it."""
+    return row.attaches if row.attaching and row.attaches is not None else row.above
 
 
 def bulletin_key(number: str) -> str:

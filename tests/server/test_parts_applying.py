@@ -167,6 +167,18 @@ def test_an_assembly_further_up_counts_too(answers):
     assert answers(*rows)["answer"] == OPEN
 
 
+def test_an_attaching_part_is_not_for_what_its_part_is_not_for(answers):
+    bolt = part(1, attaching=True, attaches=0)
+    assert answers(part(0, usage=(CODE_B,)), bolt)["answer"] == YES
+    said = answers(part(0, usage=(CODE_A,)), bolt)
+    assert said["answer"] == OPEN and "The part that it attaches (item 1)" in said["why"]
+
+
+@pytest.mark.parametrize("more", [{"attaching": True}, {"flags": (RowFlag.ATTACHING,)}])
+def test_an_attaching_part_of_a_part_not_certain_is_left_open(answers, more):
+    assert answers(part(0), part(1, **more))["answer"] == OPEN
+
+
 def test_a_row_whose_assembly_could_not_be_read_is_left_open(answers):
     loose = replace(part(), indenture=None, flags=(RowFlag.INDENTURE,))
     assert answers(loose)["answer"] == OPEN
