@@ -41,6 +41,10 @@ class Settings:
     ocr_page_time_limit_s: float = _setting(300.0, "seconds OCR may take for one page before it is set aside")
     ocr_floor: float = _setting(OCR_FLOOR, "confidence, 0 to 1, below which a word read by OCR is doubtful")
     recheck_days: int = _setting(90, "days until a check of the revision register is due again")
+    watch_folder: str = _setting("", "folder whose new files the service takes in; empty = none")
+    watch_every_s: float = _setting(30.0, "seconds between two looks at the watched folder")
+    sign_in_hours: float = _setting(8.0, "hours after which a person must sign in again")
+    offline_hours: float = _setting(24.0, "hours after which a copy on a tablet is no longer shown")
     search_cache_mb: int = _setting(128, "memory for posting arrays read from the index, in MB")
 
     @property

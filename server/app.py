@@ -26,6 +26,7 @@ from server.routes import (
     register_pages,
     search_pages,
     shelf_pages,
+    static_files,
     system_api,
     system_pages,
     words_pages,
@@ -34,7 +35,6 @@ from server.routes.problems import handle_problems
 from server.routes.protection import THIS_MACHINE, KnownHost, SafeHeaders
 from server.routes.writing import SmallBodies
 
-_STATIC = Path(__file__).parent / "static"
 _SMALLEST_ZIPPED = 1000  # bytes
 
 
@@ -90,7 +90,7 @@ def create_app(
     app.include_router(system_pages.router, include_in_schema=False)
     app.include_router(search_pages.router, include_in_schema=False)
     app.include_router(shelf_pages.router, include_in_schema=False)
-    app.mount("/static", StaticFiles(directory=_STATIC), name="static")
+    app.mount(static_files.ADDRESS, StaticFiles(directory=static_files.FOLDER), name="static")
     handle_problems(app)
     app.add_middleware(GZipMiddleware, minimum_size=_SMALLEST_ZIPPED)
     app.add_middleware(SmallBodies)

@@ -15,7 +15,7 @@ from pathlib import Path
 
 from indexer.errors import LibraryDamaged, LibraryTooNew, NoLibrary
 
-FORMAT = 4
+FORMAT = 5
 APPLICATION_ID = 0x48616C66  # marks an SQLite file as a catalogue of ours
 FILE_NAME = "catalogue.sqlite"
 WAIT_FOR_WRITER_MS = 60_000

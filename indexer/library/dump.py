@@ -4,7 +4,8 @@ import json
 import sqlite3
 from collections.abc import Iterator
 
-# Left out: times, and what belongs to the running of the library (meta, outbox, history, refused).
+# Left out: times, and what belongs to the running of the library and the work in hand (meta, outbox, history,
+# refused, persons and tablets, packets, reports).
 _ENTRY = "copy_id, pdf_page, last_page, section, quote, kind, value, who"
 _TABLES = {
     "copy": "id, sha256, file, size, pages, properties_json, notes_json, replaced_by",

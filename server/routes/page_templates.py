@@ -7,6 +7,7 @@ from fastapi.templating import Jinja2Templates
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from server.first_sentence import first_sentence
+from server.routes import static_files
 from server.words import CAUTIONS, SHORT_CAUTION, basis_words, count_of, shortened
 
 _FOLDER = Path(__file__).parent.parent / "templates"
@@ -33,6 +34,7 @@ def _environment() -> Environment:
     environment.globals.update(
         cautions=CAUTIONS, short_caution=SHORT_CAUTION, state=None, wide=False, here="", hand=None
     )
+    environment.globals.update(static=static_files.ADDRESS, person=None, packet_in_hand=None)
     return environment
 
 

@@ -9,6 +9,7 @@ from small_library import HOSTILE
 
 from indexer.settings import Settings
 from server.app import create_app
+from server.routes.static_files import ADDRESS
 from server.routes.protection import host_name
 
 PAGES = [
@@ -61,7 +62,7 @@ def test_no_page_runs_or_loads_anything_but_ours(client, ids, address):
         assert "style" not in attributes, "the policy forbids inline styles"
         assert not [name for name in attributes if name.startswith("on")]
         if tag == "script":
-            assert attributes == {"type": "module", "src": "/static/hangarleaf.js"}
+            assert attributes == {"type": "module", "src": f"{ADDRESS}/hangarleaf.js"}
         for name in ("href", "src", "action"):
             if name in attributes and tag != "html":
                 assert re.match(r"[/#]", attributes[name] or ""), f"{tag} {name}={attributes[name]}"
@@ -69,7 +70,7 @@ def test_no_page_runs_or_loads_anything_but_ours(client, ids, address):
     assert "<script>" not in response.text
 
 
-@pytest.mark.parametrize("address", [*PAGES, "/api/status", "/api/nothing", "/static/hangarleaf.css"])
+@pytest.mark.parametrize("address", [*PAGES, "/api/status", "/api/nothing", f"{ADDRESS}/hangarleaf.css"])
 def test_every_answer_carries_the_safe_headers(client, ids, address):
     headers = client.get(address.format(**ids)).headers
     assert headers["x-content-type-options"] == "nosniff"

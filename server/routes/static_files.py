@@ -1,0 +1,20 @@
+"""Stylesheets, scripts and pictures of the pages, under an address that changes with their content.
+
+So a browser may keep them for good, and never shows a page of one version with the script of another.
+"""
+
+import hashlib
+from pathlib import Path
+
+FOLDER = Path(__file__).parent.parent / "static"
+
+
+def _digest(folder: Path) -> str:
+    content = hashlib.sha256()
+    for path in sorted(folder.rglob("*")):
+        if path.is_file():
+            content.update(path.relative_to(folder).as_posix().encode() + b"\0" + path.read_bytes())
+    return content.hexdigest()[:12]
+
+
+ADDRESS = f"/static/{_digest(FOLDER)}"
