@@ -19,7 +19,7 @@ class ReportedTag(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class TagReport:
-    """passage_id  "" = the whole page (1-based); who  "" = not said; settled_at  None = open. Times in UTC."""
+    """passage_id  "" = the whole page; pdf_page 1-based; who  "" = not said; settled_at  None = open. UTC."""
 
     id: int
     publication_id: str

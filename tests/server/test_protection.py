@@ -9,8 +9,8 @@ from small_library import HOSTILE
 
 from indexer.settings import Settings
 from server.app import create_app
-from server.routes.static_files import ADDRESS
 from server.routes.protection import host_name
+from server.routes.static_files import ADDRESS
 
 PAGES = [
     "/",
