@@ -70,15 +70,21 @@ def demo(library: str | None, settings: Settings, lan: bool, port: int, browser:
     if not any(SAMPLES.rglob("*.pdf")):
         raise NoSamples(SAMPLES)
     with _fresh(library) as folder:
-        ours = replace(settings, library=str(folder))
-        with Catalogue.open(folder, create=True) as catalogue:
-            make_demonstration(catalogue, DAY)
-        refused = take_in([SAMPLES], ours)
-        enter_fleet(folder)
-        enter_register(folder)
+        refused = fill(folder, settings)
         if not lan:
             print("For a tablet in the same network, run: hangarleaf demo --lan")
+        ours = replace(settings, library=str(folder))
         serve(ours, "0.0.0.0" if lan else "127.0.0.1", port, _show if browser else None, ocr=True)
+    return refused
+
+
+def fill(folder: Path, settings: Settings) -> int:
+    """Make the demonstration's library in a folder; gives how many samples were refused."""
+    with Catalogue.open(folder, create=True) as catalogue:
+        make_demonstration(catalogue, DAY)
+    refused = take_in([SAMPLES], replace(settings, library=str(folder)))
+    enter_fleet(folder)
+    enter_register(folder)
     return refused
 
 

@@ -21,6 +21,7 @@ from server.render import PagePictures
 
 ROOT = Path(__file__).parents[2]
 sys.path.append(str(ROOT / "tests" / "library"))  # making.py, hand-made papers, serves both rooms
+sys.path.append(str(ROOT / "tests" / "browser"))  # in_chromium.py and usable.py do too
 
 
 @pytest.fixture(scope="session")

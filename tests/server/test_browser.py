@@ -1,103 +1,24 @@
 """The pages in a real browser, as a technician meets them: a tablet, gloves, glare or the dark."""
 
-import shutil
-import threading
-
 import pytest
-import uvicorn
+from in_chromium import CHROMIUM, MISSING, SIZES, answering, chromium_open, tabs
+from usable import usable
 
-from indexer.settings import Settings
-from server.app import create_app
-from server.serving import listening
-
-pytestmark = pytest.mark.browser
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 if CHROMIUM is None:
-    pytest.skip("these tests look at the pages in Chromium, which is not installed", allow_module_level=True)
-sync_api = pytest.importorskip("playwright.sync_api", reason="these tests drive Chromium through Playwright")
-
-SIZES = [(1280, 800), (800, 1280), (390, 844)]  # a tablet both ways, and a phone
-GLOVE = 48  # CSS pixels
-FLAGS = [
-    "--no-sandbox",
-    "--headless",
-    "--disable-gpu",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-    "--no-first-run",
-]
-
-# A radio button or a check box is hit by its label too (HTML, "labeled control"): the label is measured.
-TARGETS = """() => [...document.querySelectorAll(
-    'a, button, input:not([type=hidden]), select, textarea, summary')]
-  .filter(target => target.checkVisibility() && !target.matches('.skip, .unseen'))
-  .map(target => ['radio', 'checkbox'].includes(target.type) ? target.closest('label') : target)
-  .map(target => ({box: target.getBoundingClientRect(), words: target.innerText || target.name}))
-  .filter(({box}) => box.width < GLOVE || box.height < GLOVE)
-  .map(({box, words}) => `${words}: ${box.width} x ${box.height}`)"""
-
-# Contrast by WCAG 2.1, "relative luminance" and "contrast ratio"; 4.5 for text, 3 for large text (success
-# criterion 1.4.3: large = 24 px, or bold from 18.66 px).
-CONTRAST = """() => {
-  const canvas = document.createElement('canvas').getContext('2d', {willReadFrequently: true});
-  const rgba = (color) => {
-    canvas.clearRect(0, 0, 1, 1);
-    canvas.fillStyle = color;
-    canvas.fillRect(0, 0, 1, 1);
-    return [...canvas.getImageData(0, 0, 1, 1).data];
-  };
-  const luminance = ([r, g, b]) => {
-    const linear = (v) => v <= 0.03928 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;
-    return 0.2126 * linear(r / 255) + 0.7152 * linear(g / 255) + 0.0722 * linear(b / 255);
-  };
-  const ground = (element) => {
-    for (let at = element; at; at = at.parentElement) {
-      const color = rgba(getComputedStyle(at).backgroundColor);
-      if (color[3] === 255) return color;
-    }
-    return [255, 255, 255, 255];
-  };
-  const weak = [];
-  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-  let seen = 0;
-  for (let node = walker.nextNode(); node; node = walker.nextNode()) {
-    const element = node.parentElement;
-    if (!node.textContent.trim() || !element.checkVisibility()) continue;
-    if (element.closest('.skip, .unseen, svg')) continue;
-    const style = getComputedStyle(element);
-    const [one, two] = [luminance(rgba(style.color)), luminance(ground(element))];
-    const ratio = (Math.max(one, two) + 0.05) / (Math.min(one, two) + 0.05);
-    const size = parseFloat(style.fontSize);
-    const large = size >= 24 || (size >= 18.66 && Number(style.fontWeight) >= 700);
-    seen += 1;
-    if (ratio < (large ? 3 : 4.5)) weak.push(`${node.textContent.trim()}: ${ratio.toFixed(2)}`);
-  }
-  return {seen, weak};
-}"""
+    pytest.skip(MISSING, allow_module_level=True)
+pytestmark = pytest.mark.browser
 
 
 @pytest.fixture(scope="module")
 def chromium():
-    with sync_api.sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+    with chromium_open() as browser:
         yield browser
-        browser.close()
 
 
-def answering(library):
-    """Serve a library from a thread; gives the address and what ends it."""
-    ear = listening("127.0.0.1", 0)
-    service = uvicorn.Server(uvicorn.Config(create_app(library, Settings()), log_level="warning"))
-    thread = threading.Thread(target=service.run, kwargs={"sockets": [ear]})
-    thread.start()
-
-    def end():
-        service.should_exit = True
-        thread.join()
-        ear.close()
-
-    return f"http://127.0.0.1:{ear.getsockname()[1]}", end
+@pytest.fixture
+def tab(chromium):
+    with tabs(chromium) as make:
+        yield make
 
 
 @pytest.fixture(scope="module")
@@ -112,31 +33,6 @@ def real(samples):
     address, end = answering(samples)
     yield address
     end()
-
-
-@pytest.fixture
-def tab(chromium, request):
-    """Makes tabs of a size and colour scheme; fails the test on any complaint of the browser."""
-    contexts, complaints = [], []
-
-    def make(size=(800, 1280), scheme="light", javascript=True):
-        context = chromium.new_context(
-            viewport={"width": size[0], "height": size[1]},
-            color_scheme=scheme,
-            java_script_enabled=javascript,
-        )
-        contexts.append(context)
-        page = context.new_page()
-        page.on(
-            "console", lambda message: complaints.append(message.text) if message.type == "error" else None
-        )
-        page.on("pageerror", lambda error: complaints.append(str(error)))
-        return page
-
-    yield make
-    for context in contexts:
-        context.close()
-    assert not complaints, "the browser complained: " + "; ".join(complaints)
 
 
 def addresses(ids):
@@ -167,22 +63,6 @@ def addresses(ids):
         "/status",
         "/about",
     ]
-
-
-def unfold(page):
-    """Open every fold, so that what is inside is measured too."""
-    page.evaluate("() => document.querySelectorAll('details').forEach((fold) => { fold.open = true; })")
-
-
-def usable(page, at):
-    """That every target can be hit with gloves, nothing runs off the side, and all words can be read."""
-    unfold(page)
-    assert page.evaluate(TARGETS.replace("GLOVE", str(GLOVE))) == [], f"too small at {at}"
-    overflow = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
-    assert page.evaluate(overflow) <= 0, f"{at} scrolls sideways"
-    contrast = page.evaluate(CONTRAST)
-    assert contrast["seen"] > 10
-    assert contrast["weak"] == [], f"too faint at {at}"
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

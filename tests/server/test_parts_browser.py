@@ -3,15 +3,14 @@
 import drawn_parts
 import pytest
 from test_browser import (  # noqa: F401
-    GLOVE,
     SIZES,
-    TARGETS,
     answering,
     chromium,
     pytestmark,
     tab,
     usable,
 )
+from usable import small_targets
 
 from indexer.library import fleet
 from indexer.library.catalogue import Catalogue
@@ -123,7 +122,7 @@ def test_a_list_is_answered_and_saved(shop, tab, javascript):  # noqa: F811
     page.get_by_role("button", name="Answer the list").click()
     assert page.locator("article.answer").count() == 3
     assert page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth") <= 0
-    assert page.evaluate(TARGETS.replace("GLOVE", str(GLOVE))) == []
+    assert small_targets(page) == []
     assert "is superseded by QZ32-4421-5" in page.locator("article.answer").last.inner_text()
     with page.expect_download() as saving:
         page.get_by_role("button", name="Save the answers as CSV").click()
