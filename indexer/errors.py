@@ -22,6 +22,12 @@ HangarleafError
 |- WritingRefused             nothing was changed: this asker may not change the library
 |  |- NotFromThisMachine      not-from-this-machine
 |  |- ForeignOrigin           foreign-origin
+|  |- NotJoined               not-joined
+|  |- SignInNeeded            sign-in-needed
+|  |- RightMissing            right-missing
+|  |- OtherName               other-name
+|  |- SignInRefused           sign-in-refused
+|  |- TooManyTries            too-many-tries
 |  `- TooMuchSent             too-much-sent
 `- LibraryProblem             the library itself
    |- NoLibrary               no-library
@@ -221,7 +227,8 @@ class NotFromThisMachine(WritingRefused):
     def __init__(self, client: str):
         super().__init__(
             f"The library can be changed only on the machine that serves it; this came from {client}.",
-            "Open the page on that machine, at http://localhost with the port that hangarleaf serve printed.",
+            "Open the page on that machine, at http://localhost with the port that hangarleaf serve printed; "
+            "or name the persons who may change it from anywhere: hangarleaf person add NAME",
         )
 
 
@@ -233,6 +240,67 @@ class ForeignOrigin(WritingRefused):
             f"This was sent by a page that is not ours ({origin}); nothing was changed.",
             "Open the page in Hangarleaf itself and send it from there.",
         )
+
+
+class NotJoined(WritingRefused):
+    """A device of the network that has not given the shop's code: it may not so much as read."""
+
+    slug = "not-joined"
+
+    def __init__(self) -> None:
+        super().__init__(
+            "This device has not joined the shop's library.", "Open the page /join and give the shop's code."
+        )
+
+
+class SignInNeeded(WritingRefused):
+    slug = "sign-in-needed"
+
+    def __init__(self) -> None:
+        super().__init__(
+            "Nobody is signed in here, and in this library only named persons change anything.",
+            "Sign in at /sign-in, then do it again.",
+        )
+
+
+class RightMissing(WritingRefused):
+    slug = "right-missing"
+
+    def __init__(self, name: str, role: str, able: str):
+        """`able` = the roles that may, in words."""
+        super().__init__(f"{name} is signed in as {role}, who may not do this.", f"It takes {able}.")
+
+
+class OtherName(WritingRefused):
+    """What is entered stands under the name of who is signed in, and under no other."""
+
+    slug = "other-name"
+
+    def __init__(self, typed: str, name: str):
+        super().__init__(
+            f"This was to be entered by {typed}, and {name} is signed in; nothing was changed.",
+            f"Enter it as {name}, or sign in as the other person.",
+        )
+
+
+class SignInRefused(WritingRefused):
+    """One sentence for an unknown name, a wrong passcode and a locked name, so that nothing is told apart."""
+
+    slug = "sign-in-refused"
+
+    def __init__(self, tries: int, minutes: int):
+        super().__init__(
+            "This name and this passcode do not go together.",
+            f"Try again. After {tries} wrong passcodes a name is locked for {minutes} minutes. "
+            "A librarian can give a new passcode.",
+        )
+
+
+class TooManyTries(WritingRefused):
+    slug = "too-many-tries"
+
+    def __init__(self, minutes: int):
+        super().__init__("There were too many wrong tries from this device.", f"Wait {minutes} minutes.")
 
 
 class TooMuchSent(WritingRefused):

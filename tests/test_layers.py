@@ -9,16 +9,17 @@ ROOT = Path(__file__).parent.parent
 LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexer.tagging indexer.library
     indexer.workers indexer.ingest indexer.ocr_next indexer.ocr_at_fault indexer.ocr_placing
     indexer.ocr_telling indexer.ocr_run
-    server.csv_file server.picture_cache server.render server.opened server.words server.ocr_words
+    server.rights
+    server.csv_file server.picture_cache server.tiles server.render server.opened server.words server.ocr_words
     server.first_sentence server.disputed_notes server.applies_words server.snippet server.tag_fields
     server.kept server.standing_today server.page_lookup server.ocr_debt
     server.same_task server.currency
     server.list_imports server.fleet
     server.stated_words server.applying_words server.applying server.hiding server.applies_console
-    server.current server.register server.effective_on server.question
+    server.current server.not_current server.register server.effective_on server.question
     server.system_order server.system_records server.system_scope server.system_asked server.system_words
     server.framing server.number_reading server.systems_named server.wording
-    server.ocr_readings server.looking server.search
+    server.ocr_readings server.looking server.search server.facet_counts
     server.words_list server.understood server.why server.shelf
     server.parts_words server.parts_asked server.parts_found server.parts_applying server.parts_row
     server.checking.directive_status server.parts_printed server.parts_named_in
@@ -28,6 +29,8 @@ LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexe
     server.system_how server.system_entries server.system_lines server.system_not_here
     server.system server.checking server.sourcecheck server.sourcecheck_batch
     server.system_text server.system_csv server.system_fields server.system_console
+    server.this_machine server.private_names server.fingerprints server.certificates
+    server.shop_certificate server.given_certificate server.reach
     server.routes server.app server.console server.parts_console server.loose_tags
     server.progress server.taking_in server.ocr_status server.reading_scans server.ocr_background
     server.serving server.demo server.commands server.cli""".split()

@@ -12,6 +12,8 @@ HangarleafError
    |- PartUnknown              part-unknown
    |- FigureUnknown            figure-unknown
    |- OcrAtWork                ocr-at-work
+   |- PersonUnknown            person-unknown
+   |- CodeRefused              code-refused
    `- NotEmpty                 not-empty
 """
 
@@ -98,6 +100,30 @@ class EntryUnknown(LibraryProblem):
         )
 
 
+class PersonUnknown(LibraryProblem):
+    """A name that nobody has who may change this library."""
+
+    slug = "person-unknown"
+
+    def __init__(self, given: str):
+        super().__init__(
+            f"«{given}» is none of the persons named for this library.",
+            "Write the name as the list has it: hangarleaf person list",
+        )
+
+
+class CodeRefused(LibraryProblem):
+    """A device gave another code than the shop's."""
+
+    slug = "code-refused"
+
+    def __init__(self) -> None:
+        super().__init__(
+            "This is not the shop's code.",
+            "It stands on the page /tablet of the machine that serves the library; hangarleaf tablet code.",
+        )
+
+
 class AircraftUnknown(LibraryProblem):
     """A registration that the shop's fleet list does not have."""
 
@@ -145,3 +171,53 @@ class NotEmpty(LibraryProblem):
             f"{folder}: this library holds something already and keeps its own day.",
             "Make the demonstration in a new folder.",
         )
+
+
+class PacketUnknown(LibraryProblem):
+    slug = "packet-unknown"
+
+    def __init__(self, given: str):
+        super().__init__(
+            f"No job packet «{given}» in this library.", "Open it from the list of packets, /packets."
+        )
+
+
+class PacketClosed(LibraryProblem):
+    """A closed packet can be read, and is not changed."""
+
+    slug = "packet-closed"
+
+    def __init__(self, given: str):
+        super().__init__(
+            f"Job packet {given} is closed: nothing in it is changed any more.",
+            "Open it again on its page, or begin another one.",
+        )
+
+
+class PacketFull(LibraryProblem):
+    slug = "packet-full"
+
+    def __init__(self, given: str, most: int):
+        super().__init__(
+            f"Job packet {given} holds {most} items, as many as a packet may.",
+            "Take out what the job does not need, or begin another packet.",
+        )
+
+
+class PacketItemUnknown(LibraryProblem):
+    slug = "packet-item-unknown"
+
+    def __init__(self, packet: str, item: int):
+        super().__init__(
+            f"Job packet {packet} has no item {item}.",
+            "Load the packet's page again: another tablet may have taken it out.",
+        )
+
+
+class PacketRefused(LibraryProblem):
+    """What was given for a packet cannot be kept."""
+
+    slug = "packet-refused"
+
+    def __init__(self, what: str, remedy: str):
+        super().__init__(what, remedy)

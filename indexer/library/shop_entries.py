@@ -14,7 +14,8 @@ from indexer.library.catalogue import Catalogue
 from indexer.library.codec import to_json
 from indexer.library.entry_values import IDENTITY_KINDS, TWO_PERSONS, checked_value, height
 from indexer.library.generations import change, note
-from indexer.library.persons import may_be_one, named
+from indexer.library.people import are_two
+from indexer.library.persons import named
 from indexer.library.problems import EntryRefused, EntryUnknown, SecondPersonRefused
 from indexer.library.records import EntryKind, EntryState, PassageRecord, PublicationRecord, ShopEntry
 from indexer.library.undoing import undoing_waits
@@ -97,7 +98,7 @@ def second_entry(catalogue: Catalogue, entry_id: int, who: str) -> ShopEntry:
                 f"entry {entry_id} waits for nobody: it is {entry.state.value}", "Nothing to do."
             )
         first = entry.undone_by if entry.undo_waits else entry.who
-        if may_be_one(first, name):
+        if not are_two(connection, first, name):
             raise SecondPersonRefused(first, name)
         column = "undone_second" if entry.undo_waits else "second"
         connection.execute(f"UPDATE shop_entry SET {column} = ? WHERE id = ?", (name, entry_id))

@@ -8,10 +8,12 @@ from fastapi.responses import JSONResponse, PlainTextResponse, Response
 from indexer.library.records import EntryKind, EntryState
 from indexer.library.shop_map import export_csv
 from server import desk, shop_map_view
+from server.rights import Right
 from server.routes import desk_models, models
 from server.routes.answers import csv_file, described
+from server.routes.asker import SentBy
 from server.routes.shown import library_of
-from server.routes.writing import WRITES
+from server.routes.writing import require
 
 PROBLEMS: dict[int | str, dict[str, Any]] = {
     status: {"model": models.ProblemAnswer, "description": words}
@@ -45,16 +47,16 @@ def get_item(request: Request, item_id: ItemId) -> Response:
 
 @router.post(
     "/desk/items/{item_id}",
-    dependencies=WRITES,
+    dependencies=[require(Right.TAGS)],
     **described(list[desk_models.Entry], "Answer or dismiss a question"),
 )
-def post_decision(request: Request, item_id: ItemId, decision: desk_models.Decision) -> Response:
+def post_decision(request: Request, item_id: ItemId, decision: desk_models.Decision, who: SentBy) -> Response:
     library = library_of(request)
     if decision.dismiss:
-        made = desk.dismiss(library, item_id, decision.who, decision.why)
+        made = desk.dismiss(library, item_id, who, decision.why)
     else:
         kind = EntryKind(decision.kind)
-        made = desk.decide(library, item_id, kind, decision.value, decision.who, decision.why)
+        made = desk.decide(library, item_id, kind, decision.value, who, decision.why)
     return JSONResponse(desk.entries_by_id(library, [each.id for each in made]))
 
 
@@ -70,35 +72,37 @@ def get_entries(
 
 @router.post(
     "/desk/entries",
-    dependencies=WRITES,
+    dependencies=[require(Right.TAGS)],
     **described(list[desk_models.Entry], "Enter something about a place"),
 )
-def post_entry(request: Request, new: desk_models.NewEntry) -> Response:
+def post_entry(request: Request, new: desk_models.NewEntry, who: SentBy) -> Response:
     library = library_of(request)
     place = desk.Place(new.publication, new.pdf_page, new.last_page, new.section, new.passage)
-    made = desk.enter(library, place, EntryKind(new.kind), new.value, new.who, new.why)
+    made = desk.enter(library, place, EntryKind(new.kind), new.value, who, new.why)
     return JSONResponse(desk.entries_by_id(library, [each.id for each in made]))
 
 
 @router.post(
     "/desk/entries/{entry_id}/undo",
-    dependencies=WRITES,
+    dependencies=[require(Right.TAGS)],
     **described(list[desk_models.Entry], "Take an entry back"),
 )
-def post_undo(request: Request, entry_id: EntryId, undo: desk_models.Undo) -> Response:
+def post_undo(request: Request, entry_id: EntryId, undo: desk_models.Undo, who: SentBy) -> Response:
     library = library_of(request)
-    desk.undo(library, [entry_id], undo.who, undo.why)
+    desk.undo(library, [entry_id], who, undo.why)
     return JSONResponse(desk.entries_by_id(library, [entry_id]))
 
 
 @router.post(
     "/desk/entries/{entry_id}/agree",
-    dependencies=WRITES,
+    dependencies=[require(Right.TAGS)],
     **described(list[desk_models.Entry], "Agree as the second person"),
 )
-def post_agreement(request: Request, entry_id: EntryId, agreement: desk_models.Agreement) -> Response:
+def post_agreement(
+    request: Request, entry_id: EntryId, agreement: desk_models.Agreement, who: SentBy
+) -> Response:
     library = library_of(request)
-    desk.agree(library, entry_id, agreement.who)
+    desk.agree(library, entry_id, who)
     return JSONResponse(desk.entries_by_id(library, [entry_id]))
 
 
@@ -107,9 +111,9 @@ def get_map(request: Request) -> Response:
     return JSONResponse(shop_map_view.rows(library_of(request)))
 
 
-@router.post("/map", dependencies=WRITES, **described(desk_models.MapLine, "Add a line"))
-def post_line(request: Request, new: desk_models.NewMapLine) -> Response:
-    given = (new.publication, new.first, new.last, new.chapters, new.who, new.why)
+@router.post("/map", dependencies=[require(Right.LISTS)], **described(desk_models.MapLine, "Add a line"))
+def post_line(request: Request, new: desk_models.NewMapLine, who: SentBy) -> Response:
+    given = (new.publication, new.first, new.last, new.chapters, who, new.why)
     return JSONResponse(shop_map_view.add(library_of(request), *given))
 
 
@@ -124,13 +128,21 @@ def get_csv(request: Request) -> Response:
 
 
 @router.post(
-    "/map/import", dependencies=WRITES, **described(desk_models.Imported, "Add lines from CSV, all or none")
+    "/map/import",
+    dependencies=[require(Right.LISTS)],
+    **described(desk_models.Imported, "Add lines from CSV, all or none"),
 )
-def post_csv(request: Request, given: desk_models.MapCsv) -> Response:
-    taken = shop_map_view.import_csv(library_of(request), given.csv, given.who)
+def post_csv(request: Request, given: desk_models.MapCsv, who: SentBy) -> Response:
+    taken = shop_map_view.import_csv(library_of(request), given.csv, who)
     return JSONResponse({"added": taken.added, "already": taken.already, "not_held": list(taken.not_held)})
 
 
-@router.post("/map/{row_id}/remove", dependencies=WRITES, **described(desk_models.MapLine, "Take a line out"))
-def post_removal(request: Request, row_id: Annotated[int, Path(ge=1)], undo: desk_models.Undo) -> Response:
-    return JSONResponse(shop_map_view.remove(library_of(request), row_id, undo.who, undo.why))
+@router.post(
+    "/map/{row_id}/remove",
+    dependencies=[require(Right.LISTS)],
+    **described(desk_models.MapLine, "Take a line out"),
+)
+def post_removal(
+    request: Request, row_id: Annotated[int, Path(ge=1)], undo: desk_models.Undo, who: SentBy
+) -> Response:
+    return JSONResponse(shop_map_view.remove(library_of(request), row_id, who, undo.why))

@@ -14,7 +14,10 @@ KindWord = Literal["chapters", "type", "number", "title", "revision", "date", "s
 StateWord = Literal["in force", "waits for a second person", "check again", "undone"]
 
 Who = Field(
-    examples=["R. Quill"], max_length=120, description="The person's name; it is kept with the entry."
+    "",
+    examples=["R. Quill"],
+    max_length=120,
+    description="The person's name; it is kept with the entry. May be left out by who is signed in.",
 )
 Why = Field(examples=["read on the page"], max_length=500, description="The reason, in a few words.")
 

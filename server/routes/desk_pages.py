@@ -13,6 +13,7 @@ from indexer.library.records import EntryKind, EntryState
 from server import desk
 from server.page_lookup import passages_on
 from server.register import overdue_count
+from server.rights import Right
 from server.routes.desk_view import (
     REASONS,
     STANDINGS,
@@ -23,12 +24,11 @@ from server.routes.desk_view import (
     done_view,
     entry_view,
     item_view,
-    remember,
-    writer,
 )
 from server.routes.shown import library_of, shown, state_of
 from server.routes.views import passage_view, publication_view
-from server.routes.writing import WRITES, Form
+from server.routes.writer import remember, writer
+from server.routes.writing import Form, require
 
 router = APIRouter(default_response_class=HTMLResponse)
 ItemId = Annotated[str, Path(max_length=60)]
@@ -52,7 +52,7 @@ def desk_page(
         request,
         "desk.html",
         state_of(library),
-        writer=writer(request),
+        writer=writer(request, Right.TAGS),
         overdue=overdue_count(library),
         items=[item_view(library, item) for item in answer["items"]],
         total=answer["total"],
@@ -73,7 +73,7 @@ def item_page(request: Request, item_id: ItemId) -> Response:
     return _item_page(request, item_id)
 
 
-@router.post("/desk/items/{item_id}", dependencies=WRITES)
+@router.post("/desk/items/{item_id}", dependencies=[require(Right.TAGS)])
 def post_item(request: Request, item_id: ItemId, form: Form) -> Response:
     library = library_of(request)
     try:
@@ -144,7 +144,7 @@ def _item_page(
         "desk_item.html",
         state_of(library),
         400 if problem else 200,
-        writer=writer(request),
+        writer=writer(request, Right.TAGS),
         item=item_view(library, desk.item(library, item_id)),
         given=Given(given or {}),
         problem=problem,
@@ -163,7 +163,7 @@ def new_page(
     return _new_page(request, publication, pdf_page, passage)
 
 
-@router.post("/desk/new", dependencies=WRITES)
+@router.post("/desk/new", dependencies=[require(Right.TAGS)])
 def post_new(request: Request, form: Form) -> Response:
     library = library_of(request)
     publication, passage = form.get("publication", ""), form.get("passage", "")
@@ -209,7 +209,7 @@ def _new_page(
         "desk_new.html",
         state,
         400 if problem else 200,
-        writer=writer(request),
+        writer=writer(request, Right.TAGS),
         publication=publication_view(owner),
         owner=owner,
         pdf_page=pdf_page,
@@ -260,7 +260,7 @@ def _entries_page(
         "desk_entries.html",
         state_of(library),
         400 if problem else 200,
-        writer=writer(request),
+        writer=writer(request, Right.TAGS),
         entries=[
             entry_view(library, entry) for entry in every if wanted is None or entry["state"] == wanted.value
         ],
@@ -273,7 +273,7 @@ def _entries_page(
     )
 
 
-@router.post("/desk/entries/undo", dependencies=WRITES)
+@router.post("/desk/entries/undo", dependencies=[require(Right.TAGS)])
 def post_undo(request: Request, form: Form) -> Response:
     """Take back one entry, or all that one decision made."""
     numbers = [int(one) for one in form.get("entries", "").split(",") if one.isdigit()]
@@ -284,7 +284,7 @@ def post_undo(request: Request, form: Form) -> Response:
     return _done(form, numbers)
 
 
-@router.post("/desk/entries/{entry_id}/agree", dependencies=WRITES)
+@router.post("/desk/entries/{entry_id}/agree", dependencies=[require(Right.TAGS)])
 def post_agree(request: Request, entry_id: EntryId, form: Form) -> Response:
     try:
         desk.agree(library_of(request), entry_id, form.get("who", ""))

@@ -2,11 +2,8 @@
 
 import datetime
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
-from urllib.parse import quote, unquote, urlencode
-
-from fastapi import Request
+from urllib.parse import quote, urlencode
 
 from indexer.library.review_words import number_title
 from indexer.tagging.inference import LIKELY
@@ -16,7 +13,6 @@ from server import desk
 from server.opened import OpenedLibrary
 from server.routes.addresses import page_address, picture_address
 from server.routes.views import publication_view
-from server.routes.writing import is_from_this_machine
 from server.words import date_words
 
 REASONS = ("Read on the page", "The contents page says so", "Known from the work", "Asked the maker")
@@ -28,8 +24,6 @@ STANDINGS = (
     ("undetermined", "Not determined"),
     ("blocked", "Blocked: not to be used"),
 )
-_COOKIE = "hangarleaf_name"
-_COOKIE_DAYS = 400
 _PICTURE_DPI = 110
 COVERS_SHOWN = 6  # headings on a card; the rest wait in its fold
 _SHORT = {
@@ -60,25 +54,6 @@ class Given(dict):
 
     def __missing__(self, _: str) -> str:
         return ""
-
-
-@dataclass(frozen=True, slots=True)
-class Writer:
-    """Who sits at the desk: the name this device remembers, and whether it may change anything."""
-
-    name: str
-    may_write: bool
-
-
-def writer(request: Request) -> Writer:
-    return Writer(unquote(request.cookies.get(_COOKIE, ""))[:120], is_from_this_machine(request))
-
-
-def remember(response: Any, name: str) -> None:
-    """Keep the name on this device, so that it need not be typed again."""
-    response.set_cookie(
-        _COOKIE, quote(name[:120]), max_age=_COOKIE_DAYS * 86400, samesite="strict", httponly=True, path="/"
-    )
 
 
 def item_view(library: OpenedLibrary, item: dict[str, Any]) -> dict[str, Any]:

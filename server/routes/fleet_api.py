@@ -10,11 +10,13 @@ from indexer.library.fleet_records import Fitted
 from indexer.library.fleet_values import kind_given
 from server.fleet import aircraft_fields, import_fields, one_aircraft
 from server.fleet import fleet_list as list_fields
+from server.rights import Right
 from server.routes import fleet_models, models
 from server.routes.answers import csv_file, described
+from server.routes.asker import SentBy
 from server.routes.list_models import Reasoned
 from server.routes.shown import library_of
-from server.routes.writing import WRITES
+from server.routes.writing import require
 
 router = APIRouter(
     prefix="/api/fleet",
@@ -42,13 +44,13 @@ def get_fleet_csv(request: Request) -> Response:
     return csv_file(fleet_list.export_csv(library_of(request).catalogue), "fleet.csv")
 
 
-@router.post("", dependencies=WRITES, **described(fleet_models.Aircraft, "Add an aircraft"))
-def post_aircraft(request: Request, new: fleet_models.NewAircraft) -> Response:
+@router.post("", dependencies=[require(Right.FLEET)], **described(fleet_models.Aircraft, "Add an aircraft"))
+def post_aircraft(request: Request, new: fleet_models.NewAircraft, who: SentBy) -> Response:
     row = fleet.add(
         library_of(request).catalogue,
         new.registration,
         new.model,
-        new.who,
+        who,
         new.serial,
         new.maker,
         new.note,
@@ -58,9 +60,13 @@ def post_aircraft(request: Request, new: fleet_models.NewAircraft) -> Response:
     return JSONResponse(aircraft_fields(row))
 
 
-@router.post("/import", dependencies=WRITES, **described(fleet_models.FleetImportAnswer, "Take a CSV text"))
-def post_import(request: Request, sent: fleet_models.FleetToImport) -> Response:
-    taken = fleet_list.import_csv(library_of(request).catalogue, sent.csv, sent.who, sent.why)
+@router.post(
+    "/import",
+    dependencies=[require(Right.FLEET)],
+    **described(fleet_models.FleetImportAnswer, "Take a CSV text"),
+)
+def post_import(request: Request, sent: fleet_models.FleetToImport, who: SentBy) -> Response:
+    taken = fleet_list.import_csv(library_of(request).catalogue, sent.csv, who, sent.why)
     return JSONResponse(import_fields(taken), 400 if taken.problems else 200)
 
 
@@ -69,12 +75,18 @@ def get_aircraft(request: Request, registration: Registration) -> Response:
     return JSONResponse(one_aircraft(library_of(request), registration))
 
 
-@router.post("/{registration}", dependencies=WRITES, **described(fleet_models.Aircraft, "Change an aircraft"))
-def post_change(request: Request, registration: Registration, given: fleet_models.Change) -> Response:
+@router.post(
+    "/{registration}",
+    dependencies=[require(Right.FLEET)],
+    **described(fleet_models.Aircraft, "Change an aircraft"),
+)
+def post_change(
+    request: Request, registration: Registration, given: fleet_models.Change, who: SentBy
+) -> Response:
     row = fleet.change(
         library_of(request).catalogue,
         registration,
-        given.who,
+        who,
         given.why,
         given.registration,
         given.maker,
@@ -87,36 +99,42 @@ def post_change(request: Request, registration: Registration, given: fleet_model
 
 
 @router.post(
-    "/{registration}/confirm", dependencies=WRITES, **described(fleet_models.Aircraft, "Confirm a row")
+    "/{registration}/confirm",
+    dependencies=[require(Right.FLEET)],
+    **described(fleet_models.Aircraft, "Confirm a row"),
 )
-def post_confirm(request: Request, registration: Registration, given: fleet_models.Confirmation) -> Response:
-    row = fleet.confirm(library_of(request).catalogue, registration, given.who, given.on)
+def post_confirm(
+    request: Request, registration: Registration, given: fleet_models.Confirmation, who: SentBy
+) -> Response:
+    row = fleet.confirm(library_of(request).catalogue, registration, who, given.on)
     return JSONResponse(aircraft_fields(row))
 
 
 @router.post(
     "/{registration}/fit",
-    dependencies=WRITES,
+    dependencies=[require(Right.FLEET)],
     **described(fleet_models.Aircraft, "Enter an engine, propeller, appliance or alteration"),
 )
-def post_fit(request: Request, registration: Registration, given: fleet_models.Fit) -> Response:
+def post_fit(request: Request, registration: Registration, given: fleet_models.Fit, who: SentBy) -> Response:
     catalogue = library_of(request).catalogue
-    row = fleet.fit(catalogue, registration, _fitted(given.fitted), given.who, given.why, given.instead)
+    row = fleet.fit(catalogue, registration, _fitted(given.fitted), who, given.why, given.instead)
     return JSONResponse(aircraft_fields(row))
 
 
 @router.post(
     "/{registration}/unfit",
-    dependencies=WRITES,
+    dependencies=[require(Right.FLEET)],
     **described(fleet_models.Aircraft, "Take out the one of a kind at a position or of a model"),
 )
-def post_unfit(request: Request, registration: Registration, given: fleet_models.Unfit) -> Response:
+def post_unfit(
+    request: Request, registration: Registration, given: fleet_models.Unfit, who: SentBy
+) -> Response:
     kind = kind_given(given.kind)
     row = fleet.unfit(
         library_of(request).catalogue,
         registration,
         kind,
-        given.who,
+        who,
         given.why,
         given.position,
         given.model,
@@ -126,10 +144,12 @@ def post_unfit(request: Request, registration: Registration, given: fleet_models
 
 
 @router.post(
-    "/{registration}/remove", dependencies=WRITES, **described(fleet_models.Aircraft, "Take an aircraft out")
+    "/{registration}/remove",
+    dependencies=[require(Right.FLEET)],
+    **described(fleet_models.Aircraft, "Take an aircraft out"),
 )
-def post_removal(request: Request, registration: Registration, given: Reasoned) -> Response:
-    gone = fleet.remove(library_of(request).catalogue, registration, given.who, given.why)
+def post_removal(request: Request, registration: Registration, given: Reasoned, who: SentBy) -> Response:
+    gone = fleet.remove(library_of(request).catalogue, registration, who, given.why)
     return JSONResponse(aircraft_fields(gone))
 
 

@@ -5,7 +5,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from server.routes.list_models import ImportAnswer, Reasoned
+from server.routes.list_models import ImportAnswer, Reasoned, Who
 from server.routes.models import Shape, State
 
 KindWord = Literal["engine", "propeller", "appliance", "alteration"]
@@ -57,7 +57,7 @@ class NewFitted(Shape):
 class NewAircraft(Shape):
     registration: str = Field(max_length=40)
     model: str = Field(max_length=200)
-    who: str = Field(max_length=200, description="The name of the person who enters the row.")
+    who: str = Who
     serial: str = Field("", max_length=200)
     maker: str = Field("", max_length=200)
     note: str = Field("", max_length=1000)
@@ -79,7 +79,7 @@ class Change(Reasoned):
 
 
 class Confirmation(Shape):
-    who: str = Field(max_length=200)
+    who: str = Who
     on: datetime.date | None = Field(None, description="null = today")
 
 
@@ -100,7 +100,7 @@ class FleetToImport(Shape):
         description="Columns registration, kind, position, maker, model, serial, note, confirmed_on, "
         "confirmed_by; one line for each aircraft and each thing fitted."
     )
-    who: str = Field(max_length=200)
+    who: str = Who
     why: str = Field(
         "", max_length=1000, description="Given, aircraft that the list has otherwise are changed."
     )

@@ -14,12 +14,13 @@ from indexer.library.fleet_records import Aircraft, Fitted, FittedKind
 from indexer.library.fleet_values import fitted_words, kind_given
 from indexer.library.shop_lists import Imported
 from server.fleet import aircraft_words, confirmed_words, import_words, is_old, serial_words
+from server.rights import Right
 from server.routes.answers import csv_file
-from server.routes.desk_view import writer
 from server.routes.in_hand import choose_address, is_from_elsewhere, keep, local_address
 from server.routes.list_pages import after, after_import
 from server.routes.shown import library_of, shown, state_of
-from server.routes.writing import WRITES, Form
+from server.routes.writer import writer
+from server.routes.writing import Form, require
 
 router = APIRouter(default_response_class=HTMLResponse)
 
@@ -60,7 +61,7 @@ def choose_page(
     return response
 
 
-@router.post("/fleet", dependencies=WRITES)
+@router.post("/fleet", dependencies=[require(Right.FLEET)])
 def post_aircraft(request: Request, form: Form) -> Response:
     def act() -> str:
         row = fleet.add(
@@ -79,7 +80,7 @@ def post_aircraft(request: Request, form: Form) -> Response:
     return after(form, "/fleet", act, partial(_page, request))
 
 
-@router.post("/fleet/change", dependencies=WRITES)
+@router.post("/fleet/change", dependencies=[require(Right.FLEET)])
 def post_change(request: Request, form: Form) -> Response:
     def act() -> str:
         row = fleet.change(
@@ -98,7 +99,7 @@ def post_change(request: Request, form: Form) -> Response:
     return after(form, "/fleet", act, partial(_page, request))
 
 
-@router.post("/fleet/confirm", dependencies=WRITES)
+@router.post("/fleet/confirm", dependencies=[require(Right.FLEET)])
 def post_confirm(request: Request, form: Form) -> Response:
     def act() -> str:
         row = fleet.confirm(
@@ -113,7 +114,7 @@ def post_confirm(request: Request, form: Form) -> Response:
     return after(form, "/fleet", act, partial(_page, request))
 
 
-@router.post("/fleet/fit", dependencies=WRITES)
+@router.post("/fleet/fit", dependencies=[require(Right.FLEET)])
 def post_fit(request: Request, form: Form) -> Response:
     def act() -> str:
         new = Fitted(
@@ -137,7 +138,7 @@ def post_fit(request: Request, form: Form) -> Response:
     return after(form, "/fleet", act, partial(_page, request))
 
 
-@router.post("/fleet/unfit", dependencies=WRITES)
+@router.post("/fleet/unfit", dependencies=[require(Right.FLEET)])
 def post_unfit(request: Request, form: Form) -> Response:
     def act() -> str:
         kind, position, model, serial = (*form.get("fitted", "").split("|", 3), "", "", "")[:4]
@@ -156,7 +157,7 @@ def post_unfit(request: Request, form: Form) -> Response:
     return after(form, "/fleet", act, partial(_page, request))
 
 
-@router.post("/fleet/remove", dependencies=WRITES)
+@router.post("/fleet/remove", dependencies=[require(Right.FLEET)])
 def post_removal(request: Request, form: Form) -> Response:
     def act() -> str:
         gone = fleet.remove(
@@ -170,7 +171,7 @@ def post_removal(request: Request, form: Form) -> Response:
     return after(form, "/fleet", act, partial(_page, request))
 
 
-@router.post("/fleet/import", dependencies=WRITES)
+@router.post("/fleet/import", dependencies=[require(Right.FLEET)])
 def post_import(request: Request, form: Form) -> Response:
     def take() -> Imported:
         return fleet_list.import_csv(
@@ -202,7 +203,7 @@ def _page(
         lines=lines or [],
         said=said,
         done=done,
-        writer=writer(request),
+        writer=writer(request, Right.FLEET),
     )
 
 

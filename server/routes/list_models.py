@@ -4,11 +4,17 @@ from pydantic import Field
 
 from server.routes.models import Shape
 
+Who = Field(
+    "",
+    max_length=200,
+    description="The name of the person who does it. May be left out by who is signed in.",
+)
+
 
 class Reasoned(Shape):
     """Who takes something out or back, and why."""
 
-    who: str = Field(max_length=200)
+    who: str = Who
     why: str = Field(max_length=1000)
 
 

@@ -9,7 +9,7 @@ from fastapi.responses import RedirectResponse, Response
 from indexer.errors import HangarleafError
 from indexer.library.shop_lists import Imported
 from server.list_imports import import_fields
-from server.routes.desk_view import remember
+from server.routes.writer import remember
 from server.routes.writing import Form
 
 _MOST_SAID = 300  # characters of what was done that an address carries

@@ -14,13 +14,15 @@ from indexer.tagging.inference import LIKELY
 from indexer.trade.chapters import ChapterNumber
 from server import shop_map_view
 from server.opened import OpenedLibrary
+from server.rights import Right
 from server.routes.addresses import page_address
 from server.routes.answers import csv_file
-from server.routes.desk_view import REASONS, Given, writer
+from server.routes.desk_view import REASONS, Given
 from server.routes.list_pages import led_to
 from server.routes.shown import library_of, shown
 from server.routes.views import publication_view
-from server.routes.writing import WRITES, Form
+from server.routes.writer import writer
+from server.routes.writing import Form, require
 from server.words import count_of
 
 router = APIRouter(default_response_class=HTMLResponse)
@@ -37,7 +39,7 @@ def map_csv(request: Request) -> Response:
     return csv_file(export_csv(library_of(request).catalogue), "shop-map.csv")
 
 
-@router.post("/map", dependencies=WRITES)
+@router.post("/map", dependencies=[require(Right.LISTS)])
 def post_map(request: Request, form: Form) -> Response:
     """Map sections to chapters: one by its button, or all whose fields were changed."""
     library, publication = library_of(request), form.get("publication", "")
@@ -48,7 +50,7 @@ def post_map(request: Request, form: Form) -> Response:
     return _done(form, publication, words)
 
 
-@router.post("/map/remove", dependencies=WRITES)
+@router.post("/map/remove", dependencies=[require(Right.LISTS)])
 def post_remove(request: Request, form: Form) -> Response:
     publication, number = form.get("publication", ""), form.get("line", "")
     try:
@@ -60,7 +62,7 @@ def post_remove(request: Request, form: Form) -> Response:
     return _done(form, publication, f"Taken out: {_line_words(gone)}.")
 
 
-@router.post("/map/import", dependencies=WRITES)
+@router.post("/map/import", dependencies=[require(Right.LISTS)])
 def post_import(request: Request, form: Form) -> Response:
     try:
         taken = shop_map_view.import_csv(library_of(request), form.get("csv", ""), form.get("who", ""))
@@ -153,7 +155,7 @@ def _map_page(
         "map.html",
         state,
         400 if problem else 200,
-        writer=writer(request),
+        writer=writer(request, Right.LISTS),
         manuals=manuals,
         publication=publication_view(record) if record else None,
         sections=[_section_view(answer["publication"]["id"], each) for each in answer["sections"]]

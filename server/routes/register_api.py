@@ -10,12 +10,14 @@ from indexer.library.register_lists import export_csv, import_csv
 from server import register
 from server.effective_on import effective_on
 from server.list_imports import import_fields
+from server.rights import Right
 from server.routes import models
 from server.routes import register_models as shapes
 from server.routes.answers import csv_file, described
+from server.routes.asker import SentBy
 from server.routes.list_models import ImportAnswer, Reasoned
 from server.routes.shown import library_of
-from server.routes.writing import WRITES
+from server.routes.writing import require
 
 router = APIRouter(
     prefix="/api",
@@ -38,9 +40,11 @@ def get_register_csv(request: Request) -> Response:
 
 
 @router.post(
-    "/register", dependencies=WRITES, **described(shapes.RegisterCheck, "Record which revision is current")
+    "/register",
+    dependencies=[require(Right.REGISTER)],
+    **described(shapes.RegisterCheck, "Record which revision is current"),
 )
-def post_check(request: Request, given: shapes.NewCheck) -> Response:
+def post_check(request: Request, given: shapes.NewCheck, who: SentBy) -> Response:
     days = request.app.state.settings.recheck_days if given.recheck_days is None else given.recheck_days
     kept = register.record(
         library_of(request),
@@ -49,7 +53,7 @@ def post_check(request: Request, given: shapes.NewCheck) -> Response:
         given.date,
         given.source,
         given.checked_on,
-        given.who,
+        who,
         days,
         given.note,
     )
@@ -57,21 +61,25 @@ def post_check(request: Request, given: shapes.NewCheck) -> Response:
 
 
 @router.post(
-    "/register/import", dependencies=WRITES, **described(ImportAnswer, "Add the lines of a CSV text")
+    "/register/import",
+    dependencies=[require(Right.REGISTER)],
+    **described(ImportAnswer, "Add the lines of a CSV text"),
 )
-def post_checks(request: Request, sent: shapes.ChecksToImport) -> Response:
+def post_checks(request: Request, sent: shapes.ChecksToImport, who: SentBy) -> Response:
     days = request.app.state.settings.recheck_days
-    taken = import_csv(library_of(request).catalogue, sent.csv, sent.who, days)
+    taken = import_csv(library_of(request).catalogue, sent.csv, who, days)
     return JSONResponse(import_fields(taken), 400 if taken.problems else 200)
 
 
 @router.post(
     "/register/{check_id}/undo",
-    dependencies=WRITES,
+    dependencies=[require(Right.REGISTER)],
     **described(shapes.RegisterCheck, "Take a check back; it stays readable"),
 )
-def post_undo(request: Request, check_id: Annotated[int, Path(ge=1)], given: Reasoned) -> Response:
-    return JSONResponse(register.undo(library_of(request), check_id, given.who, given.why))
+def post_undo(
+    request: Request, check_id: Annotated[int, Path(ge=1)], given: Reasoned, who: SentBy
+) -> Response:
+    return JSONResponse(register.undo(library_of(request), check_id, who, given.why))
 
 
 @router.get(

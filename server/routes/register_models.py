@@ -5,6 +5,7 @@ import datetime
 from pydantic import Field
 
 from server.routes import models
+from server.routes.list_models import Who
 from server.routes.models import Shape
 
 
@@ -57,7 +58,7 @@ class NewCheck(Shape):
     date: str = Field("", max_length=10, description="Of the revision, year-month-day.")
     source: str = Field(max_length=500)
     checked_on: str = Field("", max_length=10, description="Year-month-day; empty = today.")
-    who: str = Field(max_length=200)
+    who: str = Who
     recheck_days: int | None = Field(None, description="Days until the next check is due.")
     note: str = Field("", max_length=1000)
 
@@ -66,7 +67,7 @@ class ChecksToImport(Shape):
     csv: str = Field(
         description="Columns publication, revision, date, source, checked_on, who, recheck_days, note."
     )
-    who: str = Field(max_length=200)
+    who: str = Who
 
 
 class Edition(Shape):

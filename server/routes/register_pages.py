@@ -19,13 +19,15 @@ from indexer.trade.evidence import Answer
 from server import register
 from server.effective_on import EffectiveOn, PageOn, count_words, effective_on
 from server.opened import OpenedLibrary
+from server.rights import Right
 from server.routes.addresses import page_address, publication_address
 from server.routes.answers import csv_file
-from server.routes.desk_view import Given, writer
+from server.routes.desk_view import Given
 from server.routes.list_pages import after, after_import
 from server.routes.shown import library_of, shown, state_of
 from server.routes.views import publication_view
-from server.routes.writing import WRITES, Form
+from server.routes.writer import writer
+from server.routes.writing import Form, require
 from server.words import date_words
 
 router = APIRouter(default_response_class=HTMLResponse)
@@ -45,7 +47,7 @@ def register_csv(request: Request) -> Response:
     return csv_file(export_csv(library_of(request).catalogue), "revision-register.csv")
 
 
-@router.post("/register", dependencies=WRITES)
+@router.post("/register", dependencies=[require(Right.REGISTER)])
 def post_check(request: Request, form: Form) -> Response:
     def keep() -> str:
         kept = register.record(
@@ -64,7 +66,7 @@ def post_check(request: Request, form: Form) -> Response:
     return after(form, "/register", keep, partial(_page, request))
 
 
-@router.post("/register/undo", dependencies=WRITES)
+@router.post("/register/undo", dependencies=[require(Right.REGISTER)])
 def post_undo(request: Request, form: Form) -> Response:
     def undo() -> str:
         number = form.get("check", "")
@@ -75,7 +77,7 @@ def post_undo(request: Request, form: Form) -> Response:
     return after(form, "/register", undo, partial(_page, request))
 
 
-@router.post("/register/import", dependencies=WRITES)
+@router.post("/register/import", dependencies=[require(Right.REGISTER)])
 def post_import(request: Request, form: Form) -> Response:
     def take() -> Imported:
         days = request.app.state.settings.recheck_days
@@ -166,7 +168,7 @@ def _page(
         never_more=len(answer["never_checked"]) - _NEVER_SHOWN,
         choices=_choices(library, given.get("publication", "")),
         given=Given(given),
-        writer=writer(request),
+        writer=writer(request, Right.REGISTER),
         today=answer["on"],
         recheck_days=request.app.state.settings.recheck_days,
         problem=problem,

@@ -12,12 +12,15 @@ from indexer.errors import HangarleafError
 from indexer.library import shop_words
 from indexer.library.shop_lists import Imported
 from server.list_imports import import_fields
+from server.rights import Right
 from server.routes import models
 from server.routes.answers import csv_file, described
-from server.routes.list_models import ImportAnswer, Reasoned
+from server.routes.asker import SentBy
+from server.routes.list_models import ImportAnswer, Reasoned, Who
 from server.routes.list_pages import after, after_import
 from server.routes.shown import library_of, shown, state_of
-from server.routes.writing import WRITES, Form, is_from_this_machine
+from server.routes.writer import writer
+from server.routes.writing import Form, require
 from server.words_list import import_words, word_fields, words_list
 
 router = APIRouter(default_response_class=HTMLResponse)
@@ -50,13 +53,13 @@ class ShopWordList(Shape):
 class NewWord(Shape):
     term: str = Field(max_length=200)
     manual_terms: list[str] = Field(max_length=50)
-    who: str = Field(max_length=200, description="The name of the person who enters it.")
+    who: str = Who
     note: str = Field("", max_length=1000)
 
 
 class WordsToImport(Shape):
     csv: str = Field(description="Columns term, manual_terms (parted by ;), note, who, date.")
-    who: str = Field(max_length=200)
+    who: str = Who
 
 
 @api_router.get("", **described(ShopWordList, "The shop's own list of words"))
@@ -64,23 +67,29 @@ def get_words(request: Request) -> Response:
     return JSONResponse(words_list(library_of(request)))
 
 
-@api_router.post("", dependencies=WRITES, **described(ShopWord, "Add a word"))
-def post_word(request: Request, word: NewWord) -> Response:
+@api_router.post("", dependencies=[require(Right.LISTS)], **described(ShopWord, "Add a word"))
+def post_word(request: Request, word: NewWord, who: SentBy) -> Response:
     catalogue = library_of(request).catalogue
     return JSONResponse(
-        word_fields(shop_words.add_word(catalogue, word.term, word.manual_terms, word.who, word.note))
+        word_fields(shop_words.add_word(catalogue, word.term, word.manual_terms, who, word.note))
     )
 
 
-@api_router.post("/import", dependencies=WRITES, **described(ImportAnswer, "Add the lines of a CSV text"))
-def post_words(request: Request, sent: WordsToImport) -> Response:
-    taken = shop_words.import_csv(library_of(request).catalogue, sent.csv, sent.who)
+@api_router.post(
+    "/import", dependencies=[require(Right.LISTS)], **described(ImportAnswer, "Add the lines of a CSV text")
+)
+def post_words(request: Request, sent: WordsToImport, who: SentBy) -> Response:
+    taken = shop_words.import_csv(library_of(request).catalogue, sent.csv, who)
     return JSONResponse(import_fields(taken), 400 if taken.problems else 200)
 
 
-@api_router.post("/{word_id}/remove", dependencies=WRITES, **described(ShopWord, "Take a word out"))
-def post_word_removal(request: Request, word_id: Annotated[int, Path(ge=1)], removal: Reasoned) -> Response:
-    gone = shop_words.remove_word(library_of(request).catalogue, word_id, removal.who, removal.why)
+@api_router.post(
+    "/{word_id}/remove", dependencies=[require(Right.LISTS)], **described(ShopWord, "Take a word out")
+)
+def post_word_removal(
+    request: Request, word_id: Annotated[int, Path(ge=1)], removal: Reasoned, who: SentBy
+) -> Response:
+    gone = shop_words.remove_word(library_of(request).catalogue, word_id, who, removal.why)
     return JSONResponse(word_fields(gone))
 
 
@@ -94,7 +103,7 @@ def words_csv(request: Request) -> Response:
     return csv_file(shop_words.export_csv(library_of(request).catalogue), "shop-words.csv")
 
 
-@router.post("/words", dependencies=WRITES)
+@router.post("/words", dependencies=[require(Right.LISTS)])
 def add_from_page(request: Request, form: Form) -> Response:
     def add() -> str:
         word = shop_words.add_word(
@@ -109,7 +118,7 @@ def add_from_page(request: Request, form: Form) -> Response:
     return after(form, "/words", add, partial(_page, request))
 
 
-@router.post("/words/remove", dependencies=WRITES)
+@router.post("/words/remove", dependencies=[require(Right.LISTS)])
 def remove_from_page(request: Request, form: Form) -> Response:
     def remove() -> str:
         number = form.get("word", "")
@@ -124,7 +133,7 @@ def remove_from_page(request: Request, form: Form) -> Response:
     return after(form, "/words", remove, partial(_page, request))
 
 
-@router.post("/words/import", dependencies=WRITES)
+@router.post("/words/import", dependencies=[require(Right.LISTS)])
 def import_from_page(request: Request, form: Form) -> Response:
     def take() -> Imported:
         return shop_words.import_csv(library_of(request).catalogue, form.get("csv", ""), form.get("who", ""))
@@ -152,5 +161,5 @@ def _page(
         lines=lines or [],
         said=said,
         done=done,
-        may_write=is_from_this_machine(request),
+        writer=writer(request, Right.LISTS),
     )

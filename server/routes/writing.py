@@ -1,33 +1,56 @@
-"""Who may change the library through the service: this machine's own pages and programs, nobody else.
+"""Who may change the library through the service, and that no page of another site may send anything.
 
-There is no signing in yet. Until there is, a change is taken from this machine alone, and a page of another
-site that is open in a browser here cannot send one either.
+As long as no person is named in the library, a change is taken from this machine alone, under a name that is
+typed. Once one is, every change needs a person who is signed in and has the right, from whatever machine.
 """
 
-import ipaddress
-from typing import Annotated
+from dataclasses import dataclass
+from typing import Annotated, Any
 from urllib.parse import parse_qsl, urlsplit
 
 from fastapi import Depends, Request
-from starlette.requests import HTTPConnection
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from indexer.errors import ForeignOrigin, NotFromThisMachine, QueryProblem, TooMuchSent
+from indexer.errors import (
+    ForeignOrigin,
+    NotFromThisMachine,
+    QueryProblem,
+    RightMissing,
+    SignInNeeded,
+    TooMuchSent,
+)
+from server.rights import Right, able_words, has
+from server.routes.asker import entered_by, is_from_this_machine, person_of, persons_are_named
 from server.routes.problems import problem_response
 
 MOST_SENT_KB = 1024  # a map of some ten thousand lines
 _OUR_PAGES = ("same-origin", "none")  # values of Sec-Fetch-Site; "none" = the reader's own doing, no page's
 
 
-async def require_writer(request: Request) -> None:
-    """The dependency of every route that changes anything.
+@dataclass(frozen=True, slots=True)
+class Require:
+    """The dependency of a route that changes something; `right` is what it takes."""
 
-    Raises NotFromThisMachine, ForeignOrigin.
-    """
-    if not is_from_this_machine(request):
-        raise NotFromThisMachine(request.client.host if request.client else "an unknown address")
-    if foreign := _foreign_origin(request):
-        raise ForeignOrigin(foreign)
+    right: Right
+
+    def __call__(self, request: Request) -> None:
+        """Raises NotFromThisMachine, SignInNeeded, RightMissing, ForeignOrigin."""
+        if foreign := _foreign_origin(request):
+            raise ForeignOrigin(foreign)
+        if not persons_are_named(request):
+            if not is_from_this_machine(request):
+                raise NotFromThisMachine(request.client.host if request.client else "an unknown address")
+            return
+        person = person_of(request)
+        if person is None:
+            raise SignInNeeded()
+        if not has(person.role, self.right):
+            raise RightMissing(person.name, person.role.value, able_words(self.right))
+
+
+def require(right: Right) -> Any:
+    """For `dependencies=[require(Right.FLEET)]`."""
+    return Depends(Require(right))
 
 
 async def require_asker(request: Request) -> None:
@@ -38,17 +61,6 @@ async def require_asker(request: Request) -> None:
     """
     if foreign := _foreign_origin(request):
         raise ForeignOrigin(foreign)
-
-
-def is_from_this_machine(request: HTTPConnection) -> bool:
-    """Whether the asker's address is a loopback address: pages show no buttons that would be refused."""
-    if request.client is None:
-        return False
-    try:
-        address = ipaddress.ip_address(request.client.host)
-    except ValueError:
-        return False
-    return (getattr(address, "ipv4_mapped", None) or address).is_loopback
 
 
 def _foreign_origin(request: Request) -> str:
@@ -96,7 +108,7 @@ class SmallBodies:
         await self._app(scope, receive_little, send)
 
 
-async def form_fields(request: Request) -> dict[str, str]:
+async def sent_fields(request: Request) -> dict[str, str]:
     """The fields of a plain form, each once (the last counts), without white space around.
 
     Raises QueryProblem when something else than a form was sent.
@@ -111,6 +123,11 @@ async def form_fields(request: Request) -> dict[str, str]:
     return {name: value.strip() for name, value in parse_qsl(text, keep_blank_values=True)}
 
 
-WRITES = [Depends(require_writer)]
+def form_fields(request: Request, sent: Annotated[dict[str, str], Depends(sent_fields)]) -> dict[str, str]:
+    """The same; `who` is the name of the person who is signed in. Raises QueryProblem, OtherName."""
+    name = entered_by(request, sent.get("who", ""))
+    return {**sent, "who": name} if name else sent
+
+
 ASKS = [Depends(require_asker)]
 Form = Annotated[dict[str, str], Depends(form_fields)]
