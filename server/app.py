@@ -19,6 +19,8 @@ from server.routes import (
     fleet_api,
     fleet_pages,
     map_pages,
+    packet_api,
+    packet_pages,
     parts_api,
     parts_list_pages,
     parts_pages,
@@ -82,6 +84,8 @@ def create_app(
     app.include_router(fleet_api.router)
     app.include_router(fleet_pages.router, include_in_schema=False)
     app.include_router(map_pages.router, include_in_schema=False)
+    app.include_router(packet_api.router)
+    app.include_router(packet_pages.router, include_in_schema=False)
     app.include_router(parts_api.router)
     app.include_router(parts_list_pages.router, include_in_schema=False)
     app.include_router(parts_pages.router, include_in_schema=False)

@@ -28,6 +28,7 @@ LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexe
     server.parts_batch server.leaf server.desk server.shop_map_view
     server.system_how server.system_entries server.system_lines server.system_not_here
     server.system server.checking server.sourcecheck server.sourcecheck_batch
+    server.packet_item server.packet_changes server.packet_findings server.packets
     server.system_text server.system_csv server.system_fields server.system_console
     server.this_machine server.private_names server.fingerprints server.certificates
     server.shop_certificate server.given_certificate server.reach

@@ -7,6 +7,7 @@ from fastapi.responses import Response
 
 from server.opened import LibraryState, OpenedLibrary
 from server.routes.in_hand import hand_view, in_hand, is_from_elsewhere, keep
+from server.routes.packet_in_hand import packet_in_hand
 from server.routes.page_templates import templates
 
 
@@ -27,7 +28,13 @@ def shown(
     An aircraft that the address names stays in hand on the pages after it. Raises AircraftUnknown.
     """
     hand = in_hand(request, library_of(request))
-    given = {"state": state, "here": request.url.path, "hand": hand_view(request, hand), **context}
+    given = {
+        "state": state,
+        "here": request.url.path,
+        "hand": hand_view(request, hand),
+        "packet_in_hand": packet_in_hand(request),
+        **context,
+    }
     response = templates.TemplateResponse(request, template, given, status_code=status_code)
     if hand.asked and not is_from_elsewhere(request):
         keep(response, hand.registration)
