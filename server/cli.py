@@ -110,6 +110,7 @@ def ingest(
 @click.option("--no-misreadings", is_flag=True, help="Not for what OCR may have made of the words.")
 @click.option("--aircraft", default="", metavar="REG", help="Say of each hit whether it applies to it.")
 @click.option("--hide-not-applying", is_flag=True, help="Leave out what does not apply; the count is said.")
+@click.option("--current", is_flag=True, help="Leave out what is known not to be current; the count is said.")
 @click.option("--why", "with_reasons", is_flag=True, help="Say of each hit why it is here, and why there.")
 @json_option
 @library_option
@@ -124,6 +125,7 @@ def search(
     no_misreadings: bool,
     aircraft: str,
     hide_not_applying: bool,
+    current: bool,
     with_reasons: bool,
     as_json: bool,
     library: str | None,
@@ -154,6 +156,7 @@ def search(
             as_typed=as_typed,
             aircraft=aircraft,
             hide_not_applying=hide_not_applying,
+            current=current,
             misread=not no_misreadings,
         )
         note_if_missed(shelf, answer)

@@ -15,6 +15,7 @@ from indexer.tagging.tags import StandingValue
 from indexer.trade.evidence import Origin
 from server.applies_console import show_applies, show_in_hand
 from server.applies_words import hidden_words
+from server.not_current import not_current_words
 from server.ocr_words import ReadWords, ocr_label
 from server.routes.views import hit_view, number_words
 from server.search import SearchAnswer
@@ -56,6 +57,8 @@ def show_search(answer: SearchAnswer, reasons: Mapping[str, Why] = MappingProxyT
     registration = show_in_hand(out, answer.aircraft, answer.state.day)
     if answer.hidden is not None:
         out.print(hidden_words(answer.hidden, registration))
+    if answer.superseded is not None:
+        out.print(not_current_words(answer.superseded))
     by_chapter = bool(answer.filters.chapters or answer.filters.sections)
     owed = answer.owed
     if words := not_searched_words(owed.without_text, answer.passages_not_numbered, by_chapter, owed.words):

@@ -229,6 +229,14 @@ class Current:
             (each for each in found if each.state is not _CURRENT), found[0]
         )
 
+    def pages_in_question(self, publication: PublicationRecord) -> frozenset[int]:
+        """The pages (1-based) that may be less current than the publication: changed, or listed otherwise."""
+        changed = self._currency.overridden_pages(publication)
+        if self.of_publication(publication).state is not _CURRENT:
+            return changed
+        check = _list_words(self._catalogue, publication)
+        return changed | {page for page, words in check.pages.items() if words.older} if check else changed
+
     def _of_publication(self, publication: PublicationRecord) -> CurrencyFinding:
         check = self._check(publication.work_id)
         if publication.type in DIRECTIVES:

@@ -30,7 +30,7 @@ from server.number_reading import NumbersRead, read_numbers
 from server.ocr_readings import readings_of
 from server.opened import OpenedLibrary
 from server.question import Question
-from server.wording import AS_TYPED, Forms, Source, Wording, wording_of
+from server.wording import AS_TYPED, BEGUN, AlsoLooked, Forms, Source, Wording, wording_of
 
 EVERYTHING = Filters(standings=tuple(StandingValue))  # every passage; an engine wants some filter
 SEVERAL = 3  # words, of which some will do where
@@ -81,12 +81,14 @@ def look(
     as_typed: bool = False,
     all_words: bool = False,
     misread: bool = True,
+    begun: bool = False,
 ) -> Looked:
     """Ask the engine.
 
     as_typed    look for the words and numbers as they stand, and for nothing else
     all_words   some of the words will not do
     misread     look also for what OCR may have made of the words; never done with as_typed
+    begun       the last word is still being typed: it will do as the beginning of a word; likewise
     Raises NothingToSearchFor, NoIndex.
     """
     engine = library.engine
@@ -98,7 +100,8 @@ def look(
             return found
         return _any_word(engine, found, limit, per_chapter)
     framed = without_frame(question)
-    found = _understood(library, framed.question, filters, limit, per_chapter, all_words, misread)
+    last = _last_word(question) if begun else ""
+    found = _understood(library, framed.question, filters, limit, per_chapter, all_words, misread, last)
     if question.any_word and not all_words and not found.any_word and len(found.query.words) > 1:
         found = _any_word(engine, found, limit, per_chapter)
     return replace(found, left_out=framed.left_out, subject=_corrected(framed, found.slips))
@@ -112,14 +115,17 @@ def _understood(
     per_chapter: int,
     all_words: bool,
     misread: bool,
+    last: str,
 ) -> Looked:
+    """`last` = the word that is still being typed; "" = none is."""
     engine = library.engine
     held = partial(_held, engine)
     numbers = read_numbers(question, filters, held)
     named = numbers.filters if filters == Filters() else read_numbers(question, Filters(), held).filters
     shop = tuple(shop_words(library.catalogue))
     seen = partial(readings_of, library.catalogue, engine) if misread else _no_readings
-    found = _search(engine, numbers, _wording(engine, numbers, shop, seen), limit, per_chapter)
+    wording = _with_begun(engine, _wording(engine, numbers, shop, seen), numbers.question, last)
+    found = _search(engine, numbers, wording, limit, per_chapter)
     if not all_words and _hardly_any(engine, found, named):
         return _any_word(engine, found, limit, per_chapter)
     if found.result.total or not numbers.question.words:
@@ -128,7 +134,7 @@ def _understood(
     corrected = found
     if slips:
         put_right = replace(numbers, question=_put_right(numbers.question, slips))
-        wording = _wording(engine, put_right, shop, seen)
+        wording = _with_begun(engine, _wording(engine, put_right, shop, seen), put_right.question, last)
         corrected = replace(_search(engine, put_right, wording, limit, per_chapter), slips=slips)
         if not all_words and _hardly_any(engine, corrected, named):
             return _any_word(engine, corrected, limit, per_chapter)
@@ -186,6 +192,23 @@ def _wording(engine: FullText, numbers: NumbersRead, shop: tuple[ShopWord, ...],
     filters = numbers.filters
     chapters = (*filters.chapters, *(section[:2] for section in filters.sections))
     return wording_of(numbers.question, shop, chapters, partial(_forms, engine), misread)
+
+
+def _last_word(question: Question) -> str:
+    """The word at the very end of what was typed; "" where a phrase ends there."""
+    at_end = question.places and question.places[-1][1] == len(question.text)
+    return question.words[-1] if at_end else ""
+
+
+def _with_begun(engine: FullText, wording: Wording, question: Question, last: str) -> Wording:
+    """The same with words that begin with the one that is still being typed."""
+    if not last or last not in question.words[-1:]:
+        return wording
+    others = tuple(engine.beginning_with(last))
+    if not others:
+        return wording
+    begun = AlsoLooked((last,), others, Source.BEGINNING, BEGUN)
+    return replace(wording, also=(*wording.also, begun))
 
 
 def _no_readings(word: str) -> tuple[str, ...]:

@@ -16,7 +16,8 @@ from server.currency import Currency
 from server.current import Current, current_fields
 from server.fleet import chosen, in_hand_fields
 from server.hiding import to_hide
-from server.looking import EVERYTHING, Looked, Slip, look
+from server.looking import Looked, Slip, look
+from server.not_current import LeftOut, both, not_current
 from server.number_reading import NumbersRead
 from server.ocr_debt import missed, owed_by
 from server.ocr_readings import misread_in
@@ -108,6 +109,11 @@ class SearchAnswer:
     hidden     passages found that do not apply to it and were left out of groups and counts; None = nothing
                was to be hidden
     not_applying   what was left out of every count; None likewise
+    superseded     passages found, less those hidden, that are not current and were left out; None = they
+                   were not to be
+    not_current    what was left out of every count; None likewise
+    found      what the engine was asked and found, with nothing left out
+    begun      the last word was still being typed, and would do as the beginning of a word
     """
 
     question: Question
@@ -127,10 +133,14 @@ class SearchAnswer:
     groups: tuple[Group, ...]
     by_type: Mapping[str, int]
     by_standing: Mapping[str, int]
+    found: Looked
     aircraft: Aircraft | None = None
     hidden: int | None = None
     not_applying: NotApplying | None = None
     misread: bool = True
+    superseded: int | None = None
+    not_current: LeftOut | None = None
+    begun: bool = False
 
     @property
     def by_chapter(self) -> dict[str, int]:
@@ -143,6 +153,7 @@ class SearchAnswer:
             "total": self.total,
             "aircraft": in_hand_fields(self.aircraft),
             "hidden_not_applying": self.hidden,
+            "left_out_not_current": self.superseded,
             "any_word": self.any_word,
             "with_all_words": self.with_all if self.any_word else self.total,
             "as_typed": self.as_typed,
@@ -181,6 +192,9 @@ def search(
     aircraft: str = "",
     hide_not_applying: bool = False,
     misread: bool = True,
+    current: bool = False,
+    begun: bool = False,
+    groups: int | None = None,
 ) -> SearchAnswer:
     """Answer a question as typed.
 
@@ -191,6 +205,9 @@ def search(
     aircraft     registration: every hit is marked with whether it applies; "" = no marks
     hide_not_applying   leave out what does not apply, and say how much that is
     misread      look also for what OCR may have made of the words: "t0rque" for torque
+    current      leave out what is known not to be current, and say how much that is
+    begun        the last word is still being typed: it will do as the beginning of a word
+    groups       most chapters of which hits are handed out, best first; None = all
     All words are required, each as typed or as it is called elsewhere; when nothing holds them all, or
     hardly anything holds all of several, any word will do and `any_word` is set. A phrase is required always,
     as it stands.
@@ -205,11 +222,14 @@ def search(
         row = chosen(library, aircraft)
         applying = Applying(library.catalogue, row) if row else None
         hiding = to_hide(library, applying) if hide_not_applying else None
-        found = look(library, asked, filters, limit, per_chapter or 1, as_typed, misread=misread)
-        everything = found.result.total
-        found = _without(library, found, hiding, limit, per_chapter or 1)
+        out = not_current(library) if current else None
+        whole = look(library, asked, filters, limit, per_chapter or 1, as_typed, misread=misread, begun=begun)
+        applying_here = without(library, whole, hiding, limit, per_chapter or 1)
+        found = applying_here
+        if out is not None:
+            found = without(library, whole, both(library, hiding, out), limit, per_chapter or 1)
         result = found.result
-        best = _chosen(result, limit, per_chapter)
+        best = _chosen(result, limit, per_chapter, groups)
         records = library.catalogue.passages(scored.passage_id for scored in best)
         hits = list(_hits(library, found, best, records, applying))
         filters = found.numbers.filters
@@ -233,10 +253,14 @@ def search(
             _groups(result, hits),
             result.counts_by_type,
             result.counts_by_standing,
+            whole,
             row,
-            everything - result.total if hiding else None,
+            whole.result.total - applying_here.result.total if hiding else None,
             hiding,
             misread,
+            applying_here.result.total - result.total if out is not None else None,
+            out,
+            begun,
         )
 
 
@@ -246,13 +270,13 @@ def note_if_missed(library: OpenedLibrary, answer: SearchAnswer) -> SearchAnswer
     return answer
 
 
-def _without(
-    library: OpenedLibrary, found: Looked, hiding: NotApplying | None, limit: int, per_chapter: int
+def without(
+    library: OpenedLibrary, found: Looked, out: NotApplying | LeftOut | None, limit: int, per_chapter: int
 ) -> Looked:
     """The same query once more without what is left out, so that the difference is what is hidden."""
-    if hiding is None:
+    if out is None:
         return found
-    query = replace(found.query, filters=hiding.left_out_of(found.query.filters))
+    query = replace(found.query, filters=out.left_out_of(found.query.filters))
     with_all = found.with_all
     if with_all:
         with_all = library.engine.search(replace(query, any_word=False), 0, 0).total
@@ -260,10 +284,12 @@ def _without(
     return replace(found, query=query, result=result, with_all=with_all)
 
 
-def _chosen(result: FullTextResult, limit: int, per_chapter: int | None) -> list[ScoredPassage]:
+def _chosen(
+    result: FullTextResult, limit: int, per_chapter: int | None, groups: int | None
+) -> list[ScoredPassage]:
     if per_chapter is None:
         return list(result.top[:limit])
-    best = [scored for chapter in result.chapters for scored in chapter.best[:per_chapter]]
+    best = [scored for chapter in result.chapters[:groups] for scored in chapter.best[:per_chapter]]
     return sorted(best, key=lambda scored: -scored.score)[:limit]
 
 
@@ -352,39 +378,3 @@ def _not_numbered(library: OpenedLibrary, status: Status, filters: Filters) -> i
     if not filters.publications:
         return status.passages_not_numbered
     return sum(library.publication(each).not_numbered for each in filters.publications)
-
-
-def facet_counts(library: OpenedLibrary, answer: SearchAnswer) -> dict[str, dict[str, int]]:
-    """For each filter, how many hits each of its values would give with the other filters as they are.
-
-    A value that would give none is not among them, so that no link made from these leads to an empty page.
-    """
-    filters = answer.filters
-    open_filters = {
-        "chapter": replace(filters, chapters=(), sections=()),
-        "type": replace(filters, types=()),
-        "standing": replace(filters, standings=()),
-    }
-    counts = {
-        "chapter": answer.by_chapter,
-        "type": dict(answer.by_type),
-        "standing": dict(answer.by_standing),
-    }
-    for name, wider in open_filters.items():
-        if wider != filters:
-            result = _counted(library, answer, wider)
-            counts[name] = {
-                "chapter": {found.chapter: found.count for found in result.chapters},
-                "type": dict(result.counts_by_type),
-                "standing": dict(result.counts_by_standing),
-            }[name]
-    return counts
-
-
-def _counted(library: OpenedLibrary, answer: SearchAnswer, filters: Filters) -> FullTextResult:
-    """What the rest of the question would find with other filters: the chapter it names is one of them."""
-    rest = parse_question(answer.numbers.question.text)
-    if not rest.asks and filters == Filters():
-        filters = EVERYTHING
-    found = look(library, rest, filters, 0, 0, answer.as_typed, misread=answer.misread)
-    return _without(library, found, answer.not_applying, 0, 0).result

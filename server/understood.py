@@ -17,6 +17,7 @@ class NoteKind(StrEnum):
     MEANING = "meaning"
     ALSO = "also"
     MISREAD = "misread"
+    BEGUN = "begun"
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +41,7 @@ def notes_on(answer: SearchAnswer) -> list[Note]:
     """What a reader must know of how the question was read, most surprising first; [] when as typed."""
     return [
         *_slips(answer),
+        *_begun(answer),
         *_left_out(answer),
         *_numbers(answer),
         *_meanings(answer),
@@ -61,6 +63,15 @@ def _slips(answer: SearchAnswer) -> list[Note]:
     )
     exactly = Way("Search exactly as typed", answer.question.text, as_typed=True)
     return [Note(NoteKind.SLIP, said, (exactly, *others))]
+
+
+def _begun(answer: SearchAnswer) -> list[Note]:
+    begun = answer.wording.begun
+    if begun is None:
+        return []
+    said = f"«{begun.words[0]}» was taken as the beginning of a word too: {', '.join(begun.others)}."
+    whole = Way("Only whole words", answer.question.text)
+    return [Note(NoteKind.BEGUN, said, (whole,))]
 
 
 def _left_out(answer: SearchAnswer) -> list[Note]:
@@ -112,7 +123,7 @@ def _also(answer: SearchAnswer) -> list[Note]:
     listed = [
         each
         for each in answer.wording.also
-        if each.source not in (Source.WORD_FORM, Source.MISREADING)
+        if each.source not in (Source.WORD_FORM, Source.MISREADING, Source.BEGINNING)
         and not unsure & {word.strip(".,;:") for word in each.words}
     ]
     names = list(dict.fromkeys(other for each in listed for other in each.others))

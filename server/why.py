@@ -67,6 +67,7 @@ def why(
     publications: Sequence[str] = (),
     as_typed: bool = False,
     misread: bool = True,
+    begun: bool = False,
 ) -> Why:
     """Explain one hit of a search, asked as `search` was. Raises QueryProblem, PassageUnknown."""
     asked = parse_question(question)
@@ -75,7 +76,7 @@ def why(
     library.catch_up()
     with library.reading() as status:
         passage = library.catalogue.passage(passage_id)
-        found = look(library, asked, filters, 0, 0, as_typed, misread=misread)
+        found = look(library, asked, filters, 0, 0, as_typed, misread=misread, begun=begun)
         parts = tuple(library.engine.explain(found.query, passage_id))
         return Why(
             asked.text,

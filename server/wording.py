@@ -24,7 +24,7 @@ from server.question import Question
 MOST_OTHERS = 4  # of one term, so that no word floods the answer
 JOINED = 6  # letters from which "tail wheel" and "tailwheel" are one term; shorter ones meet by chance
 SHOP, MANUAL, SPOKEN, EVERYDAY_WORD, UNSURE = 0.7, 0.6, 0.4, 0.25, 0.15  # weights beside 1 for what was typed
-SPELLING, FORM, MISREAD = 0.9, 0.8, 0.5
+SPELLING, FORM, MISREAD, BEGUN = 0.9, 0.8, 0.5, 0.6
 _NUMBER = re.compile(r"[A-Za-z0-9]*\d[A-Za-z0-9]*-[A-Za-z0-9-]+|[A-Za-z]*\d{3,}[A-Za-z]?")
 
 
@@ -35,6 +35,7 @@ class Source(StrEnum):
     THESAURUS = "thesaurus"
     WORD_FORM = "word form"
     MISREADING = "misread by OCR"
+    BEGINNING = "word begun"
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +105,11 @@ class Wording:
         """What is looked for as a misreading by OCR."""
         found = (each for each in self.also if each.source is Source.MISREADING)
         return tuple(Misread(read, " ".join(each.words)) for each in found for read in each.others)
+
+    @property
+    def begun(self) -> AlsoLooked | None:
+        """The word that was still being typed, and the words it was taken as the beginning of."""
+        return next((each for each in self.also if each.source is Source.BEGINNING), None)
 
     @property
     def for_engine(self) -> tuple[Also, ...]:

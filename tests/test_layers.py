@@ -25,6 +25,7 @@ LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexe
     server.checking.directive_status server.parts_printed server.parts_named_in
     server.parts_by_number server.parts_by_place server.parts_by_words server.parts_named server.parts_tree
     server.parts_supersession server.parts_fleet server.parts server.parts_figure server.parts_csv
+    server.straight_to
     server.parts_batch server.leaf server.desk server.shop_map_view
     server.system_how server.system_entries server.system_lines server.system_not_here
     server.system server.checking server.sourcecheck server.sourcecheck_batch

@@ -176,6 +176,13 @@ class FullText(Protocol):
         Raises NoIndex.
         """
 
+    def beginning_with(self, typed: str, limit: int = 8) -> Sequence[str]:
+        """Words and numbers of this library that begin with what was typed and are longer, commonest first.
+
+        As they are kept: in lower case, without a plural "s". () for a single character or several words.
+        Raises NoIndex.
+        """
+
     def look_alikes(self, word: str) -> Sequence[str]:
         """Words of this library that differ from `word` by look-alikes alone, in order (confusions.py).
 

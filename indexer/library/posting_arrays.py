@@ -14,6 +14,7 @@ import numpy as np
 from indexer.library import explaining
 from indexer.library.analysis import Atom, Clause, clauses
 from indexer.library.array_cache import ArrayCache
+from indexer.library.beginnings import Beginnings
 from indexer.library.confusions import LookAlikes
 from indexer.library.fulltext import ChapterHits, FullTextResult, ScoredPassage, ScorePart
 from indexer.library.index_documents import read_documents
@@ -49,6 +50,7 @@ class PostingArrays:
         self._scores = TermScores(segments, self._cache, self._parts)
         self._words: Vocabulary | None = None
         self._look_alikes: LookAlikes | None = None
+        self._beginnings: Beginnings | None = None
         self._passages = segments.texts("passage")
         self._documents = read_documents(segments, self._passages)
         self._listing = segments.numbers("listing") > 0
@@ -96,6 +98,10 @@ class PostingArrays:
             return ()
         return tuple(islice((near for near in self._vocabulary().near(meant) if self._holds(near)), limit))
 
+    def beginning_with(self, typed: str, limit: int) -> Sequence[str]:
+        begun = self._begun().of(typed)
+        return tuple(islice((term for term in begun if self._holds(term)), limit))
+
     def look_alikes(self, word: str) -> Sequence[str]:
         return tuple(term for term in self._alike().of(word) if self._holds(term))
 
@@ -114,6 +120,13 @@ class PostingArrays:
             if self._words is None:
                 self._words = Vocabulary(self._segments.frequencies(TEXT_FIELDS))
             return self._words
+
+    def _begun(self) -> Beginnings:
+        """Read when it is first asked for."""
+        with self._reading:
+            if self._beginnings is None:
+                self._beginnings = Beginnings(self._segments.frequencies(TEXT_FIELDS))
+            return self._beginnings
 
     def _alike(self) -> LookAlikes:
         """Read when it is first asked for."""

@@ -84,6 +84,9 @@ class WhooshEngine:
     def suggest(self, word: str, limit: int = 5) -> Sequence[str]:
         return self._reader().suggest(word, limit)
 
+    def beginning_with(self, typed: str, limit: int = 8) -> Sequence[str]:
+        return self._reader().beginning_with(typed, limit)
+
     def look_alikes(self, word: str) -> Sequence[str]:
         return self._reader().look_alikes(word)
 

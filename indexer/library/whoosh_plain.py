@@ -17,6 +17,7 @@ from whoosh.searching import Searcher
 
 from indexer.library import explaining
 from indexer.library.analysis import Atom, Clause, clauses
+from indexer.library.beginnings import Beginnings
 from indexer.library.confusions import LookAlikes
 from indexer.library.fulltext import ChapterHits, FullTextResult, ScoredPassage, ScorePart
 from indexer.library.scoring import (
@@ -113,6 +114,15 @@ class PlainSearch:
             holding = {each: sum(reader.doc_frequency(field, each) for field in fields) for each in words}
             near = [each for each in Vocabulary(holding).near(meant) if self._found(_clause(((each,),)))]
             return tuple(near[:limit])
+
+    def beginning_with(self, typed: str, limit: int) -> Sequence[str]:
+        with self._one_at_a_time:
+            reader = self._searcher.reader()
+            fields = TEXT_FIELDS if reader.doc_count_all() else ()
+            words = {term.decode() for field in fields for term in reader.lexicon(field)}
+            holding = {each: sum(reader.doc_frequency(field, each) for field in fields) for each in words}
+            begun = Beginnings(holding).of(typed)
+            return tuple([each for each in begun if self._found(_clause(((each,),)))][:limit])
 
     def look_alikes(self, word: str) -> Sequence[str]:
         with self._one_at_a_time:

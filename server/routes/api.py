@@ -34,6 +34,10 @@ Hide = Annotated[
     str,
     Query(max_length=40, description=f'"{HIDE}" leaves out what does not apply, and says how much that is.'),
 ]
+CurrentOnly = Annotated[
+    bool,
+    Query(description="Leave out what is known not to be current; what nobody has checked stays in."),
+]
 PublicationId = Annotated[str, Path(max_length=80)]
 PageNumber = Annotated[int, Path(ge=1, description="1-based, as a viewer counts.")]
 
@@ -52,6 +56,7 @@ def get_search(
     aircraft: Aircraft = "",
     hide: Hide = "",
     misread: Misread = True,
+    current: CurrentOnly = False,
 ) -> Response:
     answer = search(
         library_of(request),
@@ -66,6 +71,7 @@ def get_search(
         aircraft=aircraft,
         hide_not_applying=hides(hide),
         misread=misread,
+        current=current,
     )
     return JSONResponse(note_if_missed(library_of(request), answer).fields())
 
@@ -96,9 +102,7 @@ def get_picture(
 ) -> Response:
     library = library_of(request)
     jpeg = leaf.picture(library, publication_id, pdf_page, dpi or request.app.state.settings.render_dpi)
-    # The id stands for the file's content, so the picture can never be another.
-    headers = {"Cache-Control": "private, max-age=604800, immutable"}
-    return Response(jpeg, media_type="image/jpeg", headers=headers)
+    return Response(jpeg, media_type="image/jpeg")
 
 
 @router.get(

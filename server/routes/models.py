@@ -33,6 +33,9 @@ class ProblemAnswer(Shape):
 
 
 class State(Shape):
+    library: str | None = Field(
+        None, examples=["5c0f2a9d31b7e844"], description="Which library answers: a random name, given once."
+    )
     generation: int = Field(examples=[12], description="Grows with every change of the library.")
     changed_at: datetime.datetime
     publications: int = Field(examples=[16])
@@ -227,6 +230,9 @@ class SearchAnswer(Shape):
     aircraft: AircraftInHand | None
     hidden_not_applying: int | None = Field(
         description="Passages found and left out of all counts; null = nothing was to be hidden."
+    )
+    left_out_not_current: int | None = Field(
+        description="Passages found that are not current and were left out; null = they were not to be."
     )
     any_word: bool = Field(
         description="True when nothing or hardly anything holds all the words and any of them was enough."

@@ -10,6 +10,7 @@ from indexer.errors import QueryProblem
 from indexer.library.fulltext import FullTextQuery
 from indexer.trade.chapters import all_chapters
 from server.applies_words import hidden_words
+from server.facet_counts import facet_counts
 from server.hiding import HIDE, hides
 from server.looking import EVERYTHING
 from server.opened import OpenedLibrary
@@ -20,7 +21,7 @@ from server.routes.parts_hint import parts_hint
 from server.routes.search_notes import note_views
 from server.routes.shown import library_of, shown, state_of
 from server.routes.views import Fact, HitView, hit_view, publication_view
-from server.search import LIMIT, Group, SearchAnswer, facet_counts, listing_address, note_if_missed, search
+from server.search import LIMIT, Group, SearchAnswer, listing_address, note_if_missed, search
 from server.system_asked import number_name
 from server.why import why
 from server.words import chapter_words, count_of, not_searched_words, publication_name

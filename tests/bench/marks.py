@@ -42,9 +42,10 @@ from indexer.library.whoosh_engine import WhooshEngine
 from indexer.settings import Settings
 from server import register
 from server.app import create_app
+from server.facet_counts import facet_counts
 from server.opened import OpenedLibrary, index_folder
 from server.routes.page_view import page_view
-from server.search import facet_counts, search
+from server.search import search
 from server.sourcecheck import check
 from server.system import everything_on
 

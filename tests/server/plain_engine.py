@@ -125,6 +125,10 @@ class PlainEngine:
         ]
         return tuple(sorted(near)[:limit])
 
+    def beginning_with(self, typed, limit=8):
+        begun = [word for word in self._vocabulary() if word.startswith(typed.casefold()) and len(typed) > 1]
+        return tuple(sorted(word for word in begun if word != typed.casefold())[:limit])
+
     def look_alikes(self, word):
         return tuple(LookAlikes(self._vocabulary()).of(word))
 

@@ -28,10 +28,11 @@ from indexer.trade.publication_types import PublicationType as Type
 from server.app import create_app
 from server.applying import Applying
 from server.cli import main
+from server.facet_counts import facet_counts
 from server.hiding import hides, to_hide
 from server.opened import OpenedLibrary
 from server.routes import models, system_models
-from server.search import facet_counts, search
+from server.search import search
 from server.system import everything_on
 from server.system_csv import HIDDEN, system_csv
 

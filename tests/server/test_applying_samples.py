@@ -8,8 +8,9 @@ from indexer.settings import Settings
 from indexer.trade.applies import Applies
 from server.applying import Applying
 from server.demo import SAMPLES, enter_fleet
+from server.facet_counts import facet_counts
 from server.opened import OpenedLibrary
-from server.search import facet_counts, search
+from server.search import search
 from server.system import everything_on
 
 YES, NO, UNSURE = Applies.APPLIES, Applies.DOES_NOT_APPLY, Applies.CANNOT_TELL

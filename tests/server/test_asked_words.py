@@ -5,9 +5,10 @@ import re
 import pytest
 
 from indexer.library.fulltext import Filters
+from server.facet_counts import facet_counts
 from server.looking import look
 from server.question import parse_question
-from server.search import facet_counts, search
+from server.search import search
 from server.system import everything_on
 from server.system_asked import number_name
 from server.understood import notes_on

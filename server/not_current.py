@@ -1,0 +1,93 @@
+"""What "current only" leaves out: what is known not to be current, by papers held here or by the register.
+
+What nobody has checked stays in: unknown is not superseded. A page that a temporary revision in force changes
+is left out, and its publication is not.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from indexer.library.fulltext import Filters
+from indexer.library.records import PublicationRecord
+from indexer.library.register_records import CurrencyState
+from indexer.library.stated import passages_reaching
+from server.applying import NotApplying
+from server.current import Current
+from server.kept import KeptByState
+from server.opened import OpenedLibrary
+
+_kept = KeptByState(most=8)
+_unions = KeptByState(most=64, states=4)
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """Ids of whole publications, and of passages of others."""
+
+    publications: tuple[str, ...]
+    passages: tuple[str, ...]
+
+    def left_out_of(self, filters: Filters) -> Filters:
+        return replace(filters, without_publications=self.publications, without_passages=self.passages)
+
+
+def not_current(library: OpenedLibrary) -> LeftOut:
+    """All on the shelf that is superseded; worked out once for each state of the library; inside `reading`."""
+    current = Current(library.catalogue)
+    kept = _kept.of(library.catalogue, library.catalogue.generation)
+    return kept.once(current.on, lambda: _not_current(library, current))
+
+
+def not_current_words(count: int) -> str:
+    """How much was left out, and what stays in."""
+    if not count:
+        return "Nothing found is known to be superseded. What nobody has checked is not known to be current."
+    noun = "passage" if count == 1 else "passages"
+    return (
+        f"{count:,} {noun} left out: superseded by what is held here or by the register's word. What nobody "
+        "has checked stays in: it is not known to be current."
+    )
+
+
+def both(
+    library: OpenedLibrary, first: LeftOut | NotApplying | None, second: LeftOut | None
+) -> LeftOut | None:
+    """What either of them leaves out; None = neither leaves anything out."""
+    if first is None or second is None:
+        one = first or second
+        return LeftOut(one.publications, one.passages) if one else None
+    kept = _unions.of(library.catalogue, library.catalogue.generation)
+    key = (id(first), id(second))  # both are kept as long as the state of the library
+    found = kept.once(key, lambda: (first, second, _union(first, second)))
+    return found[2] if found[0] is first and found[1] is second else _union(first, second)
+
+
+def _union(first: LeftOut | NotApplying, second: LeftOut) -> LeftOut:
+    return LeftOut(
+        tuple(sorted({*first.publications, *second.publications})),
+        tuple(sorted({*first.passages, *second.passages})),
+    )
+
+
+def _not_current(library: OpenedLibrary, current: Current) -> LeftOut:
+    held = library.publications()
+    current.prepare(held)
+    whole = [each.id for each in held if current.of_publication(each).state is CurrencyState.SUPERSEDED]
+    out = frozenset(whole)
+    passages = (
+        passage_id
+        for each in held
+        if each.id not in out
+        for passage_id in _passages_out(library, current, each)
+    )
+    return LeftOut(tuple(whole), tuple(sorted(passages)))
+
+
+def _passages_out(library: OpenedLibrary, current: Current, publication: PublicationRecord) -> Iterable[str]:
+    """The passages of a publication that stand on a superseded page."""
+    out = {
+        page
+        for page in current.pages_in_question(publication)
+        if current.of_pages(publication, [page]).state is CurrencyState.SUPERSEDED
+    }
+    return passages_reaching(library.catalogue, publication.id, out, ()) if out else ()
