@@ -31,6 +31,7 @@ from server.routes import (
     static_files,
     system_api,
     system_pages,
+    tiles,
     words_pages,
 )
 from server.routes.problems import handle_problems
@@ -74,6 +75,7 @@ def create_app(
     app.state.library = opened
     app.state.settings = settings
     app.include_router(api.router)
+    app.include_router(tiles.router)
     app.include_router(system_api.router)
     app.include_router(check_api.router)
     app.include_router(check_pages.router, include_in_schema=False)

@@ -24,6 +24,7 @@ from server.question import Question, parse_question
 from server.render import PageNotDrawn
 from server.search import heading, publication_fields
 from server.tag_fields import applies_fields, box_fields, evidence_fields, long_tags, page_box_fields
+from server.tiles import Tile, TileUnknown
 from server.words import publication_name
 
 log = logging.getLogger(__name__)
@@ -231,3 +232,14 @@ def picture(library: OpenedLibrary, publication_id: str, pdf_page: int, dpi: int
         owner = library.publication(publication_id)
         page_of(library, owner, pdf_page)
     return library.picture(owner, pdf_page, dpi)
+
+
+def tile(library: OpenedLibrary, publication_id: str, pdf_page: int, wanted: Tile) -> bytes:
+    """One tile of a page as a JPEG. Raises PublicationUnknown, PageUnknown, TileUnknown, PageNotDrawn."""
+    with library.reading():
+        owner = library.publication(publication_id)
+        sheet = page_of(library, owner, pdf_page)
+    jpeg = library.tile(owner, sheet, wanted)
+    if jpeg is None:
+        raise TileUnknown(owner.file, pdf_page, wanted)
+    return jpeg

@@ -16,11 +16,12 @@ from indexer.library.fulltext import FullText
 from indexer.library.lock import only_one
 from indexer.library.ocr_wants import write_noted
 from indexer.library.outbox import is_current
-from indexer.library.records import PublicationRecord, Status
+from indexer.library.records import PageRecord, PublicationRecord, Status
 from indexer.library.whoosh_engine import WhooshEngine
 from indexer.reading.page import Word
 from indexer.settings import Settings
 from server.render import PagePictures
+from server.tiles import Tile
 
 _LAST_WAIT_MS = 2000  # for another writer, before the library is closed
 
@@ -163,6 +164,12 @@ class OpenedLibrary:
         """One page as a JPEG, from the library's own copy of the file. Raises PageNotDrawn."""
         file = self.catalogue.copy_file(publication.copy_id)
         return self.pictures.picture(file, publication.file, publication.copy_id, pdf_page, dpi)
+
+    def tile(self, publication: PublicationRecord, page: PageRecord, tile: Tile) -> bytes | None:
+        """One tile of a page as a JPEG; None where the page has no such tile. Raises PageNotDrawn."""
+        file = self.catalogue.copy_file(publication.copy_id)
+        size = (page.width, page.height)
+        return self.pictures.tile(file, publication.file, publication.copy_id, page.pdf_page, size, tile)
 
     def words(self, publication: PublicationRecord, pdf_page: int) -> tuple[Word, ...]:
         """The words of one page with their boxes. Raises PageNotDrawn."""

@@ -15,7 +15,10 @@ log = logging.getLogger(__name__)
 
 
 class PictureCache:
-    """One folder of pictures, by the content of the file, page and resolution. Safe for threads."""
+    """One folder of pictures, by the content of the file, page and size: dots per inch or the name of a tile.
+
+    Safe for threads.
+    """
 
     def __init__(self, folder: Path, limit_mb: float = LIMIT_MB):
         self._folder = folder
@@ -23,15 +26,15 @@ class PictureCache:
         self._since_tidied = 0
         self._lock = threading.Lock()
 
-    def kept(self, copy_id: str, pdf_page: int, dpi: int) -> bytes | None:
+    def kept(self, copy_id: str, pdf_page: int, size: int | str) -> bytes | None:
         """The picture, or None when it is not here."""
         with contextlib.suppress(OSError):  # never drawn, or emptied meanwhile
-            return self._place(copy_id, pdf_page, dpi).read_bytes()
+            return self._place(copy_id, pdf_page, size).read_bytes()
         return None
 
-    def keep(self, copy_id: str, pdf_page: int, dpi: int, jpeg: bytes) -> None:
+    def keep(self, copy_id: str, pdf_page: int, size: int | str, jpeg: bytes) -> None:
         """Write whole or not at all. A full disk costs the keeping only."""
-        place = self._place(copy_id, pdf_page, dpi)
+        place = self._place(copy_id, pdf_page, size)
         try:
             _write(place, jpeg)
         except OSError as problem:
@@ -67,8 +70,8 @@ class PictureCache:
                 gone += 1
         return gone
 
-    def _place(self, copy_id: str, pdf_page: int, dpi: int) -> Path:
-        return self._folder / copy_id / f"{pdf_page}-{dpi}.jpg"
+    def _place(self, copy_id: str, pdf_page: int, size: int | str) -> Path:
+        return self._folder / copy_id / f"{pdf_page}-{size}.jpg"
 
 
 def _write(place: Path, jpeg: bytes) -> None:

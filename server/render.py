@@ -1,4 +1,4 @@
-"""A page as a JPEG picture: drawn by pdfium in an isolated worker, kept on disk.
+"""A page, or a tile of it, as a JPEG picture: drawn by pdfium in an isolated worker, kept on disk.
 
 A page that crashes, hangs or would fill the memory costs its worker and this one answer, never the service.
 """
@@ -7,9 +7,10 @@ import contextlib
 import io
 import multiprocessing
 import threading
+from collections import OrderedDict
 from collections.abc import Callable
 from pathlib import Path
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 import pebble
 
@@ -17,6 +18,10 @@ from indexer.errors import HangarleafError
 from indexer.reading.page import Word
 from indexer.settings import Settings
 from server.picture_cache import PictureCache
+from server.tiles import Crop, Tile, crop_of
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 Result = TypeVar("Result")
 
@@ -26,6 +31,7 @@ PICTURE_DPIS = (75, 110, 150, 220, 300)  # the only sizes drawn, so that the cac
 WORKERS = 2  # so that one slow page does not hold up the rest
 WORDS_TIME_LIMIT_S = 5.0  # the page view waits for these; without them only marks on words are missing
 PAGES_PER_WORKER = 500  # a worker is renewed after this many, whatever it leaked
+WORDS_KEPT = 64  # pages whose words are held in memory: a page is turned back to, and asked again
 
 
 class PageNotDrawn(HangarleafError):
@@ -58,6 +64,33 @@ def draw(path: str, pdf_page: int, dpi: int, max_pixels: int) -> bytes:
         image = page.render(scale=scale).to_pil().convert("RGB")
     finally:
         document.close()
+    return _jpeg(image)
+
+
+def draw_tile(path: str, pdf_page: int, crop: Crop) -> bytes:
+    """JPEG bytes of one tile of a page, turned as the file asks. Runs in the worker.
+
+    pdf_page    1-based
+    Only the tile is held in memory, however large the page: pdfium draws the whole page at the scale of
+    `crop`, moved so that all but the tile falls outside the picture.
+    """
+    import pypdfium2
+    from pypdfium2 import raw
+
+    document = pypdfium2.PdfDocument(path)
+    try:
+        page = document[pdf_page - 1]
+        bitmap = pypdfium2.PdfBitmap.new_native(crop.width, crop.height, raw.FPDFBitmap_BGR)
+        raw.FPDFBitmap_FillRect(bitmap, 0, 0, crop.width, crop.height, 0xFFFFFFFF)
+        place = (-crop.left, -crop.top, crop.page_width, crop.page_height)
+        raw.FPDF_RenderPageBitmap(bitmap, page, *place, 0, raw.FPDF_ANNOT)
+        image = bitmap.to_pil().convert("RGB")
+    finally:
+        document.close()
+    return _jpeg(image)
+
+
+def _jpeg(image: "Image.Image") -> bytes:
     with io.BytesIO() as out:
         image.save(out, "JPEG", quality=JPEG_QUALITY, optimize=True)
         return out.getvalue()
@@ -111,6 +144,7 @@ class PagePictures:
         self._drawing = drawing
         self._pool: pebble.ProcessPool | None = None
         self._lock = threading.Lock()
+        self._words: OrderedDict[tuple[Path, int], tuple[Word, ...]] = OrderedDict()
 
     def warm(self) -> None:
         """Start the workers now, so that the first page asked for does not wait for them."""
@@ -134,10 +168,41 @@ class PagePictures:
         self._cache.keep(copy_id, pdf_page, dpi, jpeg)
         return jpeg
 
+    def tile(
+        self, path: Path, file: str, copy_id: str, pdf_page: int, size: tuple[float, float], tile: Tile
+    ) -> bytes | None:
+        """The JPEG of one tile of a page; None where the page has no such tile. Raises PageNotDrawn.
+
+        size   of the page as displayed, in points
+        """
+        crop = crop_of(*size, tile)
+        if crop is None:
+            return None
+        kept = self._cache.kept(copy_id, pdf_page, tile.name)
+        if kept is not None:
+            return kept
+        limit_s = self._settings.render_time_limit_s
+        jpeg = self._done(file, pdf_page, limit_s, draw_tile, str(path), pdf_page, crop)
+        self._cache.keep(copy_id, pdf_page, tile.name, jpeg)
+        return jpeg
+
     def words(self, path: Path, file: str, pdf_page: int) -> tuple[Word, ...]:
-        """The words of one page with their boxes in points. Raises PageNotDrawn."""
+        """The words of one page with their boxes in points. Raises PageNotDrawn.
+
+        path   names the content: a file of the library never changes
+        """
+        place = (path, pdf_page)
+        with self._lock:
+            if place in self._words:
+                self._words.move_to_end(place)
+                return self._words[place]
         limit_s = min(self._settings.render_time_limit_s, WORDS_TIME_LIMIT_S)
-        return self._done(file, pdf_page, limit_s, words_on, str(path), pdf_page, self._settings)
+        words = self._done(file, pdf_page, limit_s, words_on, str(path), pdf_page, self._settings)
+        with self._lock:
+            self._words[place] = words
+            while len(self._words) > WORDS_KEPT:
+                self._words.popitem(last=False)
+        return words
 
     def _done(
         self, file: str, pdf_page: int, limit_s: float, work: Callable[..., Result], *arguments: object

@@ -36,6 +36,7 @@ from server.render import PageNotDrawn
 from server.routes.in_hand import hand_of_failure
 from server.routes.page_templates import templates
 from server.shelf import SeveralMeant
+from server.tiles import TileUnknown
 
 log = logging.getLogger(__name__)
 
@@ -46,6 +47,7 @@ _STATUSES = (  # the first class that fits
     (PublicationUnknown, 404),
     (PageUnknown, 404),
     (PassageUnknown, 404),
+    (TileUnknown, 404),
     (EntryUnknown, 404),
     (AircraftUnknown, 404),
     (ItemUnknown, 404),
