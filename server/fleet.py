@@ -101,6 +101,13 @@ def confirmed_words(row: Aircraft, today: datetime.date) -> str:
     return f"fleet list confirmed on {date_words(row.confirmed_on)} by {row.confirmed_by}{old}"
 
 
+def confirmed_shortly(row: Aircraft, today: datetime.date) -> str:
+    """ "confirmed 4 March 2031", where there is little room."""
+    if row.confirmed_on is None:
+        return "never confirmed"
+    return f"confirmed {date_words(row.confirmed_on)}{', more than a year ago' if is_old(row, today) else ''}"
+
+
 def is_old(row: Aircraft, today: datetime.date) -> bool:
     """Whether nobody has held the row against the aircraft for a long time, or ever."""
     return row.confirmed_on is None or (today - row.confirmed_on).days > LONG_AGO_DAYS

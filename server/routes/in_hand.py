@@ -11,7 +11,7 @@ from indexer.library.day import today
 from indexer.library.fleet_records import Aircraft
 from indexer.library.fleet_values import key_of
 from indexer.library.problems import AircraftUnknown
-from server.fleet import chosen, confirmed_words, is_old, serial_words
+from server.fleet import chosen, confirmed_shortly, confirmed_words, is_old, serial_words
 from server.opened import OpenedLibrary
 
 COOKIE = "aircraft"
@@ -40,6 +40,7 @@ class HandView:
     model: str
     serial: str
     confirmed: str
+    shortly: str  # when it was confirmed, for a narrow screen
     is_old: bool
     gone: str
     choose: str
@@ -88,6 +89,7 @@ def hand_view(request: Request, hand: InHand) -> HandView:
         row.model if row else "",
         serial_words(row.serial) if row else "",
         confirmed[:1].upper() + confirmed[1:],
+        confirmed_shortly(row, day) if row else "",
         bool(row and is_old(row, day)),
         hand.gone,
         choose_address(back),
