@@ -18,6 +18,7 @@ from server.commands import desk as desk_command
 from server.commands import fleet as fleet_command
 from server.commands import map as map_command
 from server.commands import ocr as ocr_command
+from server.commands import packet as packet_command
 from server.commands import part as part_command
 from server.commands import register as register_command
 from server.commands import system as system_command
@@ -257,6 +258,7 @@ main.add_command(part_command.figure)
 main.add_command(part_command.part)
 main.add_command(part_command.part_list)
 main.add_command(ocr_command.ocr)
+main.add_command(packet_command.packet)
 main.add_command(register_command.effective)
 main.add_command(register_command.register)
 main.add_command(system_command.system)

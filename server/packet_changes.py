@@ -16,6 +16,14 @@ class Standing(StrEnum):
     CURRENT = "current"  # nothing held here changed since the items were added; never that they are current
 
 
+LEADS = {
+    "current": "Unchanged since it was put together",
+    "changed": "Changed since it was put together",
+    "superseded": "Superseded: not to be used as it is",
+    "closed": "Closed",
+}
+
+
 @dataclass(frozen=True, slots=True)
 class Change:
     """`standing`: SUPERSEDED where the item must not be used as it was added, else CHANGED."""
@@ -87,3 +95,13 @@ def worst(found: tuple[Change, ...]) -> Standing:
     if any(each.standing is Standing.SUPERSEDED for each in found):
         return Standing.SUPERSEDED
     return Standing.CHANGED if found else Standing.CURRENT
+
+
+def state_words(fields: Mapping[str, Any]) -> str:
+    """That the library changed since items were added; "" = it did not."""
+    now = fields["library_state"]["generation"]
+    older = [each for each in fields["generations"] if each != now]
+    if not older:
+        return ""
+    then = ", ".join(str(each) for each in older)
+    return f"The library changed since items were added: library state {then} then, {now} now."

@@ -87,6 +87,7 @@ def finding_words(finding: Mapping[str, Any]) -> dict[str, Any]:
         else "Which document is meant was not found here.",
         "publication": resolved["publication"] if resolved else "",
         "lead": _lead(finding),
+        "stops": _stops(finding),
         "quote": standing["quote"],
         "conditions": list(standing["conditions"]),
         "rows": [{"question": question, "answer": answer, "why": why} for question, answer, why in rows],
@@ -95,6 +96,16 @@ def finding_words(finding: Mapping[str, Any]) -> dict[str, Any]:
         ],
         "directives_note": finding["directives_note"],
     }
+
+
+def _stops(finding: Mapping[str, Any]) -> list[str]:
+    """What must be read before the standing: it makes no yes of what is not current or for other aircraft."""
+    stops = []
+    if finding["applies"]["answer"] == "does not apply":
+        stops.append("Does not apply to the aircraft")
+    if finding["current"]["state"] == "superseded":
+        stops.append("Not current: superseded")
+    return stops
 
 
 def _lead(finding: Mapping[str, Any]) -> str:

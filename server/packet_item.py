@@ -191,8 +191,17 @@ class ItemReader:
             "directives": [_directive(each) for each in directives_on(self._catalogue, owner.id, self.on)],
         }
 
-    def page(self, owner: PublicationRecord, pdf_page: int, item: PacketItem | None = None) -> dict[str, Any]:
-        """One page of a source: where it is printed, its standing, and what is read before it."""
+    def page(
+        self,
+        owner: PublicationRecord,
+        pdf_page: int,
+        item: PacketItem | None = None,
+        with_overriding: bool = True,
+    ) -> dict[str, Any]:
+        """One page of a source: where it is printed, its standing, and what is read before it.
+
+        with_overriding   also all that is known of the pages that are read before it
+        """
         sheet = self._catalogue.page(owner.copy_id, pdf_page)
         overrides = self.currency.overrides(owner, pdf_page)
         before = [each for each in overrides if each.state is not OverrideState.SUPERSEDED]
@@ -211,18 +220,26 @@ class ItemReader:
             "standing": self._standing_of(on_page),
             "current": {"state": finding.state.value, "words": current_words(finding).words},
             "applies": applies_fields(self._page_applies(owner, pdf_page)),
-            "overrides": [self._override(each) for each in overrides],
+            "overrides": [self._override(each, with_overriding) for each in overrides],
         }
 
-    def _override(self, each: PageOverride) -> dict[str, Any]:
-        return {
+    def _override(self, each: PageOverride, with_page: bool) -> dict[str, Any]:
+        in_front = each.state is not OverrideState.SUPERSEDED
+        found = {
             "publication": each.source_id,
             "pdf_page": each.source_pdf_page,
             "name": self.currency.short_name(each.source_id),
             "state": each.state.value,
-            "in_front": each.state is not OverrideState.SUPERSEDED,
+            "in_front": in_front,
             "words": self.currency.override_words(each),
         }
+        if with_page and in_front:
+            owner = self._library.publication(each.source_id)
+            found |= {
+                "source": self.source(owner),
+                "page": self.page(owner, each.source_pdf_page, with_overriding=False),
+            }
+        return found
 
     def _standing_of(self, on_page: Sequence[PassageRecord]) -> dict[str, Any]:
         """The standing of all passages of a page together: one lead, or that they differ, which is no yes."""

@@ -74,7 +74,8 @@ def open_packets(catalogue: Catalogue) -> list[tuple[Packet, int]]:
     with catalogue.reading() as connection:
         found = connection.execute(
             "SELECT packet.*, (SELECT COUNT(*) FROM packet_item"
-            " WHERE packet_id = packet.id AND position >= 0) AS items FROM packet WHERE closed_at = '' ORDER BY changed_at DESC, id LIMIT ?",
+            " WHERE packet_id = packet.id AND position >= 0) AS items FROM packet"
+            " WHERE closed_at = '' ORDER BY changed_at DESC, id LIMIT ?",
             (MOST_LISTED,),
         ).fetchall()
     return [(_packet(row, ()), row["items"]) for row in found]

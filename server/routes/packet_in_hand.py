@@ -1,4 +1,4 @@
-"""The packet in hand: what is added on any page goes into it. A cookie names it and changes nothing itself."""
+"""The packet in hand: what is added on any page goes into it. A cookie names it, and changes nothing."""
 
 from dataclasses import dataclass
 from urllib.parse import quote

@@ -10,6 +10,7 @@ from markupsafe import Markup
 from indexer.library import packets
 from indexer.library.problems import AircraftUnknown
 from server.fleet import chosen
+from server.packet_pdf import packet_pdf
 from server.packets import PacketAsked, begin_packet, open_fields, packet_fields
 from server.routes.in_hand import in_hand, keep, local_address
 from server.routes.packet_adding import add
@@ -74,6 +75,14 @@ def packet_page(
         qr=Markup(qr_picture(address)),  # made by us of an address alone
         only_here=is_from_this_machine(request),
     )
+
+
+@router.get("/packets/{packet_id}/pdf", response_class=Response)
+def packet_as_pdf(request: Request, packet_id: PacketId) -> Response:
+    """The packet as one PDF to save or print, made anew each time: it says when, of which library state."""
+    made = packet_pdf(library_of(request), packet_id)
+    headers = {"Content-Disposition": f'attachment; filename="{made.name}"', "Cache-Control": "no-store"}
+    return Response(made.data, media_type="application/pdf", headers=headers)
 
 
 @router.get("/packets/{packet_id}/copy")

@@ -7,17 +7,12 @@ from typing import Any
 
 import segno
 
+from server.packet_changes import LEADS, state_words
 from server.routes.addresses import page_address, picture_address, publication_address
 from server.routes.packet_in_hand import packet_address
 from server.words import count_of
 
 PICTURE_DPI = 150  # of the device copy: a letter page is 1,275 pixels wide
-_LEADS = {
-    "current": "Unchanged since it was put together",
-    "changed": "Changed since it was put together",
-    "superseded": "Superseded: not to be used as it is",
-    "closed": "Closed",
-}
 _KINDS = {
     "page": "Page",
     "passage": "Passage",
@@ -50,7 +45,7 @@ def packet_view(fields: Mapping[str, Any]) -> dict[str, Any]:
         "changed": _moment(fields["changed_at"]),
         "closed": _moment(fields["closed_at"]),
         "standing": fields["standing"],
-        "lead": _LEADS[fields["standing"]],
+        "lead": LEADS[fields["standing"]],
         "alarm": fields["standing"] in ("superseded", "changed"),
         "words": fields["standing_words"],
         "older": state_words(fields),
@@ -58,16 +53,6 @@ def packet_view(fields: Mapping[str, Any]) -> dict[str, Any]:
         "count": count_of(len(items), "item"),
         "cautions": fields["cautions"],
     }
-
-
-def state_words(fields: Mapping[str, Any]) -> str:
-    """That the library changed since items were added; "" = it did not."""
-    now = fields["library_state"]["generation"]
-    older = [each for each in fields["generations"] if each != now]
-    if not older:
-        return ""
-    then = ", ".join(str(each) for each in older)
-    return f"The library changed since items were added: library state {then} then, {now} now."
 
 
 def _item(place: int, item: Mapping[str, Any], fields: Mapping[str, Any]) -> dict[str, Any]:

@@ -32,6 +32,7 @@ from indexer.library.problems import (
     PassageUnknown,
     SecondPersonRefused,
 )
+from server.packet_pdf import PacketNotPrinted
 from server.render import PageNotDrawn
 from server.routes.in_hand import hand_of_failure
 from server.routes.page_templates import templates
@@ -59,6 +60,7 @@ _STATUSES = (  # the first class that fits
     (PacketClosed, 409),
     (PacketFull, 409),
     (PacketRefused, 400),
+    (PacketNotPrinted, 409),
     (EntryRefused, 400),
     (SecondPersonRefused, 409),
     (SeveralMeant, 400),
