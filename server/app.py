@@ -18,22 +18,26 @@ from server.routes import (
     desk_pages,
     fleet_api,
     fleet_pages,
+    joining,
     map_pages,
     packet_api,
     packet_pages,
     parts_api,
     parts_list_pages,
     parts_pages,
+    person_pages,
     register_api,
     register_pages,
     search_pages,
     shelf_pages,
+    signing_in,
     static_files,
     system_api,
     system_pages,
     tiles,
     words_pages,
 )
+from server.routes.joining import JoinedOnly
 from server.routes.problems import handle_problems
 from server.routes.protection import THIS_MACHINE, KnownHost, SafeHeaders
 from server.routes.writing import SmallBodies
@@ -51,7 +55,8 @@ def create_app(
 
     library     its folder, or the opened library itself, which is then closed by whoever opened it
     host_names  the names it may be called by
-    network     True also answers to this machine's name and addresses in the local network
+    network     True also answers to this machine's name and addresses in the local network; a device that is
+                not this machine reads only after it joined with the shop's code
     Raises NoLibrary, LibraryTooNew, LibraryDamaged.
     """
     opened = library if isinstance(library, OpenedLibrary) else OpenedLibrary.open(library, settings)
@@ -74,6 +79,9 @@ def create_app(
     )
     app.state.library = opened
     app.state.settings = settings
+    app.state.network = network
+    app.state.join_tries = joining.join_tries()
+    app.state.sign_in_tries = signing_in.sign_in_tries()
     app.include_router(api.router)
     app.include_router(tiles.router)
     app.include_router(system_api.router)
@@ -85,21 +93,25 @@ def create_app(
     app.include_router(desk_pages.router, include_in_schema=False)
     app.include_router(fleet_api.router)
     app.include_router(fleet_pages.router, include_in_schema=False)
+    app.include_router(joining.router, include_in_schema=False)
     app.include_router(map_pages.router, include_in_schema=False)
     app.include_router(packet_api.router)
     app.include_router(packet_pages.router, include_in_schema=False)
     app.include_router(parts_api.router)
     app.include_router(parts_list_pages.router, include_in_schema=False)
     app.include_router(parts_pages.router, include_in_schema=False)
+    app.include_router(person_pages.router, include_in_schema=False)
     app.include_router(register_api.router)
     app.include_router(register_pages.router, include_in_schema=False)
     app.include_router(system_pages.router, include_in_schema=False)
     app.include_router(search_pages.router, include_in_schema=False)
     app.include_router(shelf_pages.router, include_in_schema=False)
+    app.include_router(signing_in.router, include_in_schema=False)
     app.mount(static_files.ADDRESS, StaticFiles(directory=static_files.FOLDER), name="static")
     handle_problems(app)
     app.add_middleware(GZipMiddleware, minimum_size=_SMALLEST_ZIPPED)
     app.add_middleware(SmallBodies)
+    app.add_middleware(JoinedOnly)
     app.add_middleware(KnownHost, names=host_names, network=network)
     app.add_middleware(SafeHeaders)
     return app

@@ -13,6 +13,9 @@ from indexer.errors import (
     PageUnknown,
     PublicationUnknown,
     QueryProblem,
+    RightMissing,
+    SignInNeeded,
+    TooManyTries,
     TooMuchSent,
     WritingRefused,
 )
@@ -30,12 +33,15 @@ from indexer.library.problems import (
     PacketUnknown,
     PartUnknown,
     PassageUnknown,
+    PersonUnknown,
     SecondPersonRefused,
 )
 from server.packet_pdf import PacketNotPrinted
 from server.render import PageNotDrawn
+from server.routes.asker import person_of
 from server.routes.in_hand import hand_of_failure
 from server.routes.page_templates import templates
+from server.routes.writer import sign_in_address
 from server.shelf import SeveralMeant
 from server.tiles import TileUnknown
 
@@ -44,6 +50,7 @@ log = logging.getLogger(__name__)
 _STATUSES = (  # the first class that fits
     (QueryProblem, 400),
     (TooMuchSent, 413),
+    (TooManyTries, 429),
     (WritingRefused, 403),
     (PublicationUnknown, 404),
     (PageUnknown, 404),
@@ -51,6 +58,7 @@ _STATUSES = (  # the first class that fits
     (TileUnknown, 404),
     (EntryUnknown, 404),
     (AircraftUnknown, 404),
+    (PersonUnknown, 404),
     (ItemUnknown, 404),
     (PartUnknown, 404),
     (FigureUnknown, 404),
@@ -75,6 +83,7 @@ _HEADINGS = {
     409: "Not as it stands now",
     413: "Too much at once",
     421: "Not under this name",
+    429: "Too many tries",
     500: "Something went wrong",
     502: "This page could not be drawn",
     503: "The library cannot be used at present",
@@ -89,13 +98,17 @@ def handle_problems(app: FastAPI) -> None:
     app.add_exception_handler(Exception, _unforeseen)
 
 
-def problem_response(request: Request, status: int, slug: str, what: str, remedy: str) -> Response:
-    """The error as JSON under /api, else as a page."""
+def problem_response(
+    request: Request, status: int, slug: str, what: str, remedy: str, sign_in: str = ""
+) -> Response:
+    """The error as JSON under /api, else as a page; `sign_in` = where to sign in, if that helps."""
     if request.url.path.startswith("/api"):
         return JSONResponse({"error": {"slug": slug, "what": what, "remedy": remedy}}, status)
     heading = _HEADINGS.get(status, "This did not work")
     hand = hand_of_failure(request) if status < 500 else None
-    told = {"heading": heading, "what": what, "remedy": remedy, "hand": hand}
+    person = person_of(request) if status < 500 else None
+    told = {"heading": heading, "what": what, "remedy": remedy, "sign_in": sign_in, "hand": hand}
+    told["person"] = person
     return templates.TemplateResponse(request, "error.html", told, status_code=status)
 
 
@@ -103,7 +116,8 @@ async def _ours(request: Request, problem: HangarleafError) -> Response:
     status = next((status for kind, status in _STATUSES if isinstance(problem, kind)), 500)
     if status >= 500:
         log.error("%s: %s %s", problem.slug, problem.what, problem.remedy)
-    return problem_response(request, status, problem.slug, problem.what, problem.remedy)
+    sign_in = sign_in_address(request) if isinstance(problem, SignInNeeded | RightMissing) else ""
+    return problem_response(request, status, problem.slug, problem.what, problem.remedy, sign_in)
 
 
 async def _malformed(request: Request, problem: RequestValidationError) -> Response:

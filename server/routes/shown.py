@@ -6,6 +6,7 @@ from fastapi import Request
 from fastapi.responses import Response
 
 from server.opened import LibraryState, OpenedLibrary
+from server.routes.asker import person_of
 from server.routes.in_hand import hand_view, in_hand, is_from_elsewhere, keep
 from server.routes.packet_in_hand import packet_in_hand
 from server.routes.page_templates import templates
@@ -32,6 +33,7 @@ def shown(
         "state": state,
         "here": request.url.path,
         "hand": hand_view(request, hand),
+        "person": person_of(request),
         "packet_in_hand": packet_in_hand(request),
         **context,
     }

@@ -4,7 +4,15 @@ import asyncio
 
 import httpx
 
+from indexer.library import tablets
+
 HERE = "http://127.0.0.1"
+
+
+def joined(library):
+    """The cookies of a tablet that gave the shop's code; `library` is an opened one."""
+    catalogue = library.catalogue
+    return {"tablet": tablets.join(catalogue, tablets.shop_code(catalogue), "Tablet at bay 2")}
 
 
 class Client:

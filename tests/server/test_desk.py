@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from asking import joined
 from click.testing import CliRunner
 from desk_shelf import WHO, chapters_found, of_section, post, questions
 from test_writing import ask
@@ -186,7 +187,7 @@ def test_what_raises_a_standing_waits_for_a_second_person(desk, own_manual):
 
 
 def test_another_machine_reads_the_desk_and_gets_no_buttons(shelf, desk):
-    app = create_app(shelf[0], Settings(), network=True)
+    app, cookies = create_app(shelf[0], Settings(), network=True), joined(shelf[0])
     item = of_section(desk, "V")
     for address in (
         "/desk",
@@ -195,12 +196,18 @@ def test_another_machine_reads_the_desk_and_gets_no_buttons(shelf, desk):
         "/map",
         f"/map?publication={shelf[1]}",
     ):
-        far = ask(app, "GET", address, client="192.168.1.20")
-        assert far.status_code == 200 and "You can read here, not decide" in far.text
+        far = ask(app, "GET", address, client="192.168.1.20", cookies=cookies)
+        assert far.status_code == 200 and "You can read here, not change" in far.text
         assert not re.search(r"<button(?! class=\"unseen\")", far.text), address
     refused = ask(
-        app, "POST", f"/desk/items/{item['id']}", client="192.168.1.20", data={**WHO, "file_under": "32"}
+        app,
+        "POST",
+        f"/desk/items/{item['id']}",
+        client="192.168.1.20",
+        data={**WHO, "file_under": "32"},
+        cookies=cookies,
     )
+    assert "only on the machine that serves it" in refused.text
     assert refused.status_code == 403 and of_section(desk, "V") == item
 
 
