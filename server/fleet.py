@@ -15,6 +15,7 @@ from server.words import count_of, date_words
 LONG_AGO_DAYS = 365  # after which a row's confirmation is called old; common practice, no source
 
 _chosen = KeptByState(most=1000)
+_registrations = KeptByState(most=1)
 
 
 def fleet_list(library: OpenedLibrary) -> dict[str, Any]:
@@ -43,6 +44,13 @@ def chosen(library: OpenedLibrary, registration: str) -> Aircraft | None:
     with catalogue.reading():
         kept = _chosen.of(catalogue, catalogue.generation)
         return kept.once(registration, lambda: fleet.aircraft(catalogue, registration))
+
+
+def registrations(library: OpenedLibrary) -> tuple[str, ...]:
+    """Of every aircraft of the fleet, in order; inside `reading` read once for each state of the library."""
+    catalogue = library.catalogue
+    kept = _registrations.of(catalogue, catalogue.generation)
+    return kept.once("all", lambda: tuple(each.registration for each in fleet.fleet(catalogue)))
 
 
 def aircraft_fields(row: Aircraft) -> dict[str, Any]:

@@ -32,7 +32,7 @@ class LeftOut:
 
 
 def not_current(library: OpenedLibrary) -> LeftOut:
-    """All on the shelf that is superseded; worked out once for each state of the library; inside `reading`."""
+    """All on the shelf that is superseded, worked out once for each state of it; inside `reading`."""
     current = Current(library.catalogue)
     kept = _kept.of(library.catalogue, library.catalogue.generation)
     return kept.once(current.on, lambda: _not_current(library, current))

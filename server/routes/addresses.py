@@ -10,9 +10,10 @@ from indexer.trade.publication_types import PublicationType
 from server.question import NO_NUMBER
 from server.words import STANDING_LABELS, chapter_words
 
-CHAPTERS_SHOWN = 12  # chips above the hits; the rest wait in the fold
 NO_TYPE = "Type not determined"
+CURRENT_ONLY = "Current only"
 ON, OFF = "1", "0"
+_ASK_NOTHING = ("aircraft", "hide", "misread", "current", "begun")
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +29,8 @@ class Asked:
     aircraft: tuple[str, ...] = ()  # a registration, where the address names it
     hide: tuple[str, ...] = ()  # (HIDE,) = leave out what does not apply
     misread: tuple[str, ...] = ()  # (OFF,) = without what OCR may have made of the words
+    current: tuple[str, ...] = ()  # (ON,) = leave out what is known not to be current
+    begun: tuple[str, ...] = ()  # (ON,) = the last word is still being typed
 
     @classmethod
     def of(
@@ -38,6 +41,8 @@ class Asked:
         aircraft: tuple[str, ...] = (),
         hide: tuple[str, ...] = (),
         misread: tuple[str, ...] = (),
+        current: tuple[str, ...] = (),
+        begun: tuple[str, ...] = (),
     ) -> "Asked":
         """A search as we write it ourselves, whatever way its filters were typed."""
         return cls(
@@ -50,6 +55,8 @@ class Asked:
             aircraft,
             hide,
             misread,
+            current,
+            begun,
         )
 
     @property
@@ -69,13 +76,15 @@ class Asked:
     @property
     def asks(self) -> bool:
         """Whether it asks for anything: an aircraft in hand alone asks for nothing."""
-        return any(name not in ("aircraft", "hide", "misread") for name, _ in self.pairs)
+        return any(name not in _ASK_NOTHING for name, _ in self.pairs)
+
+    @property
+    def without_chapters(self) -> "Asked":
+        return replace(self, chapter=())
 
     def with_value(self, name: str, value: str) -> "Asked":
-        held = getattr(self, name)
-        if name == "chapter" and any("-" in one for one in (value, *held)):
-            return replace(self, chapter=(value,))  # chapters and sections are not asked for together
-        return self if value in held else replace(self, **{name: (*held, value)})
+        """With this value in place of those chosen: so a link can say how much it leads to."""
+        return replace(self, **{name: (value,)})
 
     def without_value(self, name: str, value: str) -> "Asked":
         return replace(self, **{name: tuple(held for held in getattr(self, name) if held != value)})
@@ -96,7 +105,6 @@ class Facet:
     key: str
     title: str
     items: tuple[Chip, ...]
-    first: bool = False  # shown above the hits and not in the fold
 
 
 def check_address(text: str, aircraft: str = "", work: str = "") -> str:
@@ -145,6 +153,10 @@ def filter_words(name: str, value: str, publication_names: Mapping[str, str]) ->
         return "Only as typed"
     if name == "misread":
         return "Without misreadings by OCR"
+    if name == "current":
+        return CURRENT_ONLY
+    if name == "begun":
+        return "The last word as a beginning too"
     if name == "hide":
         return "Without what does not apply"
     return f"Only in {publication_names.get(value, value)}"
@@ -159,35 +171,14 @@ def active_chips(asked: Asked, publication_names: Mapping[str, str]) -> list[Chi
     return [
         Chip(filter_words(name, value, publication_names), asked.without_value(name, value).address, on=True)
         for name, value in asked.filters
-        if name != "aircraft"
+        if name not in ("aircraft", "begun")
     ]
 
 
 def facets(asked: Asked, counts: Mapping[str, Mapping[str, int]]) -> list[Facet]:
     """Links that narrow by chapter, type and standing. `counts` holds only values that would give hits."""
-    chapters = {chapter: count for chapter, count in counts["chapter"].items() if count}
-    shown = set(sorted(chapters, key=lambda chapter: -chapters[chapter])[:CHAPTERS_SHOWN])
-    chapter_chips = {
-        chapter: Chip(
-            f"{chapter} {chapter_words(chapter)}".strip(),
-            asked.with_value("chapter", chapter or NO_NUMBER).address,
-            chapters[chapter],
-        )
-        for chapter in sorted(chapters, key=lambda chapter: (not chapter, chapter))
-        if (chapter or NO_NUMBER) not in asked.chapter
-    }
     return [
-        Facet(
-            "chapter",
-            "Chapter",
-            tuple(chip for chapter, chip in chapter_chips.items() if chapter in shown),
-            first=True,
-        ),
-        Facet(
-            "more-chapters",
-            "More chapters",
-            tuple(chip for chapter, chip in chapter_chips.items() if chapter not in shown),
-        ),
+        Facet("chapter", "Chapter", _chapter_chips(asked, counts["chapter"])),
         Facet("type", "Type of publication", _chips(asked, "type", counts["type"], _type_order, type_words)),
         Facet(
             "standing",
@@ -201,6 +192,18 @@ def facets(asked: Asked, counts: Mapping[str, Mapping[str, int]]) -> list[Facet]
             ),
         ),
     ]
+
+
+def _chapter_chips(asked: Asked, counts: Mapping[str, int]) -> tuple[Chip, ...]:
+    return tuple(
+        Chip(
+            f"{chapter} {chapter_words(chapter)}".strip(),
+            asked.with_value("chapter", chapter or NO_NUMBER).address,
+            counts[chapter],
+        )
+        for chapter in sorted(counts, key=lambda chapter: (not chapter, chapter))
+        if counts[chapter] and (chapter or NO_NUMBER) not in asked.chapter
+    )
 
 
 def _chips(asked: Asked, name: str, counts: Mapping[str, int], order, words) -> tuple[Chip, ...]:

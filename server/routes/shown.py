@@ -11,6 +11,8 @@ from server.routes.in_hand import hand_view, in_hand, is_from_elsewhere, keep
 from server.routes.packet_in_hand import packet_in_hand
 from server.routes.page_templates import templates
 
+STATE_HEADER = "Library-State"  # read by the service worker of a tablet that keeps packets
+
 
 def library_of(request: Request) -> OpenedLibrary:
     return request.app.state.library
@@ -38,6 +40,23 @@ def shown(
         **context,
     }
     response = templates.TemplateResponse(request, template, given, status_code=status_code)
+    response.headers[STATE_HEADER] = state.mark
     if hand.asked and not is_from_elsewhere(request):
         keep(response, hand.registration)
+    return response
+
+
+def part_shown(
+    request: Request, template: str, state: LibraryState, status_code: int = 200, **context: Any
+) -> Response:
+    """A part of a page, from the template that the whole page includes: without head, top and foot."""
+    given = {
+        "state": state,
+        "here": request.url.path,
+        "hand": None,
+        "packet_in_hand": packet_in_hand(request),
+        **context,
+    }
+    response = templates.TemplateResponse(request, template, given, status_code=status_code)
+    response.headers[STATE_HEADER] = state.mark
     return response
