@@ -8,6 +8,7 @@ import datetime
 import sqlite3
 import struct
 import threading
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from importlib import resources
@@ -23,13 +24,22 @@ WAIT_FOR_WRITER_MS = 60_000
 _HEADER = struct.Struct(">60xI4xI28x")
 _DAMAGE = {sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB}
 
+# Catalogue files that this process has open, by device and inode. To open such a file a second time by other
+# means than SQLite's and close it takes away every lock the process has on it (POSIX advisory locks; SQLite,
+# "How To Corrupt An SQLite Database File", 2.2): another process that closes the catalogue then believes to be
+# the last, and deletes the write-ahead log that is still being written.
+_open_here: Counter[tuple[int, int]] = Counter()
+_opening = threading.Lock()
+
 
 class Database:
     """The open catalogue file. Each thread has its own connection; `close` closes them all."""
 
-    def __init__(self, folder: Path):
+    def __init__(self, folder: Path, file: tuple[int, int] | None = None):
+        """`file` = its device and inode, counted as open until `close`."""
         self.folder = folder
         self.path = folder / FILE_NAME
+        self._file = file
         self._local = threading.local()
         self._connections: list[sqlite3.Connection] = []
         self._lock = threading.Lock()
@@ -95,6 +105,10 @@ class Database:
                 connection.close()
             self._connections.clear()
         self._local = threading.local()
+        with _opening:
+            if self._file is not None:
+                _open_here[self._file] -= 1
+                self._file = None
 
     @contextmanager
     def _speaking_plainly(self) -> Iterator[None]:
@@ -122,8 +136,13 @@ def open_database(folder: Path, create: bool, steps: Mapping[int, str] | None = 
         if not create:
             raise NoLibrary(str(folder))
         _make(path)
-    _check_header(folder, path)
-    database = Database(folder)
+    with _opening:
+        seen = path.stat()
+        file = (seen.st_dev, seen.st_ino)
+        if not _open_here[file]:
+            _check_header(folder, path)
+        _open_here[file] += 1
+        database = Database(folder, file)
     try:
         with database._speaking_plainly():
             _bring_up_to_date(database, _migrations() if steps is None else steps)

@@ -2,6 +2,8 @@
 
 import re
 import sqlite3
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -17,6 +19,7 @@ from indexer.library.relations import relate
 from indexer.library.shop_entries import add_entry, entries
 
 DATA = Path(__file__).parent / "data"
+ROOT = Path(__file__).parents[2]
 
 
 @pytest.fixture
@@ -219,3 +222,22 @@ def test_a_second_ingest_is_refused_while_the_first_is_at_work(tmp_path):
         pass
     with only_one(tmp_path):
         pass  # the lock file is still there, and locks nobody out
+
+
+def test_opening_it_twice_in_one_process_lets_no_other_process_think_it_is_closed(library):
+    """Another process that closes the catalogue as the last one deletes the write-ahead log (SQLite,
+    "Write-Ahead Logging", 2.1). Here it is not the last: what is kept afterwards must be there for everybody.
+    """
+    open_and_close = (
+        f"import sys; sys.path.insert(0, {str(ROOT)!r})\n"
+        "from pathlib import Path\nfrom indexer.library.catalogue import Catalogue\n"
+        f"Catalogue.open(Path({str(library)!r})).close()\n"
+    )
+    with Catalogue.open(library) as held:
+        held.generation  # noqa: B018
+        Catalogue.open(library).close()
+        subprocess.run([sys.executable, "-c", open_and_close], check=True)
+        assert library.joinpath("catalogue.sqlite-wal").exists()
+        held.refuse(Path("x.pdf"), LibraryBusy("x"))
+        with Catalogue.open(library) as other:
+            assert [each.path for each in other.refused()] == ["x.pdf"]
