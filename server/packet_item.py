@@ -38,7 +38,6 @@ from server.standing_today import StandingToday
 from server.tag_fields import applies_fields
 from server.words import numbered, publication_kind, publication_name, standing_words
 
-MOST_PAGES = 12  # of one item: a figure with its list
 NO_AIRCRAFT = "The packet is for no aircraft of the fleet list."
 DIFFERS = "Not the same for the whole page"
 _NOTHING_READ = "No passage was read on this page, so no words that would give it a standing were found."
@@ -140,7 +139,7 @@ class ItemReader:
             found = set()
         found = found or set(range(item.pdf_page, item.last_page + 1))
         held = sorted(each for each in found if owner.first_page <= each <= owner.last_page)
-        return held[:MOST_PAGES] or [item.pdf_page]
+        return held or [item.pdf_page]
 
     def _art_of(self, publication_id: str, ordinal: int) -> tuple[int, ...]:
         held = parts.figures_with(self._catalogue, [(publication_id, ordinal)]).get((publication_id, ordinal))

@@ -24,6 +24,7 @@ from server.packet_item import AircraftOf, ItemReader, kept_of
 from server.sourcecheck import kept
 from server.words import CAUTIONS, SHORT_CAUTION, date_words
 
+MOST_PAGES = 60  # of one item
 MOST_ASKED = 50  # packets whose standing is asked for at once
 UNCHANGED = "Nothing that is held here has changed since the items were added."
 
@@ -94,6 +95,11 @@ def _new_item(library: OpenedLibrary, held: Packet, wanted: Wanted) -> NewItem:
     publication_id, first, about = _place(library, kind, wanted)
     owner = library.publication(publication_id)
     last = max(first, min(wanted.last_page, owner.last_page)) if kind is PacketItemKind.PAGE else first
+    if last - first >= MOST_PAGES:
+        raise PacketAsked(
+            f"{last - first + 1} pages were to be added at once.",
+            f"Add at most {MOST_PAGES} pages as one item.",
+        )
     asked = PacketItem(0, kind, owner.id, first, last, about, "", "", {}, held.begun_at)
     reader = ItemReader(library, AircraftOf(library, held))
     reader.pages(asked, owner)  # raises PageUnknown for a page outside the publication

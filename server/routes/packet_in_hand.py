@@ -29,7 +29,7 @@ class PacketView:
     aircraft: str
     keys: frozenset[tuple[str, str, int, str]]
 
-    def holds(self, kind: str, publication_id: str, pdf_page: int, about: str) -> bool:
+    def holds(self, kind: str, publication_id: str, pdf_page: int, about: str | int) -> bool:
         """Whether it is in; a passage, figure, row or check is known by its id alone."""
         return (
             (kind, "", 0, about) in self.keys if about else (kind, publication_id, pdf_page, "") in self.keys

@@ -26,6 +26,7 @@ def figure_view(library: OpenedLibrary, answer: Fields, marked: str, zoom: int) 
     kept = {"zoom": "" if zoom == 100 else str(zoom)}
     return {
         "figure": figure_words(answer),
+        "figure_id": answer["id"],
         "publication": publication["name"],
         "publication_words": publication["kind"],
         "currency": publication["currency"],

@@ -9,6 +9,7 @@ from server.applies_words import AppliesWords, applies_words
 from server.current import CurrentWords, current_words
 from server.ocr_words import ReadWords
 from server.opened import OpenedLibrary
+from server.packets import MOST_PAGES
 from server.routes.addresses import page_address, publication_address
 from server.system_asked import number_name
 from server.system_order import ONE_SUBJECT
@@ -74,6 +75,7 @@ class LineView:
     read: ReadWords | None  # None = born digital, all of it
     folded: str  # what the fold holds, in words
     block: str  # shown above the line where it differs from the one before
+    run: tuple[str, int, int] | None  # publication id, first and last page; None = its pages are no one run
 
 
 def line_view(library: OpenedLibrary, line: Line, block: str, registration: str) -> LineView:
@@ -130,7 +132,15 @@ def line_view(library: OpenedLibrary, line: Line, block: str, registration: str)
         read=line_reading(line),
         folded=", ".join(folded),
         block=block,
+        run=_run(record, [page.pdf_page for page in line.pages]),
     )
+
+
+def _run(record: PublicationRecord, pages: Sequence[int]) -> tuple[str, int, int] | None:
+    """What goes into a packet as one item."""
+    first, last = min(pages), max(pages)
+    one_run = last - first + 1 == len(set(pages)) <= MOST_PAGES
+    return (record.id, first, last) if one_run else None
 
 
 def _edition(record: PublicationRecord) -> str:

@@ -8,6 +8,17 @@ function statusBeside(form) {
   return said;
 }
 
+/** The entry on top leads to the packet and says how many items are in it. */
+function countOnTop(told) {
+  const entry = document.querySelector('nav[aria-label="Main"] > a[href^="/packets"]');
+  if (!entry) return;
+  const count = entry.querySelector(".count") ?? Object.assign(document.createElement("b"), {className: "count"});
+  const unseen = Object.assign(document.createElement("span"), {className: "unseen", textContent: " in it"});
+  count.replaceChildren(String(told.count), unseen);
+  entry.append(" ", count);
+  entry.href = told.address;
+}
+
 /** "Add to packet" adds in place, also in lists that came later; the button then leads to the packet. */
 async function addInPlace(form) {
   const said = form.querySelector(".packed-said") ?? statusBeside(form);
@@ -23,7 +34,7 @@ async function addInPlace(form) {
     button.replaceWith(link);
     link.focus();
     said.textContent = told.words;
-    for (const count of document.querySelectorAll("[data-packet-count]")) count.textContent = told.count;
+    countOnTop(told);
   } catch (problem) {
     button.disabled = false;
     said.textContent = problem instanceof TypeError ? "No contact with the library: nothing was added." : problem.message;
