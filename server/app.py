@@ -6,7 +6,6 @@ from pathlib import Path
 
 from fastapi import FastAPI
 from starlette.middleware.gzip import GZipMiddleware
-from starlette.staticfiles import StaticFiles
 
 from indexer.settings import Settings
 from server.opened import OpenedLibrary
@@ -20,6 +19,7 @@ from server.routes import (
     fleet_pages,
     joining,
     map_pages,
+    offline_pages,
     packet_api,
     packet_pages,
     parts_api,
@@ -95,6 +95,8 @@ def create_app(
     app.include_router(fleet_pages.router, include_in_schema=False)
     app.include_router(joining.router, include_in_schema=False)
     app.include_router(map_pages.router, include_in_schema=False)
+    app.include_router(offline_pages.api_router)
+    app.include_router(offline_pages.router, include_in_schema=False)
     app.include_router(packet_api.router)
     app.include_router(packet_pages.router, include_in_schema=False)
     app.include_router(parts_api.router)
@@ -107,7 +109,7 @@ def create_app(
     app.include_router(search_pages.router, include_in_schema=False)
     app.include_router(shelf_pages.router, include_in_schema=False)
     app.include_router(signing_in.router, include_in_schema=False)
-    app.mount(static_files.ADDRESS, StaticFiles(directory=static_files.FOLDER), name="static")
+    app.mount(static_files.ADDRESS, static_files.StaticFolder(directory=static_files.FOLDER), name="static")
     handle_problems(app)
     app.add_middleware(GZipMiddleware, minimum_size=_SMALLEST_ZIPPED)
     app.add_middleware(SmallBodies)

@@ -13,6 +13,7 @@ from indexer.ingest import settle
 from indexer.library.catalogue import Catalogue
 from indexer.library.day import demonstration_words, today
 from indexer.library.fulltext import FullText
+from indexer.library.identity import library_id
 from indexer.library.lock import only_one
 from indexer.library.ocr_wants import write_noted
 from indexer.library.outbox import is_current
@@ -37,11 +38,18 @@ class LibraryState:
     publications: int
     shown_at: datetime.datetime
     up_to_date: bool  # False while an ingest is at work: index or relations lag behind
+    library: str  # which library this is, since another may answer at the same address tomorrow
     day: datetime.date  # the day that the answer is given for, where none was asked for
     demonstration: str = ""  # in words, that this is no shop's library and has a day of its own
 
+    @property
+    def mark(self) -> str:
+        """Library and generation in one word: what a tablet compares to learn that something changed."""
+        return f"{self.library}:{self.generation}"
+
     def fields(self) -> dict[str, object]:
         return {
+            "library": self.library,
             "generation": self.generation,
             "changed_at": self.changed_at.isoformat(),
             "publications": self.publications,
@@ -73,6 +81,7 @@ class OpenedLibrary:
         self.catalogue = catalogue
         self.engine = engine
         self.pictures = pictures
+        self.id = library_id(catalogue)
         self._catching_up = threading.Lock()
         self._publications: tuple[int, Mapping[str, PublicationRecord]] = (-1, {})
 
@@ -156,6 +165,7 @@ class OpenedLibrary:
             status.publications,
             datetime.datetime.now(datetime.UTC),
             not status.relations_pending and is_current(self.catalogue, self.engine),
+            self.id,
             today(self.catalogue),
             demonstration_words(self.catalogue),
         )

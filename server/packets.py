@@ -128,6 +128,10 @@ def _place(library: OpenedLibrary, kind: PacketItemKind, wanted: Wanted) -> tupl
 def packet_fields(library: OpenedLibrary, packet_id: str) -> dict[str, Any]:
     """A packet with every item as it stands today. Raises PacketUnknown."""
     library.catch_up()
+    return _fields(library, packet_id)
+
+
+def _fields(library: OpenedLibrary, packet_id: str) -> dict[str, Any]:
     with library.reading() as status:
         held = packets.packet(library.catalogue, packet_id)
         aircraft = AircraftOf(library, held)
@@ -238,6 +242,7 @@ def standing_fields(library: OpenedLibrary, ids: Sequence[str]) -> dict[str, Any
     """
     if len(ids) > MOST_ASKED:
         raise PacketAsked(f"{len(ids)} packets were asked for at once.", f"Ask for at most {MOST_ASKED}.")
+    library.catch_up()
     with library.reading() as status:
         state = library.state(status)
         return {
@@ -250,7 +255,7 @@ def standing_fields(library: OpenedLibrary, ids: Sequence[str]) -> dict[str, Any
 
 def _standing_of(library: OpenedLibrary, packet_id: str, library_changed_at: str) -> dict[str, Any]:
     try:
-        found = packet_fields(library, packet_id)
+        found = _fields(library, packet_id)
     except PacketUnknown:
         words = ["This packet is not in the library."]
         return {"id": packet_id, "standing": Standing.GONE.value, "changed_at": None, "words": words}

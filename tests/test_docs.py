@@ -19,6 +19,7 @@ from server.routes import (
     fleet_api,
     fleet_pages,
     map_pages,
+    offline_pages,
     parts_api,
     parts_list_pages,
     parts_pages,
@@ -83,6 +84,8 @@ def test_the_error_tree_in_the_docstring_is_the_tree_in_the_code():
             *(rooms.router for rooms in (api, desk_api, desk_pages, map_pages, search_pages, shelf_pages)),
             *(rooms.router for rooms in (check_api, system_api, system_pages)),
             *(rooms.router for rooms in (fleet_api, fleet_pages, parts_api, parts_list_pages, parts_pages)),
+            offline_pages.router,
+            offline_pages.api_router,
             words_pages.router,
             words_pages.api_router,
         )

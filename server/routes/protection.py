@@ -30,7 +30,7 @@ THIS_MACHINE = frozenset({"localhost", "127.0.0.1", "::1"})
 
 
 class SafeHeaders:
-    """Puts the headers on every answer; a page is never kept by the browser unless its route says so."""
+    """Puts the headers on every answer; nothing is kept by the browser unless its route says so."""
 
     def __init__(self, app: ASGIApp):
         self._app = app
@@ -41,7 +41,7 @@ class SafeHeaders:
                 headers = MutableHeaders(scope=message)
                 for name, value in _HEADERS.items():
                     headers[name] = value
-                headers.setdefault("Cache-Control", "no-cache")
+                headers.setdefault("Cache-Control", "no-store")
             await send(message)
 
         await self._app(scope, receive, send_with_headers if scope["type"] == "http" else send)

@@ -6,6 +6,9 @@ So a browser may keep them for good, and never shows a page of one version with 
 import hashlib
 from pathlib import Path
 
+from starlette.responses import Response
+from starlette.staticfiles import StaticFiles
+
 FOLDER = Path(__file__).parent.parent / "static"
 
 
@@ -18,3 +21,12 @@ def _digest(folder: Path) -> str:
 
 
 ADDRESS = f"/static/{_digest(FOLDER)}"
+
+
+class StaticFolder(StaticFiles):
+    """Answers that may be kept for good: another content has another address."""
+
+    def file_response(self, *given: object, **more: object) -> Response:
+        response = super().file_response(*given, **more)
+        response.headers["Cache-Control"] = "public, max-age=31536000, immutable"
+        return response

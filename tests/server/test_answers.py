@@ -250,11 +250,11 @@ def test_a_hit_box_lies_on_its_page_and_holds_the_words(sample_client):
     assert inside
 
 
-def test_a_page_is_a_jpeg_that_a_browser_may_keep(sample_client):
+def test_a_page_is_a_jpeg_that_no_browser_keeps(sample_client):
     hit = sample_client.get("/api/search?q=brake&limit=1").json()["groups"][0]["hits"][0]
     response = sample_client.get(
         f"/api/publications/{hit['publication']['id']}/pages/{hit['pdf_page']}?dpi=75"
     )
     assert response.headers["content-type"] == "image/jpeg"
     assert response.content.startswith(b"\xff\xd8\xff")
-    assert "immutable" in response.headers["cache-control"]
+    assert response.headers["cache-control"] == "no-store"
