@@ -34,6 +34,7 @@ from server.routes import (
     static_files,
     system_api,
     system_pages,
+    tablet_pages,
     tiles,
     words_pages,
 )
@@ -79,6 +80,7 @@ def create_app(
     )
     app.state.library = opened
     app.state.settings = settings
+    app.state.reach = None  # whoever serves it says how it is reached
     app.state.network = network
     app.state.join_tries = joining.join_tries()
     app.state.sign_in_tries = signing_in.sign_in_tries()
@@ -106,6 +108,7 @@ def create_app(
     app.include_router(register_api.router)
     app.include_router(register_pages.router, include_in_schema=False)
     app.include_router(system_pages.router, include_in_schema=False)
+    app.include_router(tablet_pages.router, include_in_schema=False)
     app.include_router(search_pages.router, include_in_schema=False)
     app.include_router(shelf_pages.router, include_in_schema=False)
     app.include_router(signing_in.router, include_in_schema=False)

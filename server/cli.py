@@ -7,6 +7,7 @@
 """
 
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -27,6 +28,7 @@ from server.commands.options import json_option, library_option, opened, say_dem
 
 REFUSED, USAGE, STOPPED = 1, 2, 130
 DEFAULT_PORT = 8017
+NETWORK = "0.0.0.0"  # to listen there = on every address of this machine
 
 
 class Commands(click.Group):
@@ -222,31 +224,64 @@ def status(as_json: bool, library: str | None) -> None:
 
 
 @main.command()
-@click.option("--host", default="127.0.0.1", show_default=True, help="0.0.0.0 opens it to the local network.")
+@click.option(
+    "--host", help="Listen there; default: this machine only. 0.0.0.0 opens it to the local network."
+)
 @click.option(
     "--port", type=click.IntRange(0, 65535), default=DEFAULT_PORT, show_default=True, help="0 = any free."
 )
+@click.option("--lan", is_flag=True, help="Open it to the local network, for tablets: as --host 0.0.0.0.")
+@click.option("--https", is_flag=True, help="Encrypt the way, with a certificate that the shop makes itself.")
+@click.option(
+    "--certificate", metavar="FILE", help="Encrypt the way with this certificate (PEM, whole chain)."
+)
+@click.option("--certificate-key", metavar="FILE", help="The key of --certificate (PEM, no passphrase).")
 @click.option("--ocr", is_flag=True, help="Read scanned pages in the background while it is served.")
+@click.option("--watch", metavar="DIR", default=None, help="Take in new and changed PDF files of this folder.")
 @library_option
-def serve(host: str, port: int, ocr: bool, library: str | None) -> None:
-    """Serve the library's pages and its JSON API; on this machine only unless --host says otherwise."""
+def serve(
+    host: str | None,
+    port: int,
+    lan: bool,
+    https: bool,
+    certificate: str | None,
+    certificate_key: str | None,
+    ocr: bool,
+    watch: str | None,
+    library: str | None,
+) -> None:
+    """Serve the library's pages and its JSON API; on this machine only, unless --lan or --host is given."""
+    if lan and host:
+        raise click.UsageError("--lan and --host both say where to listen; leave one out.")
+    if bool(certificate) != bool(certificate_key):
+        raise click.UsageError("--certificate and --certificate-key belong together; give both.")
+    if https and certificate:
+        raise click.UsageError(
+            "--https makes a certificate of the shop's own; leave it out beside --certificate."
+        )
+    from server.serving import Encryption
     from server.serving import serve as run
 
     settings = settings_for(library)
+    if watch is not None:
+        settings = replace(settings, watch_folder=watch)
     say_demonstration(settings)
-    run(settings, host, port, ocr=ocr)
+    files = [Path(name).expanduser() if name else None for name in (certificate, certificate_key)]
+    encryption = Encryption(https, *files)
+    run(settings, NETWORK if lan else host or "127.0.0.1", port, ocr=ocr, encryption=encryption)
 
 
 @main.command()
 @click.option("--lan", is_flag=True, help="Open it to the local network, for a tablet.")
+@click.option("--https", is_flag=True, help="Encrypt the way, with a certificate made for this demo.")
 @click.option("--port", type=click.IntRange(0, 65535), default=0, help="Default: any free port.")
 @click.option("--no-browser", is_flag=True, help="Do not open a browser.")
 @library_option
-def demo(lan: bool, port: int, no_browser: bool, library: str | None) -> int:
+def demo(lan: bool, https: bool, port: int, no_browser: bool, library: str | None) -> int:
     """Take the sample library into a fresh folder, serve it, and open its first page."""
     from server.demo import demo as run
 
-    return REFUSED if run(library, settings_for(None), lan, port, not no_browser) else 0
+    return REFUSED if run(library, settings_for(None), lan, port, not no_browser, https) else 0
 
 
 main.add_command(check_command.check)

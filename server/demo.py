@@ -26,7 +26,7 @@ from indexer.library.register_lists import COLUMNS
 from indexer.library.register_lists import import_csv as import_checks
 from indexer.library.shop_lists import written
 from indexer.settings import Settings
-from server.serving import serve
+from server.serving import Encryption, serve
 from server.taking_in import take_in
 
 _CONFIRMED_BY = "I. Harrowgate-Pym"  # invented, as all of the samples
@@ -58,13 +58,16 @@ class NotFresh(HangarleafError):
         )
 
 
-def demo(library: str | None, settings: Settings, lan: bool, port: int, browser: bool) -> int:
+def demo(
+    library: str | None, settings: Settings, lan: bool, port: int, browser: bool, https: bool = False
+) -> int:
     """Take in the samples, fleet and register, serve them until stopped; gives how many files were refused.
 
     Scanned samples are read while it is served, where an OCR engine is installed.
 
     library  a folder to make; None = a temporary one, gone when the demo ends
     lan      True = open to the local network, for a tablet
+    https    True = encrypted, by an authority that is gone with a temporary library
     Raises NoSamples, NotFresh, AddressTaken.
     """
     if not any(SAMPLES.rglob("*.pdf")):
@@ -73,8 +76,11 @@ def demo(library: str | None, settings: Settings, lan: bool, port: int, browser:
         refused = fill(folder, settings)
         if not lan:
             print("For a tablet in the same network, run: hangarleaf demo --lan")
+        elif https and library is None:
+            print("The demo's certificate authority ends with it: take the trust back on each tablet.")
         ours = replace(settings, library=str(folder))
-        serve(ours, "0.0.0.0" if lan else "127.0.0.1", port, _show if browser else None, ocr=True)
+        host = "0.0.0.0" if lan else "127.0.0.1"
+        serve(ours, host, port, _show if browser else None, ocr=True, encryption=Encryption(shop=https))
     return refused
 
 

@@ -1,31 +1,41 @@
-"""Runs the service and says where it is: addresses, and a code that a tablet's camera reads."""
+"""Runs the service until it is stopped: where it listens, over which way, and what runs beside it."""
 
 import contextlib
-import ipaddress
-import socket
-import sys
 from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
 
-import segno
-import uvicorn
-
-from indexer.errors import HangarleafError
+from indexer.library.tablets import shop_code
 from indexer.settings import Settings
+from server.announcing import announce
 from server.app import create_app
+from server.certificates import Certified
+from server.door import create_door
+from server.given_certificate import given_certificate
+from server.listeners import Ears, ears, port_of
 from server.ocr_background import OcrBackground
+from server.opened import OpenedLibrary
+from server.reach import Reach, how_reached, own_names_at
 from server.routes.protection import THIS_MACHINE
+from server.service import Service, beside
+from server.shop_certificate import shop_certificate
+from server.this_machine import Names, is_this_machine, own_names
 
 
-class AddressTaken(HangarleafError):
-    """The service cannot listen where it was told to."""
+@dataclass(frozen=True, slots=True)
+class Encryption:
+    """How the way to the service is encrypted; by default it is not.
 
-    slug = "address-taken"
+    shop              True = with a certificate by the shop's own authority, which is made and renewed
+    certificate, key  files in PEM that were given; both or none
+    """
 
-    def __init__(self, host: str, port: int, detail: str):
-        super().__init__(
-            f"The service cannot listen on {host}, port {port} ({detail}).",
-            "Choose another port with --port, or end the program that uses this one.",
-        )
+    shop: bool = False
+    certificate: Path | None = None
+    key: Path | None = None
+
+
+PLAIN = Encryption()
 
 
 def serve(
@@ -34,92 +44,63 @@ def serve(
     port: int,
     started: Callable[[str], None] | None = None,
     ocr: bool = False,
+    encryption: Encryption = PLAIN,
 ) -> None:
     """Serve the library until stopped. `started` is called with the address once it answers.
 
     host   "127.0.0.1" = this machine only; "0.0.0.0" = also the local network
     port   0 = any free one
     ocr    True = read scanned pages in the background, from when the service answers until it ends
-    Raises LibraryProblem, AddressTaken.
+    Encrypted and open to the network it listens twice more: as the plain door, and in plain http for this
+    machine's own browser, which then needs to trust no authority.
+    Raises LibraryProblem, AddressTaken, CertificateRefused, ShopKeyOpen, ShopCertificateDamaged,
+    ShopCertificateNotKept.
     """
+    given = None
+    if encryption.certificate and encryption.key:
+        given = given_certificate(encryption.certificate, encryption.key)
     network = not is_this_machine(host)
-    app = create_app(settings.library_folder, settings, {*THIS_MACHINE, host}, network)
-    background = OcrBackground(settings.library_folder, settings)
-    with listening(host, port) as ear:
-        address = f"http://{_in_address(_reachable(host))}:{ear.getsockname()[1]}/"
+    encrypted = encryption.shop or given is not None
+    with (
+        OpenedLibrary.open(settings.library_folder, settings) as library,
+        ears(host, port, door=network and encryption.shop, here=network and encrypted) as at,
+    ):
+
+        def certified_now(own: Names) -> Certified | None:
+            return shop_certificate(library.folder, own) if encryption.shop else given
+
+        own = own_names_at(host, own_names())
+        certified = certified_now(own)
+        names = {*THIS_MACHINE, host, *own.hosts, *(certified.names.hosts if certified else ())}
+        app = create_app(library, settings, names, network)
+        app.state.reach = _reach(host, at, own, certified)
+        code = shop_code(library.catalogue) if network else ""
+        background = OcrBackground(settings.library_folder, settings)
 
         def answers() -> None:
-            _announce(address, network, started)
+            announce(app.state.reach, code)
+            if started:
+                started(app.state.reach.here or app.state.reach.address)
             if ocr:
                 background.start()
 
+        def renewed() -> Certified | None:
+            now_own = own_names_at(host, own_names())
+            now = certified_now(now_own)
+            app.state.reach = _reach(host, at, now_own, now)
+            return now
+
+        door = create_door(lambda: app.state.reach, names)
+        service = Service(app, answers, certified, at.here, renewed if encryption.shop else None)
         try:
-            with contextlib.suppress(KeyboardInterrupt):  # Ctrl-C is how a reader ends it
-                _Service(app, answers).run(sockets=[ear])
+            with (
+                beside(door, at.door) if at.door else contextlib.nullcontext(),
+                contextlib.suppress(KeyboardInterrupt),  # Ctrl-C is how a reader ends it
+            ):
+                service.run(sockets=[at.main])
         finally:
             background.stop()
 
 
-def is_this_machine(host: str) -> bool:
-    """Whether an address to listen on is closed to the network."""
-    if host == "localhost":
-        return True
-    try:
-        return ipaddress.ip_address(host).is_loopback
-    except ValueError:
-        return False
-
-
-def listening(host: str, port: int) -> socket.socket:
-    """A socket that listens there. Raises AddressTaken."""
-    family = socket.AF_INET6 if ":" in host else socket.AF_INET
-    ear = socket.socket(family)
-    try:
-        if sys.platform != "win32":  # there it would let two programs share the port
-            ear.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-        ear.bind((host, port))
-    except OSError as problem:
-        ear.close()
-        raise AddressTaken(host, port, problem.strerror or type(problem).__name__) from problem
-    return ear
-
-
-class _Service(uvicorn.Server):
-    """Says so when it answers."""
-
-    def __init__(self, app: object, answers: Callable[[], None]):
-        super().__init__(uvicorn.Config(app, log_level="warning", server_header=False))
-        self._answers = answers
-
-    async def startup(self, sockets: list[socket.socket] | None = None) -> None:
-        await super().startup(sockets)
-        if self.started:
-            self._answers()
-
-
-def _announce(address: str, network: bool, started: Callable[[str], None] | None) -> None:
-    print(f"Hangarleaf answers at {address}")
-    if network:
-        print("On a tablet in the same network, open that address or point the camera at this code:")
-        segno.make(address, error="m").terminal(compact=True)
-    else:
-        print("Only this machine can reach it.")
-    print("Stop it with Ctrl-C.", flush=True)
-    if started:
-        started(address)
-
-
-def _reachable(host: str) -> str:
-    """The address to give to a tablet when listening on all of them."""
-    if host not in ("0.0.0.0", "::"):
-        return host
-    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
-        try:
-            probe.connect(("192.0.2.1", 9))  # reserved for documentation (RFC 5737); nothing is sent
-            return probe.getsockname()[0]
-        except OSError:
-            return socket.gethostname()
-
-
-def _in_address(host: str) -> str:
-    return f"[{host}]" if ":" in host else host
+def _reach(host: str, at: Ears, own: Names, certified: Certified | None) -> Reach:
+    return how_reached(host, port_of(at.main), own, certified, port_of(at.door), port_of(at.here))

@@ -27,6 +27,7 @@ from server.routes import (
     shelf_pages,
     system_api,
     system_pages,
+    tablet_pages,
     words_pages,
 )
 
@@ -84,6 +85,7 @@ def test_the_error_tree_in_the_docstring_is_the_tree_in_the_code():
             *(rooms.router for rooms in (api, desk_api, desk_pages, map_pages, search_pages, shelf_pages)),
             *(rooms.router for rooms in (check_api, system_api, system_pages)),
             *(rooms.router for rooms in (fleet_api, fleet_pages, parts_api, parts_list_pages, parts_pages)),
+            tablet_pages.router,
             offline_pages.router,
             offline_pages.api_router,
             words_pages.router,

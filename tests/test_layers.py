@@ -19,14 +19,14 @@ LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexe
     server.current server.not_current server.register server.effective_on server.question
     server.system_order server.system_records server.system_scope server.system_asked server.system_words
     server.framing server.number_reading server.systems_named server.wording
-    server.ocr_readings server.looking server.search server.facet_counts
+    server.ocr_readings server.looking server.search server.hits_in server.facet_counts
     server.words_list server.understood server.why server.shelf
     server.parts_words server.parts_asked server.parts_found server.parts_applying server.parts_row
     server.checking.directive_status server.parts_printed server.parts_named_in
     server.parts_by_number server.parts_by_place server.parts_by_words server.parts_named server.parts_tree
     server.parts_supersession server.parts_fleet server.parts server.parts_figure server.parts_csv
     server.straight_to
-    server.parts_batch server.leaf server.desk server.shop_map_view
+    server.parts_batch server.leaf server.contents server.reports server.desk server.shop_map_view
     server.system_how server.system_entries server.system_lines server.system_not_here
     server.system server.checking server.sourcecheck server.sourcecheck_batch
     server.packet_item server.packet_changes server.packet_findings server.packets
@@ -35,9 +35,12 @@ LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexe
     server.system_text server.system_csv server.system_fields server.system_console
     server.this_machine server.private_names server.fingerprints server.certificates
     server.shop_certificate server.given_certificate server.reach
+    server.watched_folder server.incoming server.ingest_state server.ingest_background server.uploading
+    server.taken_lately server.chapter_picture server.review_progress
     server.routes server.app server.console server.parts_console server.loose_tags
     server.progress server.taking_in server.ocr_status server.reading_scans server.ocr_background
-    server.serving server.demo server.commands server.cli""".split()
+    server.announcing server.listeners server.service server.door server.serving server.demo
+    server.commands server.cli""".split()
 FILES = sorted([*(ROOT / "indexer").rglob("*.py"), *(ROOT / "server").rglob("*.py")])
 
 

@@ -41,10 +41,21 @@ class SafeHeaders:
                 headers = MutableHeaders(scope=message)
                 for name, value in _HEADERS.items():
                     headers[name] = value
+                if scope["scheme"] == "https":
+                    _let_no_cookie_go_unencrypted(headers)
                 headers.setdefault("Cache-Control", "no-store")
             await send(message)
 
         await self._app(scope, receive, send_with_headers if scope["type"] == "http" else send)
+
+
+def _let_no_cookie_go_unencrypted(headers: MutableHeaders) -> None:
+    """A cookie set over an encrypted way goes back over such a way alone (RFC 6265, section 4.1.2.5)."""
+    cookies = headers.getlist("set-cookie")
+    del headers["set-cookie"]
+    for cookie in cookies:
+        marked = any(part.strip().casefold() == "secure" for part in cookie.split(";")[1:])
+        headers.append("set-cookie", cookie if marked else f"{cookie}; Secure")
 
 
 class KnownHost:

@@ -17,8 +17,8 @@ import uvicorn
 
 from indexer.settings import Settings
 from server.app import create_app
+from server.listeners import listening
 from server.opened import OpenedLibrary
-from server.serving import listening
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 MISSING = "these tests look at the pages in Chromium, which is not installed"

@@ -287,7 +287,7 @@ def test_the_service_reads_from_when_it_answers_until_it_ends(library, monkeypat
             noted.append("stopped")
 
     monkeypatch.setattr(serving, "OcrBackground", Noting)
-    monkeypatch.setattr(serving._Service, "run", lambda service, sockets: service._answers())
+    monkeypatch.setattr(serving.Service, "run", lambda service, sockets: service._answers())
     settings = Settings(library=str(library))
     serving.serve(settings, "127.0.0.1", 0, lambda address: noted.append("answers"), ocr=True)
     assert noted == ["answers", "started", "stopped"]

@@ -106,10 +106,12 @@ def served(monkeypatch, tmp_path):
     monkeypatch.setattr(demo_module, "SAMPLES", samples)
     noted = []
 
-    def note(settings, host, port, started, ocr):
+    def note(settings, host, port, started, ocr, encryption):
         assert ocr, "scanned samples are read while the demo is open"
+        assert encryption == serving.Encryption(shop=encryption.shop)
         with Catalogue.open(settings.library_folder) as catalogue:
-            noted.append((settings.library_folder, host, port, started, catalogue.status().publications))
+            publications = catalogue.status().publications
+        noted.append((settings.library_folder, host, port, started, publications, encryption.shop))
 
     monkeypatch.setattr(demo_module, "serve", note)
     return noted
@@ -118,8 +120,8 @@ def served(monkeypatch, tmp_path):
 def test_the_demo_takes_the_samples_into_a_library_of_its_own(served):
     done = CliRunner().invoke(main, ["demo", "--no-browser"])
     assert done.exit_code == 0, done.stderr
-    ((folder, host, port, started, publications),) = served
-    assert (host, port, started, publications) == ("127.0.0.1", 0, None, 1)
+    ((folder, host, port, started, publications, encrypted),) = served
+    assert (host, port, started, publications, encrypted) == ("127.0.0.1", 0, None, 1, False)
     assert not folder.exists(), "the temporary library is gone with the demo"
     assert "hangarleaf demo --lan" in done.stdout
 
@@ -127,9 +129,15 @@ def test_the_demo_takes_the_samples_into_a_library_of_its_own(served):
 def test_the_demo_opens_to_the_network_only_when_told(served, tmp_path):
     done = CliRunner().invoke(main, ["demo", "--lan", "--library", str(tmp_path / "kept")])
     assert done.exit_code == 0, done.stderr
-    ((folder, host, _, started, _),) = served
-    assert host == "0.0.0.0" and started is not None
+    ((folder, host, _, started, _, encrypted),) = served
+    assert host == "0.0.0.0" and started is not None and not encrypted
     assert folder == tmp_path / "kept" and folder.exists()
+
+
+def test_the_demo_says_that_its_authority_ends_with_it(served):
+    done = CliRunner().invoke(main, ["demo", "--lan", "--https", "--no-browser"])
+    assert done.exit_code == 0, done.stderr
+    assert served[0][-1] is True and "take the trust back" in done.stdout
 
 
 def test_the_demo_touches_no_library_that_is_there(served, own_library):
@@ -144,9 +152,3 @@ def test_the_demo_says_when_its_samples_are_missing(served, tmp_path, monkeypatc
     monkeypatch.setattr(demo_module, "SAMPLES", tmp_path / "nowhere")
     done = CliRunner().invoke(main, ["demo"])
     assert done.exit_code == 2 and "sample documents are not here" in done.stderr
-
-
-def test_the_network_address_comes_with_a_code_for_the_tablet(capsys):
-    serving._announce("http://192.168.1.7:8017/", True, None)
-    said = capsys.readouterr().out
-    assert "http://192.168.1.7:8017/" in said and said.count("\n") > 15
