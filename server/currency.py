@@ -117,6 +117,11 @@ class Currency:
         """Its pages (1-based) that temporary revisions held here change."""
         return frozenset(each.pdf_page for each in self._overrides_of(publication))
 
+    def pages_overridden_in_force(self, publication: PublicationRecord) -> frozenset[int]:
+        """Those of them that are changed for sure."""
+        found = self._overrides_of(publication)
+        return frozenset(each.pdf_page for each in found if each.state is OverrideState.IN_FORCE)
+
     def _read_of(self, kinds: Mapping[str, Callable], ids: Collection[str]) -> None:
         for what, read in kinds.items():
             missing = [

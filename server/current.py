@@ -229,13 +229,18 @@ class Current:
             (each for each in found if each.state is not _CURRENT), found[0]
         )
 
-    def pages_in_question(self, publication: PublicationRecord) -> frozenset[int]:
-        """The pages (1-based) that may be less current than the publication: changed, or listed otherwise."""
-        changed = self._currency.overridden_pages(publication)
-        if self.of_publication(publication).state is not _CURRENT:
-            return changed
-        check = _list_words(self._catalogue, publication)
-        return changed | {page for page, words in check.pages.items() if words.older} if check else changed
+    def is_superseded(self, publication: PublicationRecord) -> bool:
+        """Whether the state of a publication is superseded; no list of effective pages is read for it."""
+        if publication.type in DIRECTIVES:
+            return self.of_publication(publication).state is _SUPERSEDED
+        if self._against(publication):
+            return True
+        check = self._check(publication.work_id)
+        return self._by_register(publication, check).state is _SUPERSEDED
+
+    def overridden_pages(self, publication: PublicationRecord) -> frozenset[int]:
+        """Its pages (1-based) that a temporary revision in force changes: they are superseded."""
+        return self._currency.pages_overridden_in_force(publication)
 
     def _of_publication(self, publication: PublicationRecord) -> CurrencyFinding:
         check = self._check(publication.work_id)

@@ -1,15 +1,13 @@
 """What "current only" leaves out: what is known not to be current, by papers held here or by the register.
 
-What nobody has checked stays in: unknown is not superseded. A page that a temporary revision in force changes
-is left out, and its publication is not.
+What nobody has checked stays in: unknown is not superseded. Pages that a temporary revision in force changes
+are left out, and the rest of their publication is not. A page that is older than its list of effective pages
+has it stays in, and says so.
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from indexer.library.fulltext import Filters
-from indexer.library.records import PublicationRecord
-from indexer.library.register_records import CurrencyState
 from indexer.library.stated import passages_reaching
 from server.applying import NotApplying
 from server.current import Current
@@ -72,22 +70,11 @@ def _union(first: LeftOut | NotApplying, second: LeftOut) -> LeftOut:
 def _not_current(library: OpenedLibrary, current: Current) -> LeftOut:
     held = library.publications()
     current.prepare(held)
-    whole = [each.id for each in held if current.of_publication(each).state is CurrencyState.SUPERSEDED]
-    out = frozenset(whole)
+    whole = {each.id for each in held if current.is_superseded(each)}
     passages = (
         passage_id
         for each in held
-        if each.id not in out
-        for passage_id in _passages_out(library, current, each)
+        if each.id not in whole and (pages := current.overridden_pages(each))
+        for passage_id in passages_reaching(library.catalogue, each.id, pages, ())
     )
-    return LeftOut(tuple(whole), tuple(sorted(passages)))
-
-
-def _passages_out(library: OpenedLibrary, current: Current, publication: PublicationRecord) -> Iterable[str]:
-    """The passages of a publication that stand on a superseded page."""
-    out = {
-        page
-        for page in current.pages_in_question(publication)
-        if current.of_pages(publication, [page]).state is CurrencyState.SUPERSEDED
-    }
-    return passages_reaching(library.catalogue, publication.id, out, ()) if out else ()
+    return LeftOut(tuple(sorted(whole)), tuple(sorted(passages)))

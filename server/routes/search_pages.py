@@ -162,7 +162,8 @@ def _page(request: Request, here: AskedHere, show: Any, template: str) -> Respon
 
 def _about(asked: Asked, **more: Any) -> dict[str, Any]:
     kept = [pair for pair in asked.filters if pair[0] != "begun"]
-    return {"question": asked.q, "kept": kept, "problem": None, "answer": None, "start": None, **more}
+    about = {"question": asked.q, "kept": kept, "begun": bool(asked.begun)}
+    return {**about, "problem": None, "answer": None, "start": None, **more}
 
 
 def _answer(library: OpenedLibrary, here: AskedHere, hand: InHand) -> SearchAnswer:
