@@ -28,6 +28,7 @@ from server.routes import (
     person_pages,
     register_api,
     register_pages,
+    report_pages,
     search_pages,
     shelf_pages,
     signing_in,
@@ -107,6 +108,8 @@ def create_app(
     app.include_router(person_pages.router, include_in_schema=False)
     app.include_router(register_api.router)
     app.include_router(register_pages.router, include_in_schema=False)
+    app.include_router(report_pages.api_router)
+    app.include_router(report_pages.router, include_in_schema=False)
     app.include_router(system_pages.router, include_in_schema=False)
     app.include_router(tablet_pages.router, include_in_schema=False)
     app.include_router(search_pages.router, include_in_schema=False)

@@ -1,4 +1,4 @@
-"""A page cut into square tiles at a few scales, so that any part of it is sharp at any size. Pure geometry."""
+"""A page cut into square tiles at a few scales: any part of it is sharp at any size. Pure geometry."""
 
 import math
 from dataclasses import dataclass

@@ -10,6 +10,7 @@ from indexer.errors import HangarleafError
 from indexer.library.own_order import outer_section
 from indexer.library.problems import EntryRefused, ItemUnknown
 from indexer.library.records import EntryKind, EntryState
+from indexer.library.tag_reports import open_reports
 from server import desk
 from server.page_lookup import passages_on
 from server.register import overdue_count
@@ -54,6 +55,7 @@ def desk_page(
         state_of(library),
         writer=writer(request, Right.TAGS),
         overdue=overdue_count(library),
+        reported=len(open_reports(library.catalogue)),
         items=[item_view(library, item) for item in answer["items"]],
         total=answer["total"],
         chips=cause_chips(answer["counts"], causes),

@@ -1,28 +1,33 @@
 """One page as printed, with what must be known beside it: marks, warnings, standing, what overrides it."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 from urllib.parse import parse_qs
 
 from indexer.library.fleet_records import Aircraft
+from indexer.library.fulltext import FullTextQuery
 from indexer.library.parts_held import figures_on
 from indexer.library.records import PageRecord, PassageRecord, PublicationRecord
 from indexer.reading.page import PassageKind
 from indexer.trade.evidence import Basis, Box
-from server import leaf
+from server import leaf, reports
 from server.applies_words import AppliesWords, applies_words
 from server.applying import Applying
 from server.currency import Currency
 from server.current import Current, CurrentWords, current_words
+from server.hits_in import HitPlace, hits_in
 from server.looking import to_mark
 from server.ocr_words import ReadWords, read_words
 from server.opened import OpenedLibrary
 from server.page_lookup import passages_on
 from server.parts_row import figure_address
 from server.question import Question, parse_question
-from server.routes.addresses import Chip, page_address, picture_address, wrong_address
+from server.reports import TAG_WORDS
+from server.routes.addresses import Chip, page_address, picture_address, publication_address, wrong_address
 from server.routes.check_view import reference_address
+from server.routes.page_references import PageReferences, page_references
 from server.routes.views import (
     PassageView,
     PublicationView,
@@ -33,11 +38,12 @@ from server.routes.views import (
     state_words,
     warnings_words,
 )
-from server.words import StandingWords, standing_words
+from server.words import StandingWords, count_of, standing_words
 
 ZOOMS = {100: 150, 150: 220, 200: 300}  # width in percent -> dots per inch
 _MARGIN = 2.0  # points around a marked box
 DOUBTS = "Words that OCR was not certain of have a dashed frame."
+_SIGNAL = re.compile(r"\b(?:WARNING|CAUTION)S?\b")  # in capitals, as the trade prints them
 _GUARDING = (PassageKind.WARNING, PassageKind.CAUTION)
 
 
@@ -53,6 +59,15 @@ class Rectangle:
 
 
 @dataclass(frozen=True, slots=True)
+class LinkOn:
+    """Words of a picture that lead somewhere."""
+
+    name: str
+    address: str
+    at: tuple[Rectangle, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Picture:
     address: str
     width: float  # points
@@ -63,6 +78,7 @@ class Picture:
     words: tuple[Rectangle, ...] = ()
     boxes_label: str = ""
     doubts: tuple[Rectangle, ...] = ()  # words that OCR was not certain of
+    links: tuple[LinkOn, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +87,16 @@ class OverrideView:
     words: str
     address: str
     pictures: tuple[Picture, ...]
+    warnings: tuple[str, ...]  # WARNINGs and CAUTIONs of its own pages
+
+
+@dataclass(frozen=True, slots=True)
+class HitsView:
+    """words   "Hit 2 of 7 in this publication"; "" where nothing was asked for or found"""
+
+    words: str = ""
+    previous: str = ""
+    next: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +123,8 @@ class PageView:
     read: ReadWords | None  # the passage you came for, else the page; None = born digital
     standing: StandingWords | None
     warnings_words: str
-    warnings: tuple[str, ...]
+    warnings: tuple[str, ...]  # of the passage you came for first
+    first_warning: str  # of the change in front, else of the page; "" where none stands
     overrides: tuple[OverrideView, ...]
     picture: Picture
     picture_caption: str
@@ -111,6 +138,12 @@ class PageView:
     wrong: str  # where to say that a tag of the page is wrong
     check: str  # the source check with a reference to the page in it
     figures: tuple[Chip, ...]  # of a parts list, that the page shows or lists
+    hits: HitsView
+    contents: str
+    references: PageReferences
+    reported: tuple[str, ...]  # what is said against its tags and not answered yet
+    report_tags: tuple[tuple[str, str], ...]
+    passage_id: str  # of the passage you came for; "" = none
 
 
 def page_view(
@@ -146,6 +179,8 @@ def page_view(
     marked = _Marks(library, owner, aircraft)
     overrides = _overrides(library, currency, owner, pdf_page, ZOOMS[zoom])
     guarding = [passage for passage in passages if passage.kind in _GUARDING]
+    guarding.sort(key=lambda passage: passage is not here)
+    references = page_references(library, owner, sheet, passages)
     tagged = [here] if here else passages
     numbers = {number_words(passage.numbers[0]): None for passage in tagged if passage.numbers}
     blocks = {passage.page_block.value: None for passage in tagged if passage.page_block}
@@ -165,9 +200,11 @@ def page_view(
         read=read_words([here] if here else passages),
         standing=standing_words(here.standing) if here else one_standing(passages),
         warnings_words=warnings_words(guarding),
-        warnings=tuple(passage.text for passage in guarding),
+        warnings=tuple(_from_signal(passage.text) for passage in guarding),
+        first_warning=next((each for override in overrides for each in override.warnings), "")
+        or next((_from_signal(passage.text) for passage in guarding), ""),
         overrides=overrides,
-        picture=_picture(library, owner, sheet, ZOOMS[zoom], passages, here, marks, asked),
+        picture=_picture(library, owner, sheet, ZOOMS[zoom], passages, here, marks, asked, references),
         picture_caption="The page as printed, before the change" if overrides else "",
         passages=tuple(
             passage_view(
@@ -200,7 +237,39 @@ def page_view(
         wrong=wrong_address(owner.id, pdf_page),
         check=reference_address(owner, _printed_number(tagged), sheet.printed_page),
         figures=_figures(library, owner, pdf_page),
+        hits=_hits(library, owner, pdf_page, here, query if asked.asks else None, kept),
+        contents=f"{publication_address(owner.id)}/contents",
+        references=references,
+        reported=reports.of_page(library, owner.id, pdf_page),
+        report_tags=tuple((tag.value, words) for tag, words in TAG_WORDS.items()),
+        passage_id=here.id if here else "",
     )
+
+
+def _from_signal(text: str) -> str:
+    """A passage from its first WARNING or CAUTION on: the step before it is read on the page itself."""
+    found = _SIGNAL.search(text)
+    return text[found.start() :] if found else text
+
+
+def _hits(
+    library: OpenedLibrary,
+    owner: PublicationRecord,
+    pdf_page: int,
+    here: PassageRecord | None,
+    query: FullTextQuery | None,
+    kept: dict[str, str],
+) -> HitsView:
+    """The way from hit to hit within the publication."""
+    found = hits_in(library, query, owner, pdf_page, here.id if here else "") if query else None
+    if not found or not found.total:
+        return HitsView()
+
+    def address(place: HitPlace | None) -> str:
+        return page_address(owner.id, place.pdf_page, passage=place.passage_id, **kept) if place else ""
+
+    at = f"Hit {found.at} of {found.total}" if found.at else f"{count_of(found.total, 'hit')}, none here"
+    return HitsView(at, address(found.previous), address(found.next))
 
 
 def _figures(library: OpenedLibrary, owner: PublicationRecord, pdf_page: int) -> tuple[Chip, ...]:
@@ -270,6 +339,7 @@ def _picture(
     here: PassageRecord | None,
     marks: dict[str, Any],
     asked: Question,
+    references: PageReferences,
 ) -> Picture:
     boxes = [
         _around(place.box, also=passage is not here)
@@ -289,8 +359,13 @@ def _picture(
         sheet.pdf_page,
         tuple(sorted(boxes, key=lambda box: box.also)),
         tuple(words),
-        _outlined(here, bool(doubts)),
+        _outlined(here, bool(doubts)) if boxes or words or doubts else "Links of the page",
         doubts,
+        tuple(
+            LinkOn(each.text, each.address, tuple(_around(box, also=False) for box in each.boxes))
+            for each in references.references
+            if each.boxes
+        ),
     )
 
 
@@ -340,6 +415,12 @@ def _overrides(
                         sheet.pdf_page,
                     )
                     for sheet in sheets
+                ),
+                tuple(
+                    _from_signal(passage.text)
+                    for number in numbers
+                    for passage in passages_on(library.catalogue, source, number)
+                    if passage.kind in _GUARDING and passage.pdf_page == number
                 ),
             )
         )

@@ -37,7 +37,9 @@ from indexer.library.problems import (
     SecondPersonRefused,
 )
 from server.packet_pdf import PacketNotPrinted
+from indexer.library.tag_reports import ReportUnknown
 from server.render import PageNotDrawn
+from server.reports import TooManyReports
 from server.routes.asker import person_of
 from server.routes.in_hand import hand_of_failure
 from server.routes.page_templates import templates
@@ -48,6 +50,7 @@ from server.tiles import TileUnknown
 log = logging.getLogger(__name__)
 
 _STATUSES = (  # the first class that fits
+    (TooManyReports, 429),
     (QueryProblem, 400),
     (TooMuchSent, 413),
     (TooManyTries, 429),
@@ -60,6 +63,7 @@ _STATUSES = (  # the first class that fits
     (AircraftUnknown, 404),
     (PersonUnknown, 404),
     (ItemUnknown, 404),
+    (ReportUnknown, 404),
     (PartUnknown, 404),
     (FigureUnknown, 404),
     (CheckUnknown, 404),

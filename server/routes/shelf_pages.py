@@ -5,7 +5,7 @@ from typing import Annotated, Any
 from urllib.parse import urlencode
 
 from fastapi import APIRouter, Path, Query, Request
-from fastapi.responses import HTMLResponse, Response
+from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from indexer.library.list_check_records import ListCheck, PageState
 from indexer.library.ocr_pages import debt_by_publication, not_placed_by_publication, unread_pages_of
@@ -15,6 +15,7 @@ from indexer.library.records import PublicationRecord
 from server import shelf
 from server.applies_words import applies_words
 from server.applying import Applying
+from server.contents import contents, pages_named
 from server.currency import Currency
 from server.current import Current, kept_list_check, list_problems
 from server.ocr_debt import owed, wanted, why_not_placed
@@ -214,6 +215,33 @@ def page_page(
     if view.unread:
         wanted(library, library.publication(publication_id).copy_id, pdf_page)
     return shown(request, "page.html", state, view=view, wide=True)
+
+
+@router.get("/publications/{publication_id}/contents")
+def contents_page(
+    request: Request, publication_id: PublicationId, page: Annotated[str, Query(max_length=40)] = ""
+) -> Response:
+    """The headings with their pages; with `page`, straight to the page of that printed or PDF number."""
+    library = library_of(request)
+    with library.reading() as status:
+        record = library.publication(publication_id)
+        named = pages_named(library, record, page)
+        found = contents(library, record) if len(named) != 1 else None
+        state = library.state(status)
+    if found is None:
+        return RedirectResponse(page_address(record.id, named[0].pdf_page), status_code=303)
+    return shown(
+        request,
+        "contents.html",
+        state,
+        publication=publication_view(record),
+        asked=page.strip(),
+        named=[(each, page_address(record.id, each.pdf_page)) for each in named],
+        headings=[(each, page_address(record.id, each.pdf_page)) for each in found.headings],
+        left_out=found.left_out,
+        pages=_pages_words(record.first_page, record.last_page),
+        first_page=page_address(record.id, record.first_page),
+    )
 
 
 @router.get("/status")

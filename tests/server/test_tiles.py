@@ -1,4 +1,4 @@
-"""Tiles of a page put together are the page: held against pdfium drawing the whole of it at the same scale."""
+"""Tiles of a page put together are the page: held against pdfium drawing all of it at the same scale."""
 
 import io
 import math
