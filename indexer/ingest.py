@@ -30,6 +30,7 @@ RELATE_SHARE = 0.05  # of the time at most: in a large library it is done less o
 _PAGES_IN_TIME = 300  # pages that one time limit is meant for: a scan with a layer takes 0.1 to 0.5 s a page
 _SCANNED_PAGE = 50_000  # bytes
 _MOST_TIMES_LONGER = 12.0  # for a file of which only the size is known
+_BACKGROUND_NICENESS = 10
 IN_WORKERS = ("indexer.reading.document", "indexer.tagging.publication")
 
 Read = Callable[..., tuple[Document, tuple[TaggedPublication, ...]]]  # path, settings, pages read by OCR
@@ -47,6 +48,13 @@ class Stage:
     """Progress: what is done now, when it is not one file: "relating", "indexing"."""
 
     name: str
+
+
+@dataclass(frozen=True, slots=True)
+class FileBegun:
+    """Progress: a file was handed to a worker, or is the next one for it."""
+
+    path: Path
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +82,7 @@ class Refused:
     remedy: str
 
 
-Event = Found | Stage | FileTaken | FileAlready | Refused
+Event = Found | Stage | FileBegun | FileTaken | FileAlready | Refused
 
 
 @dataclass(slots=True)
@@ -137,12 +145,16 @@ def ingest(
     progress: Callable[[Event], None] | None = None,
     engine: FullText | None = None,
     read: Read | None = None,
+    stopped: Callable[[], bool] = lambda: False,
+    background: bool = False,
 ) -> Report:
     """Take every PDF file of `paths` (files, or folders with all their subfolders) into the library.
 
     progress  is told of every event, in this thread
     engine    is fed at the end; None = the index is left for later
     read      what a worker does with one file; must be importable by name
+    stopped   once it is true, no more is read: what was taken is kept, relations and index are left for later
+    background  True = the workers give way to everything else on this machine
     Raises NothingToIngest, LibraryBusy, LibraryTooNew, LibraryDamaged; a bad file is in the report and in the
     catalogue's list of refused files instead.
     """
@@ -150,13 +162,14 @@ def ingest(
     if not files and not gone:
         raise NothingToIngest(", ".join(str(path) for path in paths))
     with only_one(library_folder), Catalogue.open(library_folder, create=True) as catalogue:
-        run = _Run(catalogue, settings, progress or _silent)
+        run = _Run(catalogue, settings, progress or _silent, _BACKGROUND_NICENESS if background else 0)
         run.tell(Found(len(files) + len(gone)))
         catalogue.sweep()
         for problem in gone:
             run.refuse(problem.path, problem.problem)
-        run.take_all(files, read or read_and_tag)
-        settle(catalogue, engine, run.tell)
+        run.take_all(files, read or read_and_tag, stopped)
+        if not stopped():
+            settle(catalogue, engine, run.tell)
         return run.finished()
 
 
@@ -258,16 +271,19 @@ def _walk(folder: Path, library: Path, unreadable: Callable[[OSError], None]) ->
 class _Run:
     """One ingest at work."""
 
-    def __init__(self, catalogue: Catalogue, settings: Settings, tell: Callable[[Event], None]):
+    def __init__(
+        self, catalogue: Catalogue, settings: Settings, tell: Callable[[Event], None], niceness: int = 0
+    ):
         self.catalogue = catalogue
         self.settings = settings
         self.tell = tell
+        self.niceness = niceness
         self.report = Report()
 
-    def take_all(self, files: Iterable[Path], read: Read) -> None:
+    def take_all(self, files: Iterable[Path], read: Read, stopped: Callable[[], bool]) -> None:
         next_relating = time.monotonic() + RELATE_EVERY_S
-        with Workers(self.settings, self.catalogue.folder, IN_WORKERS) as workers:
-            for done in workers.each(read, self._to_read(files)):
+        with Workers(self.settings, self.catalogue.folder, IN_WORKERS, niceness=self.niceness) as workers:
+            for done in workers.each(read, self._to_read(files), stopped):
                 if done.problem:
                     self.refuse(done.item.path, done.problem, done.item.sha256)
                 else:
@@ -322,6 +338,7 @@ class _Run:
             if self.catalogue.seen_again(path, sha256):
                 self._already(path)
             else:
+                self.tell(FileBegun(path))
                 yield _Task(path, sha256, size)
 
     def _checked_size(self, path: Path) -> int:

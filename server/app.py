@@ -4,10 +4,12 @@ from collections.abc import AsyncIterator, Iterable
 from contextlib import asynccontextmanager
 from pathlib import Path
 
+from anyio import to_thread
 from fastapi import FastAPI
 from starlette.middleware.gzip import GZipMiddleware
 
 from indexer.settings import Settings
+from server.ingest_background import IngestBackground
 from server.opened import OpenedLibrary
 from server.routes import (
     api,
@@ -17,6 +19,8 @@ from server.routes import (
     desk_pages,
     fleet_api,
     fleet_pages,
+    ingest_api,
+    ingest_pages,
     joining,
     map_pages,
     offline_pages,
@@ -59,14 +63,16 @@ def create_app(
     host_names  the names it may be called by
     network     True also answers to this machine's name and addresses in the local network; a device that is
                 not this machine reads only after it joined with the shop's code
-    Raises NoLibrary, LibraryTooNew, LibraryDamaged.
+    Raises NoLibrary, LibraryTooNew, LibraryDamaged, WatchFolderRefused.
     """
     opened = library if isinstance(library, OpenedLibrary) else OpenedLibrary.open(library, settings)
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
         opened.pictures.warm()
+        app.state.ingest.start()
         yield
+        await to_thread.run_sync(app.state.ingest.stop)
         if opened is not library:
             opened.close()
 
@@ -81,6 +87,7 @@ def create_app(
     )
     app.state.library = opened
     app.state.settings = settings
+    app.state.ingest = IngestBackground(opened.folder, settings)
     app.state.reach = None  # whoever serves it says how it is reached
     app.state.network = network
     app.state.join_tries = joining.join_tries()
@@ -96,6 +103,8 @@ def create_app(
     app.include_router(desk_pages.router, include_in_schema=False)
     app.include_router(fleet_api.router)
     app.include_router(fleet_pages.router, include_in_schema=False)
+    app.include_router(ingest_api.router)
+    app.include_router(ingest_pages.router, include_in_schema=False)
     app.include_router(joining.router, include_in_schema=False)
     app.include_router(map_pages.router, include_in_schema=False)
     app.include_router(offline_pages.api_router)

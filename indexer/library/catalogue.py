@@ -208,6 +208,12 @@ class Catalogue:
                 (str(path), problem.slug, problem.what, problem.remedy, sha256, rows.now()),
             )
 
+    def forget_refusal(self, path: Path) -> bool:
+        """Strike a file from the list of refused ones; False when it is not there."""
+        with self.database.writing() as connection:
+            struck = connection.execute("DELETE FROM refused WHERE path = ?", (str(path),))
+            return struck.rowcount > 0
+
     def sweep(self) -> int:
         """Delete files that no row speaks of. Only for the one process that may take files now."""
         with self.reading() as connection:

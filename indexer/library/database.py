@@ -26,8 +26,8 @@ _DAMAGE = {sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB}
 
 # Catalogue files that this process has open, by device and inode. To open such a file a second time by other
 # means than SQLite's and close it takes away every lock the process has on it (POSIX advisory locks; SQLite,
-# "How To Corrupt An SQLite Database File", 2.2): another process that closes the catalogue then believes to be
-# the last, and deletes the write-ahead log that is still being written.
+# "How To Corrupt An SQLite Database File", 2.2): another process that closes the catalogue then takes itself
+# for the last, and deletes the write-ahead log that is still being written to.
 _open_here: Counter[tuple[int, int]] = Counter()
 _opening = threading.Lock()
 

@@ -24,6 +24,8 @@ from server.routes.asker import entered_by, is_from_this_machine, person_of, per
 from server.routes.problems import problem_response
 
 MOST_SENT_KB = 1024  # a map of some ten thousand lines
+MAY_BE_LARGE = frozenset({"/ingest/files", "/api/ingest/files"})  # whose routes lift the limit
+_LIMIT = "hangarleaf.body_limit"
 _OUR_PAGES = ("same-origin", "none")  # values of Sec-Fetch-Site; "none" = the reader's own doing, no page's
 
 
@@ -79,8 +81,21 @@ def _foreign_origin(request: Request) -> str:
     return "" if same else origin
 
 
+class BodyLimit:
+    """What one request may send, in bytes; None = its route sees to it."""
+
+    def __init__(self, most: int | None):
+        self.most = most
+
+
+def take_large_body(request: Request) -> None:
+    """The dependency that lifts the limit, for addresses in MAY_BE_LARGE. List it after `require`."""
+    if limit := request.scope.get(_LIMIT):
+        limit.most = None
+
+
 class SmallBodies:
-    """Takes no more than MOST_SENT_KB of any request. Plain ASGI."""
+    """Takes no more than MOST_SENT_KB of any request, unless its route lifts the limit. Plain ASGI."""
 
     def __init__(self, app: ASGIApp):
         self._app = app
@@ -89,9 +104,11 @@ class SmallBodies:
         if scope["type"] != "http":
             await self._app(scope, receive, send)
             return
-        most, taken = MOST_SENT_KB * 1024, 0
+        limit, taken = BodyLimit(MOST_SENT_KB * 1024), 0
+        scope[_LIMIT] = limit
         announced = dict(scope["headers"]).get(b"content-length", b"0")
-        if not announced.isdigit() or int(announced) > most:
+        too_much = announced.isdigit() and int(announced) > limit.most and scope["path"] not in MAY_BE_LARGE
+        if not announced.isdigit() or too_much:
             problem = TooMuchSent(MOST_SENT_KB)
             answer = problem_response(Request(scope), 413, problem.slug, problem.what, problem.remedy)
             await answer(scope, receive, send)
@@ -101,7 +118,7 @@ class SmallBodies:
             nonlocal taken
             message = await receive()
             taken += len(message.get("body", b""))
-            if taken > most:
+            if limit.most is not None and taken > limit.most:
                 raise TooMuchSent(MOST_SENT_KB)
             return message
 
