@@ -80,7 +80,7 @@ def _page(
     name = page_name(source, page)
     against = page["current"]["state"] in ("superseded", "the check has expired")
     lines = [
-        Line(f"{source['name']}. {source['kind']}. {name.rpartition(', ')[2]}."),
+        Line(f"{name}. {source['name']}. {source['kind']}."),
         Line(page["current"]["words"], strong=against),
         *more,
         *standing_lines(page["standing"]),

@@ -31,9 +31,8 @@ class PacketView:
 
     def holds(self, kind: str, publication_id: str, pdf_page: int, about: str | int) -> bool:
         """Whether it is in; a passage, figure, row or check is known by its id alone."""
-        return (
-            (kind, "", 0, about) in self.keys if about else (kind, publication_id, pdf_page, "") in self.keys
-        )
+        key = (kind, "", 0, str(about)) if about else (kind, publication_id, pdf_page, "")
+        return key in self.keys
 
 
 def packet_in_hand(request: Request) -> PacketView | None:
