@@ -38,6 +38,20 @@ _THIS_MACHINE = ("127.0.0.1", "localhost", "::1")
 _ONLINE = ("http", "https", "ws", "wss")
 
 
+class _Service(uvicorn.Server):
+    """Says so when it answers, or cannot."""
+
+    def __init__(self, config: uvicorn.Config):
+        super().__init__(config)
+        self.ready = threading.Event()
+
+    async def startup(self, sockets: list[Any] | None = None) -> None:
+        try:
+            await super().startup(sockets)
+        finally:
+            self.ready.set()
+
+
 @contextmanager
 def chromium_open(*flags: str) -> Iterator[Any]:
     """The browser, closed afterwards. One at a time: Playwright holds the thread it is used in."""
@@ -58,9 +72,10 @@ def answering(
     """
     ear = listening("127.0.0.1", port)
     app = create_app(library, settings or Settings(), **options)
-    service = uvicorn.Server(uvicorn.Config(app, log_level="warning"))
+    service = _Service(uvicorn.Config(app, log_level="warning"))
     thread = threading.Thread(target=service.run, kwargs={"sockets": [ear]})
     thread.start()
+    service.ready.wait()
 
     def end() -> None:
         service.should_exit = True
