@@ -41,7 +41,7 @@ def create_door(reach: Callable[[], Reach], host_names: Iterable[str]) -> FastAP
     """
     door = FastAPI(title="Hangarleaf, the way in", openapi_url=None, docs_url=None, redoc_url=None)
     door.add_exception_handler(HTTPException, _nothing_else)
-    door.add_middleware(KnownHost, names=host_names, network=True)
+    door.add_middleware(_KnownHost, names=host_names, network=True)
 
     @door.get("/")
     async def trust_page(request: Request) -> Response:
@@ -58,6 +58,14 @@ def create_door(reach: Callable[[], Reach], host_names: Iterable[str]) -> FastAP
         return RedirectResponse(reach().address, 303, headers=_HEADERS)
 
     return door
+
+
+class _KnownHost(KnownHost):
+    """Refuses in plain words: the door has no library to make a page with."""
+
+    def refusal(self, request: Request) -> Response:
+        words = "This machine is not called so. Use the address that hangarleaf serve printed.\n"
+        return PlainTextResponse(words, 421, headers=_HEADERS)
 
 
 async def _nothing_else(_: Request, problem: Exception) -> Response:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.requests import Request
+from starlette.responses import Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from server.routes.problems import problem_response
@@ -77,14 +78,16 @@ class KnownHost:
         if scope["type"] != "http" or self._known(host_name(Headers(scope=scope).get("host", ""))):
             await self._app(scope, receive, send)
             return
-        answer = problem_response(
-            Request(scope),
+        await self.refusal(Request(scope))(scope, receive, send)
+
+    def refusal(self, request: Request) -> Response:
+        return problem_response(
+            request,
             421,
             "unknown-host",
             "The service was called by a name that is not this machine's.",
             "Open it by the address that hangarleaf serve printed.",
         )
-        await answer(scope, receive, send)
 
     def _known(self, host: str) -> bool:
         return host in self._names or (self._network and _is_address(host))
