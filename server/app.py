@@ -14,6 +14,7 @@ from server.opened import OpenedLibrary
 from server.routes import (
     api,
     check_api,
+    chapter_pages,
     check_pages,
     desk_api,
     desk_pages,
@@ -95,6 +96,7 @@ def create_app(
     app.include_router(api.router)
     app.include_router(tiles.router)
     app.include_router(system_api.router)
+    app.include_router(chapter_pages.router, include_in_schema=False)
     app.include_router(check_api.router)
     app.include_router(check_pages.router, include_in_schema=False)
     app.include_router(words_pages.api_router)
