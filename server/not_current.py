@@ -42,8 +42,8 @@ def not_current_words(count: int) -> str:
         return "Nothing found is known to be superseded. What nobody has checked is not known to be current."
     noun = "passage" if count == 1 else "passages"
     return (
-        f"{count:,} {noun} left out: superseded by what is held here or by the register's word. What nobody "
-        "has checked stays in: it is not known to be current."
+        f"{count:,} {noun} left out: superseded by what is held here, or by the register. What nobody has "
+        "checked stays in."
     )
 
 

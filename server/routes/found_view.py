@@ -43,15 +43,16 @@ def found_view(library: OpenedLibrary, asked: Asked, answer: SearchAnswer) -> di
         applying = Applying(library.catalogue, answer.aircraft) if answer.aircraft else None
         straight = straight_to(library, answer.question.text, applying)
         return {
+            "back": asked.address,
             "straight": straight_lines(straight, answer, answer.question.text),
             "notes": note_views(answer, asked),
             "active": active_chips(asked, _publication_names(library, asked)),
             "facets": [
                 facet
                 for facet in (
-                    _aircraft(library, asked, answer),
-                    _standing_facet(library, asked, answer),
+                    _left_out_facet(library, asked, answer),
                     *facets(asked, facet_counts(library, answer)),
+                    _aircraft(library, asked, answer),
                 )
                 if facet.items
             ],
@@ -83,7 +84,7 @@ def _aircraft(library: OpenedLibrary, asked: Asked, answer: SearchAnswer) -> Fac
     return Facet("aircraft", "Aircraft", tuple(chips))
 
 
-def _standing_facet(library: OpenedLibrary, asked: Asked, answer: SearchAnswer) -> Facet:
+def _left_out_facet(library: OpenedLibrary, asked: Asked, answer: SearchAnswer) -> Facet:
     """What may be left out: what is not current, what does not apply."""
     chips = []
     if not asked.current and (count := current_count(library, answer)):

@@ -9,11 +9,14 @@ from server.understood import NoteKind, Way, notes_on
 
 @dataclass(frozen=True, slots=True)
 class NoteView:
-    """`quiet` = of less weight than the hits below it."""
+    """quiet   of less weight than the hits below it
+    line    said in one line above them: it is so at every key while typing
+    """
 
     words: str
     links: tuple[Chip, ...]
     quiet: bool
+    line: bool = False
 
 
 def note_views(answer: SearchAnswer, asked: Asked) -> list[NoteView]:
@@ -23,6 +26,7 @@ def note_views(answer: SearchAnswer, asked: Asked) -> list[NoteView]:
             note.words,
             tuple(Chip(way.words, _address(way, asked, answer, note.kind)) for way in note.ways),
             note.kind in (NoteKind.ALSO, NoteKind.LEFT_OUT, NoteKind.MISREAD),
+            note.kind is NoteKind.BEGUN,
         )
         for note in notes_on(answer)
     ]
@@ -40,4 +44,5 @@ def _address(way: Way, asked: Asked, answer: SearchAnswer, kind: NoteKind) -> st
         chapter=chapters,
         as_typed=(ON,) if way.as_typed else (),
         misread=() if way.misread else (OFF,),
+        begun=(),  # another way to ask is a question, and nothing is being typed any more
     ).address

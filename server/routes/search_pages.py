@@ -88,10 +88,13 @@ def find(request: Request, here: Here) -> Response:
 def find_chapter(request: Request, here: Here, filed: Annotated[str, Path(max_length=20)]) -> Response:
     """The hits of one chapter, for a group that is opened in place."""
     library = library_of(request)
+    back = here.asked.address
     here = replace(here, asked=here.asked.with_value("chapter", filed))
     answer = _answer(library, here, in_hand(request, library))
     view = found_view(library, here.asked, answer)
-    response = part_shown(request, "_hits.html", answer.state, group=next(iter(view["groups"]), None))
+    response = part_shown(
+        request, "_hits.html", answer.state, back=back, group=next(iter(view["groups"]), None)
+    )
     response.headers.update(NO_STORE)
     return response
 

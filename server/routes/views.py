@@ -74,6 +74,8 @@ class HitView:
     standing: StandingWords
     why_address: str  # "" where no words were asked for
     applies: AppliesWords | None = None  # to the aircraft in hand; None = none is
+    passage_id: str = ""
+    publication_id: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +148,8 @@ def hit_view(hit: Hit, question: str, back: str, registration: str = "") -> HitV
         standing_words(passage.standing),
         why_address(passage.id, back) if question else "",
         applies_words(hit.applies, registration),
+        passage.id,
+        owner.id,
     )
 
 

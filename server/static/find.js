@@ -164,7 +164,7 @@ function ready() {
       made.setAttribute("aria-label", `Pin this search on this device: ${shownFor}`);
     };
     show();
-    summary.append(" ", made);
+    summary.append(made);
   }
 }
 
