@@ -26,7 +26,7 @@ router = APIRouter(default_response_class=HTMLResponse)
 COOKIE = "tablet"
 KEPT_S = 400 * 24 * 3600  # as long as browsers keep a cookie
 # Read without joining: how to join, how to trust this machine, and what holds nothing of the library.
-OPEN = frozenset({"/join", "/tablet", "/manifest.webmanifest", "/service-worker.js"})
+OPEN = frozenset({"/join", "/tablet", "/manifest.webmanifest", "/service-worker.js", "/offline", "/pinned"})
 OPEN_BELOW = ("/static/", "/tablet/")
 _MOST_WRONG, _MINUTES = 10, 10
 

@@ -47,7 +47,12 @@ def service_worker(request: Request) -> Response:
 def manifest() -> Response:
     """The colours are those of hangarleaf.css in the light."""
     icons = [
-        {"src": f"{ADDRESS}/icon-{size}{of}.png", "sizes": f"{size}x{size}", "type": "image/png", "purpose": use}
+        {
+            "src": f"{ADDRESS}/icon-{size}{of}.png",
+            "sizes": f"{size}x{size}",
+            "type": "image/png",
+            "purpose": use,
+        }
         for size in _ICON_SIZES
         for of, use in (("", "any"), ("-maskable", "maskable"))
     ]
@@ -78,7 +83,9 @@ def pinned_page() -> Response:
     return HTMLResponse(_page("pinned.html"))
 
 
-@api_router.get("/contact", **described(Contact, "Whether there is contact, and with which state of which library"))
+@api_router.get(
+    "/contact", **described(Contact, "Whether there is contact, and with which state of which library")
+)
 def get_contact(request: Request) -> Response:
     state: LibraryState = state_of(library_of(request))
     return JSONResponse({"library": state.library, "generation": state.generation})

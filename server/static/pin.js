@@ -10,18 +10,19 @@ async function show() {
   const said = made("p");
   said.setAttribute("role", "status");
   const button = (words, what, style) => {
-    const made_ = made("button", words, {type: "button", className: style});
-    made_.addEventListener("click", () => act(made_, said, {what, id, name}));
-    return made_;
+    const one = made("button", words, {type: "button", className: style});
+    one.addEventListener("click", () => act(said, {what, id, name}));
+    return one;
   };
   if (kept) said.textContent = `Kept on this device, confirmed ${when(kept.confirmed)}, ${size(kept.bytes)}.`;
-  const ways = kept
-    ? [button("Keep it anew", "pin", "second"), button("Remove from this device", "unpin", "second")]
-    : [button("Keep on this device", "pin", "second")];
-  place.replaceChildren(...ways, said);
+  const ways = made("p", "", {className: "ways"});
+  ways.append(...(kept
+    ? [button("Keep it anew", "pin", "button second"), button("Remove from this device", "unpin", "button second")]
+    : [button("Keep on this device", "pin", "button second")]));
+  place.replaceChildren(ways, said);
 }
 
-async function act(button, said, words) {
+async function act(said, words) {
   for (const each of place.querySelectorAll("button")) each.disabled = true;
   said.textContent = words.what === "pin" ? "Fetching the copy ..." : "";
   if (words.what === "pin") await navigator.storage.persist?.();

@@ -18,10 +18,10 @@ const next = new URL(asked, location.origin);
 const news = document.querySelector("[data-news]");
 const list = document.querySelector("[data-kept]");
 
-const button = (words, work, style = "second") => {
-  const made_ = made("button", words, {type: "button", className: style});
-  made_.addEventListener("click", work);
-  return made_;
+const button = (words, work, style = "button second") => {
+  const one = made("button", words, {type: "button", className: style});
+  one.addEventListener("click", work);
+  return one;
 };
 
 /** One thing that happened, in words; a superseded or changed packet is fetched anew. */
@@ -34,7 +34,9 @@ function newsItem(each) {
   }
   const first = made("p");
   first.append(made("strong", each.name), ` is ${WHY[each.kind]}`);
-  item.append(first, made("p", each.words.join(" ")));
+  const reasons = made("ul");
+  reasons.append(...each.words.map((words) => made("li", words)));
+  item.append(first, ...(each.words.length ? [reasons] : []));
   const state = made("p");
   state.setAttribute("role", "status");
   item.append(state);

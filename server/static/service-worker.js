@@ -226,10 +226,12 @@ async function covered(pin) {
   const page = await (await caches.open(pin.cache)).match("/page");
   const until = pin.confirmed + GIVEN.hours * HOUR_MS;
   const cover = `<section class="without-contact" role="alert" id="cover" data-until="${until}" data-shown="${Date.now()}">
-<p><strong>No contact with the library. This copy may be superseded since ${when(pin.confirmed)}</strong>, ${ago(pin.confirmed)}:
-library state ${pin.generation}. It is deleted at ${when(until)}.</p>
-<p>Nothing can be copied from it as a citation. Check the revision before use.
-<a class="button second" href="">Try for contact</a> <a class="button second" href="/pinned">Packets kept here</a></p>
+<p><strong>No contact. May be superseded since ${when(pin.confirmed)}</strong>, ${ago(pin.confirmed)}.</p>
+</section>
+<section class="about-copy">
+<p>This is a copy kept on this device, of library state ${pin.generation}. It is deleted at ${when(until)}.
+Nothing can be copied from it as a citation. Check the revision before use.</p>
+<p class="ways"><a class="button second" href="">Try for contact</a> <a class="button second" href="/pinned">Kept on this device</a></p>
 </section>
 <script type="module" src="${GIVEN.statics}/kept_copy.js"></script>`;
   return new Response((await page.text()).replace(/<body[^>]*>/, (body) => body + cover), {headers: page.headers});

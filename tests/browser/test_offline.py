@@ -4,6 +4,7 @@ The server is really ended and started again on the same port. Nothing here wait
 waits for.
 """
 
+import re
 import shutil
 import socket
 from pathlib import Path
@@ -21,7 +22,8 @@ from server.opened import OpenedLibrary
 from server.packets import Wanted, add_item, begin_packet
 
 BULLETIN_B, BULLETIN_C = (SAMPLES / "pdf" / f"sb-qz62-32-0114-rev-{letter}.pdf" for letter in "bc")
-NO_CONTACT = (r"ERR_CONNECTION_REFUSED", r"ERR_FAILED", r"ERR_INTERNET_DISCONNECTED")
+NO_CONTACT = (r"net::ERR_",)
+TYPED_HERE = {"hangarleaf-recent", "hangarleaf-pinned"}  # searches as they were typed, no answers
 
 
 class Hangar:
@@ -113,9 +115,9 @@ def test_a_kept_packet_opens_without_the_server_and_says_how_old_it_is(hangar, p
     hangar.stop()
     page.goto(f"{hangar.address}/packets/{packet}")
     cover = page.locator("#cover")
-    assert "No contact with the library. This copy may be superseded since" in cover.inner_text()
-    assert "minutes ago" in cover.inner_text()
-    assert "library state" in cover.inner_text()
+    assert cover.inner_text().startswith("No contact. May be superseded since ")
+    assert re.search(r"\d minutes? ago\.$", cover.inner_text())
+    assert "of library state 2." in page.locator(".about-copy").inner_text()
     assert page.get_by_role("heading", name="Brake job 4711").is_visible()
     page.wait_for_function("[...document.querySelectorAll('.sheet img')].every((each) => each.complete)")
     widths = page.evaluate("[...document.querySelectorAll('.sheet img')].map((each) => each.naturalWidth)")
@@ -130,7 +132,12 @@ def test_what_was_not_kept_gives_the_page_that_says_so(hangar, packet, page):
     assert picture["total"] > 0
     publication = picture["groups"][0]["hits"][0]["publication"]["id"]
     hangar.stop()
-    for address in ("/", "/?q=brake", f"/publications/{publication}", f"/api/publications/{publication}/pages/1"):
+    for address in (
+        "/",
+        "/?q=brake",
+        f"/publications/{publication}",
+        f"/api/publications/{publication}/pages/1",
+    ):
         page.goto(hangar.address + address)
         assert page.get_by_role("heading", name="No contact with the library").is_visible(), address
     page.get_by_role("link", name="Brake job 4711").click()
@@ -150,14 +157,16 @@ def test_nothing_unpinned_is_kept(hangar, packet, page):
         path in ("/offline", "/pinned") or path.startswith("/static/") for path in kept["caches"][shells[0]]
     )
     assert all(path == "/page" or path.startswith("/kept/") for path in kept["caches"][copies[0]])
-    assert kept["databases"] == [] and kept["local"] == {}
+    assert kept["databases"] == [] and set(kept["local"]) <= TYPED_HERE
     page.goto(f"{hangar.address}/packets/{packet}")
     page.get_by_role("button", name="Remove from this device").click()
     page.get_by_role("button", name="Keep on this device").wait_for()
     assert not any(name.startswith("packet-") for name in kept_on(page)["caches"])
 
 
-def test_after_a_newer_revision_the_copy_is_marked_superseded_before_anything_else_is_read(hangar, packet, page):
+def test_after_a_newer_revision_the_copy_is_marked_superseded_before_anything_else_is_read(
+    hangar, packet, page
+):
     keep(page, hangar, packet)
     hangar.stop()
     page.goto(f"{hangar.address}/packets/{packet}")
