@@ -46,9 +46,9 @@ def post_begin(request: Request, form: Form) -> Response:
 @router.post("/packets/add", dependencies=ASKS)
 def post_add(request: Request, form: Form) -> Response:
     """Put something into the packet in hand and go back to where it was seen."""
+    back = local_address(form["back"]) if form.get("back") else ""
     outcome = add(request, form)
-    back = form.get("back", "")
-    response = RedirectResponse(local_address(back) if back else outcome.packet.address, status_code=303)
+    response = RedirectResponse(back or outcome.packet.address, status_code=303)
     keep_packet(response, outcome.packet.id)
     return response
 
