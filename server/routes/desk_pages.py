@@ -14,6 +14,7 @@ from indexer.library.tag_reports import open_reports
 from server import desk
 from server.page_lookup import passages_on
 from server.register import overdue_count
+from server.review_progress import review_progress
 from server.rights import Right
 from server.routes.desk_view import (
     REASONS,
@@ -58,6 +59,7 @@ def desk_page(
         reported=len(open_reports(library.catalogue)),
         items=[item_view(library, item) for item in answer["items"]],
         total=answer["total"],
+        progress=review_progress(library, answer["counts"]),
         chips=cause_chips(answer["counts"], causes),
         left_out=answer["left_out"],
         showing_left_out=left_out,

@@ -1,4 +1,4 @@
-"""The picture by chapters: its counts held against the catalogue counted another way, and against the truth."""
+"""The picture by chapters: its counts held against the catalogue counted another way, and the truth."""
 
 import csv
 import re
@@ -26,7 +26,7 @@ WITH lies AS (
     UNION SELECT id, publication_id, pdf_page FROM passage
 ),
 now AS (
-    SELECT * FROM number_tag WHERE NOT EXISTS (SELECT 1 FROM filing WHERE filing.passage_id = number_tag.passage_id)
+    SELECT * FROM number_tag WHERE passage_id NOT IN (SELECT passage_id FROM filing)
     UNION ALL SELECT * FROM filed_number
 ),
 shelf AS (SELECT publication.* FROM publication JOIN copy ON copy.id = copy_id WHERE replaced_by IS NULL)
