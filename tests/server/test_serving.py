@@ -152,3 +152,25 @@ def test_the_demo_says_when_its_samples_are_missing(served, tmp_path, monkeypatc
     monkeypatch.setattr(demo_module, "SAMPLES", tmp_path / "nowhere")
     done = CliRunner().invoke(main, ["demo"])
     assert done.exit_code == 2 and "sample documents are not here" in done.stderr
+
+
+@pytest.mark.parametrize(
+    ("options", "host", "encryption"),
+    [
+        ([], "127.0.0.1", serving.PLAIN),
+        (["--host", "192.168.1.7"], "192.168.1.7", serving.PLAIN),
+        (["--lan"], "0.0.0.0", serving.PLAIN),
+        (["--lan", "--https"], "0.0.0.0", serving.Encryption(shop=True)),
+        (
+            ["--lan", "--certificate", "a.crt", "--certificate-key", "a.key"],
+            "0.0.0.0",
+            serving.Encryption(False, Path("a.crt"), Path("a.key")),
+        ),
+    ],
+)
+def test_where_the_command_listens_and_over_which_way(monkeypatch, own_library, options, host, encryption):
+    asked = []
+    monkeypatch.setattr(serving, "serve", lambda *given, **more: asked.append((given[1], more["encryption"])))
+    done = CliRunner().invoke(main, ["serve", *options, "--library", str(own_library)])
+    assert done.exit_code == 0, done.stderr
+    assert asked == [(host, encryption)]
