@@ -144,7 +144,8 @@ def _page(request: Request, here: AskedHere, show: Any, template: str) -> Respon
     try:
         answer = _answer(library, here, hand)
     except QueryProblem as problem:
-        return show(request, template, state_of(library), 400, **_about(asked, problem=problem))
+        status = 200 if here.begun else 400  # what is still being typed need not be whole
+        return show(request, template, state_of(library), status, **_about(asked, problem=problem))
     if show is shown:  # a person asked; what is still being typed is no question yet
         note_if_missed(library, answer)
     rest = answer.numbers.question.text  # without the chapter that became a filter
