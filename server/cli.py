@@ -21,8 +21,10 @@ from server.commands import map as map_command
 from server.commands import ocr as ocr_command
 from server.commands import packet as packet_command
 from server.commands import part as part_command
+from server.commands import person as person_command
 from server.commands import register as register_command
 from server.commands import system as system_command
+from server.commands import tablet as tablet_command
 from server.commands import words as words_command
 from server.commands.options import json_option, library_option, opened, say_demonstration, settings_for
 
@@ -293,10 +295,12 @@ main.add_command(part_command.figure)
 main.add_command(part_command.part)
 main.add_command(part_command.part_list)
 main.add_command(ocr_command.ocr)
+main.add_command(person_command.person)
 main.add_command(packet_command.packet)
 main.add_command(register_command.effective)
 main.add_command(register_command.register)
 main.add_command(system_command.system)
+main.add_command(tablet_command.tablet)
 main.add_command(words_command.words)
 
 

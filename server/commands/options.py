@@ -53,9 +53,10 @@ def say_demonstration(settings: Settings) -> None:
 
 
 def opened(library: str | None):
-    """The library, opened and caught up; use it as a context manager. Raises LibraryProblem.
+    """The library, opened and caught up; use it as a context manager.
 
-    On the error stream, so that no list or JSON is spoiled: that it is the demonstration, and of which day.
+    Raises LibraryProblem, among them PersonUnknown where persons are named and --who is none of them. On the
+    error stream, so that no list or JSON is spoiled: that it is the demonstration, and of which day.
     """
     from indexer.library.day import demonstration_words
     from server.opened import OpenedLibrary  # here, so that `hangarleaf --help` loads no engine
@@ -64,4 +65,20 @@ def opened(library: str | None):
     held = OpenedLibrary.open(settings.library_folder, settings)
     if words := demonstration_words(held.catalogue):
         click.echo(words, err=True)
+    try:
+        _know_who(held.catalogue)
+    except BaseException:
+        held.close()
+        raise
     return held
+
+
+def _know_who(catalogue) -> None:
+    """Whoever can run commands here has the library's files; but entries stand under names that are known."""
+    from indexer.library import people
+    from indexer.library.problems import PersonUnknown
+
+    context = click.get_current_context(silent=True)
+    who = " ".join((context.params.get("who") or "").split()) if context else ""
+    if who and people.any_named(catalogue) and people.person_called(catalogue, who).name != who:
+        raise PersonUnknown(who)

@@ -8,6 +8,7 @@ from fastapi.responses import Response
 from server.opened import LibraryState, OpenedLibrary
 from server.routes.asker import person_of
 from server.routes.in_hand import hand_view, in_hand, is_from_elsewhere, keep
+from server.routes.joining import must_join
 from server.routes.packet_in_hand import packet_in_hand
 from server.routes.page_templates import templates
 
@@ -30,6 +31,10 @@ def shown(
 
     An aircraft that the address names stays in hand on the pages after it. Raises AircraftUnknown.
     """
+    if must_join(request):  # one of the few pages open to it; none tells anything of the library
+        return templates.TemplateResponse(
+            request, template, {"here": request.url.path, **context}, status_code=status_code
+        )
     hand = in_hand(request, library_of(request))
     given = {
         "state": state,
