@@ -144,6 +144,7 @@ class PageView:
     reported: tuple[str, ...]  # what is said against its tags and not answered yet
     report_tags: tuple[tuple[str, str], ...]
     passage_id: str  # of the passage you came for; "" = none
+    here: str  # the address of the page as it is shown
 
 
 def page_view(
@@ -243,6 +244,7 @@ def page_view(
         reported=reports.of_page(library, owner.id, pdf_page),
         report_tags=tuple((tag.value, words) for tag, words in TAG_WORDS.items()),
         passage_id=here.id if here else "",
+        here=page_address(owner.id, pdf_page, passage=here.id if here else "", **kept),
     )
 
 

@@ -35,8 +35,8 @@ def get_tile(
     """A square of 512 by 512 pixels; smaller at the right and lower edge of the page.
 
     At zoom 0 a point of the page (1/72 inch) is 75/72 pixels, and twice as many at each zoom after it: 75,
-    150, 300 and 600 dots per inch at zoom 0 to 3. The whole page is as many pixels wide as its width in points
-    times that scale, rounded up. Column c begins at pixel 512 c.
+    150, 300 and 600 dots per inch at zoom 0 to 3. The whole page is as many pixels wide as its width in
+    points times that scale, rounded up. Column c begins at pixel 512 c.
     """
     tile = Tile(zoom, column, row)
     jpeg = leaf.tile(library_of(request), publication_id, pdf_page, tile)

@@ -30,10 +30,8 @@ class Sheet {
     this.addButtons();
     this.listen();
     const asked = /zoom-(\d+)/.exec(figure.className);
-    if (asked) {
-      this.zoomTo(asked[1] / 100);
-      this.showMark();
-    }
+    if (asked) this.zoomTo(asked[1] / 100);
+    if (asked) this.showMark();
     this.sharpenSoon(0);
   }
 
@@ -51,12 +49,15 @@ class Sheet {
     if (!this.deep) this.scale = 1;
     this.paper.style.width = `${this.scale * 100}%`;
     this.figure.classList.toggle("deep", this.deep);
-    const top = this.stage.getBoundingClientRect().top - stuckHeight();
-    if (this.deep && top < 0) scrollBy({top, behavior: "instant"});
+    const {stage} = this;
+    const own = stage.scrollHeight > stage.clientHeight + 1; // whether it moves up and down by itself
+    const top = stage.getBoundingClientRect().top - stuckHeight();
+    if (own && top < 0) scrollBy({top, behavior: "instant"});
     const after = this.paper.getBoundingClientRect();
-    this.stage.scrollLeft += after.left + across * after.width - x;
-    this.stage.scrollTop += after.top + down * after.height - y;
-    if (!this.deep) scrollBy({top: this.paper.getBoundingClientRect().top + down * after.height - y, behavior: "instant"});
+    stage.scrollLeft += after.left + across * after.width - x;
+    const off = after.top + down * after.height - y;
+    if (own) stage.scrollTop += off;
+    else scrollBy({top: off, behavior: "instant"});
     this.size.textContent = `${Math.round(this.scale * 100)} %`;
     this.sharpenSoon();
   }
@@ -83,22 +84,18 @@ class Sheet {
     const found = DPIS.findIndex((dpi) => dpi >= needed * 0.9);
     const zoom = found < 0 ? DPIS.length - 1 : found;
     const frame = this.stage.getBoundingClientRect();
-    const pixels = Math.ceil(this.width * DPIS[zoom] / 72) / paper.width; // of the tiles, for one of the screen
-    const seen = {
-      left: Math.max(frame.left, 0) - paper.left, right: Math.min(frame.right, innerWidth) - paper.left,
-      top: Math.max(frame.top, 0) - paper.top, bottom: Math.min(frame.bottom, innerHeight) - paper.top,
-    };
-    if (seen.right <= seen.left || seen.bottom <= seen.top) return;
-    const first = (from) => Math.max(0, Math.floor(from * pixels / TILE));
-    const last = (to, size) => Math.ceil(Math.min(to * pixels, size * DPIS[zoom] / 72) / TILE);
+    const tiles = this.width * DPIS[zoom] / 72 / TILE / paper.width; // for one CSS pixel
+    const left = Math.max(0, frame.left, paper.left) - paper.left;
+    const top = Math.max(0, frame.top, paper.top) - paper.top;
+    const right = Math.min(innerWidth, frame.right, paper.right) - paper.left;
+    const bottom = Math.min(innerHeight, frame.bottom, paper.bottom) - paper.top;
     const wanted = [];
-    for (let row = first(seen.top); row < last(seen.bottom, this.height); row++)
-      for (let column = first(seen.left); column < last(seen.right, this.width); column++)
-        wanted.push({zoom, column, row});
-    const middle = {x: (seen.left + seen.right) / 2 * pixels / TILE, y: (seen.top + seen.bottom) / 2 * pixels / TILE};
-    const away = (tile) => Math.hypot(tile.column + 0.5 - middle.x, tile.row + 0.5 - middle.y);
-    wanted.sort((a, b) => away(a) - away(b));
-    for (const tile of wanted.slice(0, MOST_TILES).reverse()) this.show(tile);
+    for (let row = Math.floor(top * tiles); row < bottom * tiles - 0.01; row++)
+      for (let column = Math.floor(left * tiles); column < right * tiles - 0.01; column++)
+        wanted.push({zoom, column, row, away: Math.hypot(
+          column + 0.5 - (left + right) / 2 * tiles, row + 0.5 - (top + bottom) / 2 * tiles)});
+    wanted.sort((a, b) => a.away - b.away);
+    for (const tile of wanted.slice(0, MOST_TILES)) this.show(tile);
     this.drop(MOST_TILES);
   }
 
@@ -136,13 +133,9 @@ class Sheet {
 
   addButtons() {
     const bar = make("div", {className: "zoomers"});
-    const button = (words, name, press) => {
-      const made = make("button", {type: "button", className: "second", textContent: words, onclick: press});
-      made.setAttribute("aria-label", name);
-      return made;
-    };
-    this.size = make("span", {className: "size", textContent: "100 %"});
-    this.size.setAttribute("role", "status");
+    const button = (textContent, ariaLabel, onclick) =>
+      make("button", {type: "button", className: "second", textContent, ariaLabel, onclick});
+    this.size = make("span", {className: "size", role: "status"});
     bar.append(
       this.size,
       button("\u2212", "Smaller", () => this.zoomTo(this.scale / STEP)),
@@ -256,22 +249,16 @@ function stuckHeight() {
 function keyed(event) {
   if (event.altKey || event.ctrlKey || event.metaKey || event.target.matches("input, select, textarea")) return;
   const sheet = sheets.find((each) => each.figure.contains(event.target)) ?? sheets.find((each) => each.deep) ?? sheets[0];
+  const size = {"+": sheet.scale * STEP, "=": sheet.scale * STEP, "-": sheet.scale / STEP, 0: 1}[event.key];
   const {stage} = sheet;
-  const by = (x, y) => sheet.deep && (stage.scrollBy(x * stage.clientWidth / 4, y * stage.clientHeight / 4), true);
-  const to = (x, y) => sheet.deep && (stage.scrollTo(x, y), true);
-  const done = {
-    "+": () => (sheet.zoomTo(sheet.scale * STEP), true),
-    "=": () => (sheet.zoomTo(sheet.scale * STEP), true),
-    "-": () => (sheet.zoomTo(sheet.scale / STEP), true),
-    0: () => (sheet.zoomTo(1), true),
-    ArrowLeft: () => by(-1, 0),
-    ArrowRight: () => by(1, 0),
-    ArrowUp: () => by(0, -1),
-    ArrowDown: () => by(0, 1),
-    Home: () => to(0, 0),
-    End: () => to(stage.scrollWidth, stage.scrollHeight),
-  }[event.key]?.();
-  if (!done) return;
+  const [across, down] = [stage.clientWidth / 4, stage.clientHeight / 4];
+  const by = {
+    ArrowLeft: [-across, 0], ArrowRight: [across, 0], ArrowUp: [0, -down], ArrowDown: [0, down],
+    Home: [-1e6, -1e6], End: [1e6, 1e6],
+  }[event.key];
+  if (size) sheet.zoomTo(size);
+  else if (by && sheet.deep) stage.scrollBy(...by);
+  else return;
   event.preventDefault();
   event.stopImmediatePropagation(); // an arrow that moves the page does not turn it
 }
@@ -290,9 +277,7 @@ function fitStuck() {
 fitStuck();
 document.documentElement.classList.add("viewer");
 for (const figure of document.querySelectorAll(".sheet[data-tiles]")) sheets.push(new Sheet(figure));
-if (sheets.length) {
-  addEventListener("keydown", keyed, {capture: true});
-  for (const name of ["scroll", "resize"]) {
-    addEventListener(name, () => sheets.forEach((sheet) => sheet.sharpenSoon()), {passive: true});
-  }
+if (sheets.length) addEventListener("keydown", keyed, {capture: true});
+for (const name of ["scroll", "resize"]) {
+  addEventListener(name, () => sheets.forEach((sheet) => sheet.sharpenSoon()), {passive: true});
 }

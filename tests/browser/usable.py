@@ -5,9 +5,10 @@ from typing import Any
 GLOVE = 48  # CSS pixels
 
 # A radio button or a check box is hit by its label too (HTML, "labeled control"): the label is measured.
+# A link on the picture of a page is as large as its words; the list beside the picture has the same one.
 _SMALL_TARGETS = """(glove) => [...document.querySelectorAll(
     'a, button, input:not([type=hidden]), select, textarea, summary')]
-  .filter(target => target.checkVisibility() && !target.matches('.skip, .unseen'))
+  .filter(target => target.checkVisibility() && !target.matches('.skip, .unseen, svg a'))
   .map(target => ['radio', 'checkbox'].includes(target.type) ? target.closest('label') : target)
   .map(target => ({box: target.getBoundingClientRect(), words: target.innerText || target.name}))
   .filter(({box}) => box.width < glove || box.height < glove)

@@ -92,7 +92,7 @@ def test_from_a_question_to_the_marked_passage(real, tab, size, javascript):
     hit = page.locator(".hit", has_text="QZM-62-2").first
     assert hit.locator("mark").count() >= 1
     hit.locator("h3 a").click()
-    picture = page.locator(".sheet img").last
+    picture = page.locator(".sheet .paper > img").last
     picture.scroll_into_view_if_needed()
     assert picture.get_attribute("src").startswith("/api/publications/")
     frame = picture.bounding_box()
@@ -117,15 +117,18 @@ def test_the_whole_hit_can_be_tapped(small, tab):
 def test_the_picture_is_really_drawn(small, ids, tab):
     page = tab()
     page.goto(f"{small}/publications/{ids['manual']}/pages/2")
-    natural = page.locator(".sheet img").evaluate("(image) => [image.complete, image.naturalWidth]")
-    assert natural[0] and natural[1] == pytest.approx(1275, abs=1)
+    natural = page.locator(".sheet .paper > img").evaluate("(image) => [image.complete, image.naturalWidth]")
+    assert natural[0] and natural[1] == pytest.approx(638, abs=1), "a small picture first: 75 dots per inch"
+    tiles = page.locator(".sheet .tiles img")
+    tiles.first.wait_for()
+    assert tiles.first.evaluate("(image) => image.decode().then(() => image.naturalWidth)") in (512, 251)
 
 
 def test_a_word_is_marked_where_it_is_printed(small, ids, tab):
     """The small library prints its line at 72 points from the left, 130 from the top."""
     page = tab()
     page.goto(f"{small}/publications/{ids['manual']}/pages/2?q=wheel")
-    frame = page.locator(".sheet img").bounding_box()
+    frame = page.locator(".sheet .paper > img").bounding_box()
     scale = frame["width"] / 612
     word = page.locator("rect.word").first.bounding_box()
     assert (word["y"] + word["height"] - frame["y"]) / scale == pytest.approx(130, abs=8)
@@ -135,8 +138,8 @@ def test_a_word_is_marked_where_it_is_printed(small, ids, tab):
 def test_a_zoomed_page_scrolls_in_its_frame_and_shows_the_mark(small, ids, tab):
     page = tab((390, 844))
     page.goto(f"{small}/publications/{ids['manual']}/pages/2?zoom=200&q=brake&passage={ids['manual']}-0")
-    sheet = page.locator(".sheet")
-    inside = sheet.evaluate("(sheet) => [sheet.scrollWidth, sheet.clientWidth, sheet.scrollLeft]")
+    stage = page.locator(".sheet .stage")
+    inside = stage.evaluate("(stage) => [stage.scrollWidth, stage.clientWidth, stage.scrollLeft]")
     assert inside[0] >= 1.9 * inside[1]
     assert inside[2] > 0, "the marked box is brought into view"
 
