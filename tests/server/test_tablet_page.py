@@ -54,7 +54,7 @@ def test_this_machine_sees_the_shops_code(app, shelf):
 def test_a_tablet_sees_it_once_it_joined(app, shelf):
     code = code_of(shelf)
     page = From(app).get("/tablet")
-    assert page.status_code == 200 and code not in page.text
+    assert page.status_code == 200 and code not in page.text and 'href="/join"' in page.text
     plain = From(app).get("/tablet/code.svg").content
     assert code in From(app).get("/tablet", cookies=joined(shelf[0])).text
     assert From(app).get("/tablet/code.svg", cookies=joined(shelf[0])).content != plain
