@@ -19,6 +19,8 @@ from server.routes import (
     fleet_api,
     fleet_pages,
     map_pages,
+    packet_api,
+    packet_pages,
     offline_pages,
     parts_api,
     parts_list_pages,
@@ -84,6 +86,7 @@ def test_the_error_tree_in_the_docstring_is_the_tree_in_the_code():
         for router in (
             *(rooms.router for rooms in (api, desk_api, desk_pages, map_pages, search_pages, shelf_pages)),
             *(rooms.router for rooms in (check_api, system_api, system_pages)),
+            *(rooms.router for rooms in (packet_api, packet_pages)),
             *(rooms.router for rooms in (fleet_api, fleet_pages, parts_api, parts_list_pages, parts_pages)),
             tablet_pages.router,
             offline_pages.router,
