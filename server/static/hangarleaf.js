@@ -25,7 +25,7 @@ function showMarkedBox() {
 function turnByKey() {
   addEventListener("keydown", (event) => {
     if (event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return;
-    if (event.target instanceof HTMLInputElement) return;
+    if (event.target.closest("input, select, textarea")) return;
     const rel = { ArrowLeft: "prev", ArrowRight: "next" }[event.key];
     if (rel) document.querySelector(`a[rel="${rel}"]`)?.click();
   });
@@ -43,7 +43,21 @@ function pickFiles() {
   }
 }
 
+/** What the bar keeps behind "More" closes by Escape, and by a tap beside it. */
+function closeTheRest() {
+  const rest = document.querySelector(".rest-of-it");
+  addEventListener("keydown", (event) => {
+    if (event.key !== "Escape" || !rest?.open) return;
+    rest.open = false;
+    rest.querySelector("summary").focus();
+  });
+  addEventListener("click", (event) => {
+    if (rest?.open && !rest.contains(event.target)) rest.open = false;
+  });
+}
+
 rememberPlace();
+closeTheRest();
 pickFiles();
 showMarkedBox();
 turnByKey();
