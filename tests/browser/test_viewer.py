@@ -9,7 +9,8 @@ from usable import usable
 from indexer.library.catalogue import Catalogue
 
 FILES = {"manual": "qz62-maintenance-manual.pdf", "scan": "brake-component-manual-scan.pdf"}
-SCALE = "document.querySelector('.sheet .paper').offsetWidth / document.querySelector('.sheet .stage').clientWidth"
+PAPER, STAGE = (f"document.querySelector('.sheet .{part}')" for part in ("paper", "stage"))
+SCALE = f"{PAPER}.offsetWidth / {STAGE}.clientWidth"
 TILES = "[...document.querySelectorAll('.sheet .tiles img')]"
 
 

@@ -122,7 +122,7 @@ def test_warnings_of_the_change_stand_before_those_of_the_page(samples, sample_c
     page = sample_client.get(f"/publications/{manual.id}/pages/{changed[0]}").text
     guard = page[page.index('class="guard"') : page.index("As the text was read; the page itself counts.")]
     assert "WARNING: DO NOT TORQUE A COATED TIE BOLT" in guard
-    assert re.search(r"In TR 32-07[^<]*, which changes this page", guard)
+    assert re.search(r"In TEMPORARY REVISION No\. 32-07[^<]*, which changes this page", guard)
     assert page.index('class="guard"') < page.index('class="sheet')
 
 
