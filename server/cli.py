@@ -239,7 +239,9 @@ def status(as_json: bool, library: str | None) -> None:
 )
 @click.option("--certificate-key", metavar="FILE", help="The key of --certificate (PEM, no passphrase).")
 @click.option("--ocr", is_flag=True, help="Read scanned pages in the background while it is served.")
-@click.option("--watch", metavar="DIR", default=None, help="Take in new and changed PDF files of this folder.")
+@click.option(
+    "--watch", metavar="DIR", default=None, help="Take in new and changed PDF files of this folder."
+)
 @library_option
 def serve(
     host: str | None,
