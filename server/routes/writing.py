@@ -68,8 +68,8 @@ async def require_asker(request: Request) -> None:
 def _foreign_origin(request: Request) -> str:
     """The page of another site that sent this; "" when ours did, or a program that is no browser.
 
-    Our pages send no referrer, and browsers then send a form's Origin as "null" (WHATWG Fetch, "append a
-    request Origin header"); Sec-Fetch-Site tells all the same. A browser without it that hides the origin is
+    Browsers send the Origin of our forms, since our pages have the referrer policy "same-origin" (WHATWG
+    Fetch, "append a request Origin header"); where it is hidden, Sec-Fetch-Site tells all the same. A browser without it that hides the origin is
     not let through.
     """
     site, origin = request.headers.get("sec-fetch-site"), request.headers.get("origin")

@@ -74,7 +74,7 @@ def test_no_page_runs_or_loads_anything_but_ours(client, ids, address):
 def test_every_answer_carries_the_safe_headers(client, ids, address):
     headers = client.get(address.format(**ids)).headers
     assert headers["x-content-type-options"] == "nosniff"
-    assert headers["referrer-policy"] == "no-referrer"
+    assert headers["referrer-policy"] == "same-origin"
     assert "content-security-policy" in headers
     assert "access-control-allow-origin" not in headers
 

@@ -72,7 +72,7 @@ def test_no_other_machine_is_heard(note, client):
         ({}, True),  # a program
         ({"origin": HERE}, True),
         ({"origin": HERE.upper()}, True),
-        ({"sec-fetch-site": "same-origin", "origin": "null"}, True),  # our form: our pages send no referrer
+        ({"sec-fetch-site": "same-origin", "origin": "null"}, True),  # a form whose origin is hidden
         ({"sec-fetch-site": "none", "origin": "null"}, True),  # the reader sends a page once more
         ({"sec-fetch-site": "same-origin"}, True),
         ({"origin": "null"}, False),  # an old browser, or a page in a sandbox
