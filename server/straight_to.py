@@ -11,7 +11,7 @@ from functools import cache
 
 from indexer.errors import QueryProblem
 from indexer.library import parts
-from indexer.library.parts_records import FigureRecord, PartRecord, row_id
+from indexer.library.parts_records import CountedNumber, FigureRecord, PartRecord, row_id
 from indexer.library.records import PublicationRecord
 from indexer.library.register_records import CurrencyFinding, CurrencyState
 from indexer.library.relation_rules.reference_targets import type_fits
@@ -50,10 +50,14 @@ class HeldPublication:
 
 @dataclass(frozen=True, slots=True)
 class HeldPart:
-    """Rows of parts lists with the number typed; `only_row` = its id where there is just one."""
+    """Rows of parts lists with the number typed; `only_row` = its id where there is just one.
+
+    alike   rows whose number only looks like it, or was read by OCR: nobody is led straight to one
+    """
 
     number: str
     rows: int
+    alike: int
     only_row: str
 
 
@@ -207,18 +211,17 @@ def _part(library: OpenedLibrary, question: str, asked: PartsAsked | None) -> He
     if not key:
         return None
     shelf = {each.id for each in library.publications()}
-    counted = [
-        each
-        for each in parts.numbers_counted(library.catalogue, key)
-        if each.publication_id in shelf
-        and match_with(number, each.part_number, reads_by_ocr(Origin(each.origin)))
-        in (Match.EXACT, Match.NORMALISED)
-    ]
-    total = sum(each.rows for each in counted)
+    counted: dict[Match, list[CountedNumber]] = {}
+    for each in parts.numbers_counted(library.catalogue, key):
+        if each.publication_id in shelf:
+            match = match_with(number, each.part_number, reads_by_ocr(Origin(each.origin)))
+            counted.setdefault(match, []).append(each)
+    same = [*counted.get(Match.EXACT, ()), *counted.get(Match.NORMALISED, ())]
+    total, alike = (sum(each.rows for each in found) for found in (same, counted.get(Match.LOOSE, ())))
     if not total:
         return None
-    only = parts.keys_of(library.catalogue, key, counted[0], 1)[0] if total == 1 else None
-    return HeldPart(number, total, row_id(only) if only else "")
+    only = parts.keys_of(library.catalogue, key, same[0], 1)[0] if total == 1 and not alike else None
+    return HeldPart(number, total, alike, row_id(only) if only else "")
 
 
 def _figures(library: OpenedLibrary, asked: PartsAsked) -> Iterator[HeldFigure]:

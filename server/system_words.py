@@ -124,6 +124,7 @@ def _by_abbreviation(asked: str) -> Iterator[_Found]:
             yield _Found(ChapterNumber(chapter), f"{word} can mean {meaning.words}.", 1.0 - 0.01 * rank)
 
 
+@lru_cache(maxsize=4096)
 def _by_titles(words: tuple[str, ...]) -> tuple[_Found, ...]:
     return (*_by_thesaurus(words), *_by_chapter_title(words), *_by_jasc_title(words))
 

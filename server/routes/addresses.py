@@ -171,7 +171,7 @@ def active_chips(asked: Asked, publication_names: Mapping[str, str]) -> list[Chi
     return [
         Chip(filter_words(name, value, publication_names), asked.without_value(name, value).address, on=True)
         for name, value in asked.filters
-        if name not in ("aircraft", "begun")
+        if name not in ("aircraft", "begun", "hide", "current")  # what these leave out is said in words
     ]
 
 

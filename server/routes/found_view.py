@@ -58,10 +58,7 @@ def found_view(library: OpenedLibrary, asked: Asked, answer: SearchAnswer) -> di
             ],
             "groups": _groups(asked, answer),
             "spread_words": _spread_words(answer),
-            "left_out": [
-                *([hidden_words(answer.hidden, answer.aircraft.registration)] if answer.hidden else []),
-                *([not_current_words(answer.superseded)] if answer.superseded is not None else []),
-            ],
+            "left_out": _left_out(asked, answer),
             "not_searched_words": not_searched_words(
                 answer.owed.without_text,
                 answer.passages_not_numbered,
@@ -69,6 +66,18 @@ def found_view(library: OpenedLibrary, asked: Asked, answer: SearchAnswer) -> di
                 answer.owed.words,
             ),
         }
+
+
+def _left_out(asked: Asked, answer: SearchAnswer) -> list[tuple[str, Chip]]:
+    """What was left out, in words, and the way to have it back."""
+    found = []
+    if answer.hidden is not None and answer.aircraft:
+        words = hidden_words(answer.hidden, answer.aircraft.registration)
+        found.append((words, Chip("Show everything", replace(asked, hide=()).address)))
+    if answer.superseded is not None:
+        back = Chip("Show what is superseded too", replace(asked, current=()).address)
+        found.append((not_current_words(answer.superseded), back))
+    return found
 
 
 def _aircraft(library: OpenedLibrary, asked: Asked, answer: SearchAnswer) -> Facet:

@@ -35,7 +35,8 @@ def straight_lines(found: StraightTo, answer: SearchAnswer, question: str) -> li
     if part := found.part:
         rows = f"{count_of(part.rows, 'row')} of parts lists"
         address = part_address(part.only_row) if part.only_row else parts_address(part.number)
-        lines.append(StraightLine("Part", f"{part.number}: {rows}", address))
+        alike = f"and {part.alike:,} that only look alike, or were read by OCR" if part.alike else ""
+        lines.append(StraightLine("Part", f"{part.number}: {rows}", address, alike))
     lines += [_figure(each) for each in found.figures]
     if found.more_figures:
         more = f"{count_of(found.more_figures, 'more figure')} with this number"

@@ -170,6 +170,8 @@ function ready() {
 
 box.addEventListener("input", ask);
 form.addEventListener("submit", () => {
+  asking?.abort();
+  asking = null;
   shownFor = box.value.trim();
   remember();
 });

@@ -86,7 +86,7 @@ def test_from_a_question_to_the_marked_passage(real, tab, size, javascript):
     page = tab(size, javascript=javascript)
     page.goto(f"{real}/")
     page.get_by_role("searchbox").fill("brake lining")
-    page.get_by_role("button", name="Search").click()
+    page.get_by_role("button", name="Find").click()
     page.wait_for_url("**/?q=brake+lining")
     assert page.locator(".group").count() >= 2
     hit = page.locator(".hit", has_text="QZM-62-2").first
