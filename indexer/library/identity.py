@@ -1,4 +1,4 @@
-"""Which library this is: a random name, given once, so that a copy kept elsewhere knows where it came from."""
+"""Which library this is: a random name, given once, so that a copy kept elsewhere knows whose it is."""
 
 import secrets
 

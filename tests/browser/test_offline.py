@@ -233,7 +233,7 @@ def test_a_copy_that_is_too_old_is_deleted_and_said_to_be(hangar, packet, page):
 
 
 def test_a_clock_that_was_set_back_withdraws_every_copy(hangar, packet, page):
-    """The service worker's clock cannot be turned from outside, so the time it last saw is put forward instead."""
+    """A service worker's clock cannot be turned from outside: the time it last saw is put forward."""
     keep(page, hangar, packet)
     page.evaluate(
         """async () => {

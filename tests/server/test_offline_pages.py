@@ -1,4 +1,4 @@
-"""What a tablet needs to keep packets, as plain answers; what the browser does with them is in tests/browser."""
+"""What a tablet needs to keep packets, as plain answers; what a browser does with it is in tests/browser."""
 
 import json
 import re
