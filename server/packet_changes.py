@@ -69,9 +69,7 @@ def _changes(then: Mapping[str, Any], now: Mapping[str, Any]) -> Iterator[Change
     yield from _answers(then, now)
     for each in source["directives"]:
         if each["publication"] not in then.get("directives", (each["publication"],)):
-            yield Change(
-                Standing.CHANGED, f"{each['number'] or 'A proposal'} speaks of it since it was added."
-            )
+            yield Change(Standing.CHANGED, f"{each['name']} speaks of it since it was added.")
 
 
 def _answers(then: Mapping[str, Any], now: Mapping[str, Any]) -> Iterator[Change]:

@@ -187,7 +187,9 @@ class ItemReader:
             "superseding": superseding,
             "replaced": owner.replaced is not None,
             "applies": applies_fields(self._whole_applies(owner)),
-            "directives": [_directive(each) for each in directives_on(self._catalogue, owner.id, self.on)],
+            "directives": [
+                self._directive(each) for each in directives_on(self._catalogue, owner.id, self.on)
+            ],
         }
 
     def page(
@@ -220,6 +222,17 @@ class ItemReader:
             "current": {"state": finding.state.value, "words": current_words(finding).words},
             "applies": applies_fields(self._page_applies(owner, pdf_page)),
             "overrides": [self._override(each, with_overriding) for each in overrides],
+        }
+
+    def _directive(self, tie: DirectiveTie) -> dict[str, Any]:
+        return {
+            "publication": tie.directive_id,
+            "name": self.currency.short_name(tie.directive_id),
+            "level": tie.level.value,
+            "acts": tie.level is not ClaimKind.MENTIONS,
+            "status": tie.force.why,
+            "quote": tie.quote,
+            "pdf_page": tie.pdf_page,
         }
 
     def _override(self, each: PageOverride, with_page: bool) -> dict[str, Any]:
@@ -306,18 +319,6 @@ class ItemReader:
         if self._applying is None:
             return ApplicabilityAnswer(Applies.CANNOT_TELL, self._aircraft.doubt)
         return self._applying.of_publication(owner)
-
-
-def _directive(tie: DirectiveTie) -> dict[str, Any]:
-    return {
-        "publication": tie.directive_id,
-        "number": tie.number,
-        "level": tie.level.value,
-        "acts": tie.level is not ClaimKind.MENTIONS,
-        "status": tie.force.why,
-        "quote": tie.quote,
-        "pdf_page": tie.pdf_page,
-    }
 
 
 def kept_of(now: dict[str, Any], generation: int) -> dict[str, Any]:
