@@ -1,4 +1,4 @@
-"""The JSON API of the librarian's desk and of the shop's map. Changes are taken from this machine only."""
+"""The JSON API of the librarian's desk and of the shop's map."""
 
 from typing import Annotated, Any
 
@@ -19,7 +19,7 @@ PROBLEMS: dict[int | str, dict[str, Any]] = {
     status: {"model": models.ProblemAnswer, "description": words}
     for status, words in (
         (400, "Not entered: incomplete, or none of its kind."),
-        (403, "Changes are taken from this machine only."),
+        (403, "This asker may not change it; it says why."),
         (404, "There is no such question, entry, line or place."),
         (409, "A second person must be another person."),
     )

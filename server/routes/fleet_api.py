@@ -22,7 +22,7 @@ router = APIRouter(
     prefix="/api/fleet",
     responses={
         400: {"model": models.ProblemAnswer, "description": "Not entered; it says what is wrong."},
-        403: {"model": models.ProblemAnswer, "description": "Changes are taken from this machine only."},
+        403: {"model": models.ProblemAnswer, "description": "This asker may not change it; it says why."},
         404: {"model": models.ProblemAnswer, "description": "There is no such aircraft in the list."},
     },
 )

@@ -23,7 +23,7 @@ router = APIRouter(
     prefix="/api",
     responses={
         400: {"model": models.ProblemAnswer, "description": "Not entered: incomplete, or no such day."},
-        403: {"model": models.ProblemAnswer, "description": "Changes are taken from this machine only."},
+        403: {"model": models.ProblemAnswer, "description": "This asker may not change it; it says why."},
         404: {"model": models.ProblemAnswer, "description": "There is no such check or publication."},
     },
 )

@@ -28,7 +28,7 @@ api_router = APIRouter(
     prefix="/api/words",
     responses={
         400: {"model": models.ProblemAnswer, "description": "Not entered: name, word or reason is missing."},
-        403: {"model": models.ProblemAnswer, "description": "Changes are taken from this machine only."},
+        403: {"model": models.ProblemAnswer, "description": "This asker may not change it; it says why."},
         404: {"model": models.ProblemAnswer, "description": "There is no such word."},
     },
 )
