@@ -5,7 +5,6 @@ under both, and once in the totals.
 """
 
 import re
-import sqlite3
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -111,7 +110,7 @@ _Page = tuple[str, int]  # publication id, pdf_page
 
 def _picture(catalogue: Catalogue) -> ChapterPicture:
     with catalogue.reading() as connection:
-        filed_as = _filed_as(connection)
+        filed_as = _filed_as(catalogue)
         chapters: dict[str, dict[_Page, How]] = defaultdict(dict)
         with_text: set[_Page] = set()
         for publication_id, passage_id, first, boxes in connection.execute(_PASSAGES):
@@ -136,11 +135,13 @@ def _picture(catalogue: Catalogue) -> ChapterPicture:
     )
 
 
-def _filed_as(connection: sqlite3.Connection) -> dict[str, list[tuple[str, How]]]:
+def _filed_as(catalogue: Catalogue) -> dict[str, list[tuple[str, How]]]:
     """The chapters each passage is filed under, by its id; see indexer/library/filing.py."""
     chapter_of: dict[tuple, str] = {}
     found: dict[str, list[tuple[str, How]]] = defaultdict(list)
-    for passage_id, scheme, chapter, section, subject, basis in connection.execute(_NUMBERS):
+    with catalogue.reading() as connection:
+        rows = connection.execute(_NUMBERS).fetchall()
+    for passage_id, scheme, chapter, section, subject, basis in rows:
         key = (scheme, chapter, section, subject)
         if key not in chapter_of:
             ata = ChapterNumber(chapter, section, subject, Scheme(scheme)).ata()
