@@ -1,0 +1,126 @@
+"""Every page of the service is looked at; the bar on top, strong contrast, the system's colours, stillness.
+
+Ratios: WCAG 2.2, success criterion 1.4.6 (contrast, enhanced); visible focus: 2.4.7.
+"""
+
+import shutil
+
+import axe
+import every_page
+import pytest
+from in_chromium import DESK, PHONE, SCHEMES, answering, listen_to
+from usable import faint
+
+from indexer.settings import Settings
+from server.app import create_app
+from server.opened import OpenedLibrary
+
+# What gives no page: files to take away, and addresses that lead on.
+NO_PAGES = {"text/csv", "application/pdf", "image/svg+xml", "application/manifest+json", "text/javascript"}
+FIRST_FIELD = 260  # CSS pixels from the top of a phone's screen
+
+
+@pytest.fixture(scope="module")
+def walked(demo_library, tmp_path_factory):
+    """The address of a demonstration that has been worked in, and all its pages."""
+    folder = tmp_path_factory.mktemp("walked") / "library"
+    shutil.copytree(demo_library, folder)
+    with OpenedLibrary.open(folder, Settings()) as library:
+        home, end = answering(library)
+        try:
+            seeds = [*every_page.SEEDS, *every_page.use(home)]
+            yield home, every_page.walk(create_app(library, Settings()), home, seeds)
+        finally:
+            end()
+
+
+@pytest.fixture
+def one_tab(chromium, walked):
+    """Makes a tab at the walked library with an aircraft in hand; complaints are asked for at the end."""
+    contexts, complaints = [], []
+
+    def make(size=PHONE, **options):
+        context = chromium.new_context(viewport={"width": size[0], "height": size[1]}, **options)
+        context.add_cookies([{"name": "aircraft", "value": "QX1AB", "url": walked[0]}])
+        contexts.append(context)
+        listen_to(context, complaints, ["404"])  # the walk looks at the page for a wrong address too
+        return context.new_page()
+
+    yield make
+    for context in contexts:
+        context.close()
+    assert not complaints
+
+
+def test_every_page_is_in_the_walk(walked):
+    _, pages = walked
+    assert pages.unseen == [], "no link and no seed leads to these pages: give every_page.SEEDS an address"
+    assert pages.dead == [], "links that lead nowhere"
+    for path in ("/tablet/authority.crt", "/tablet/door.svg"):  # there only where https is served
+        assert pages.others.pop(path) == "404"
+    odd = {path: kind for path, kind in pages.others.items() if kind not in NO_PAGES and kind[:2] != "30"}
+    assert odd == {}
+    assert len(pages.addresses) > 30
+
+
+def test_the_bar_is_low_and_the_first_field_begins_early(walked, one_tab):
+    home, _ = walked
+    page = one_tab()
+    for address in ("/", "/?q=brake+lining", "/parts"):
+        page.goto(home + address)
+        top = page.locator("main input[type=search]").first.bounding_box()["y"]
+        assert top < FIRST_FIELD, address
+        hand = page.get_by_role("region", name="Aircraft in hand")
+        for words in ("QX-1AB", "QZ62", "QZ-077", "confirmed 1 June 2032"):
+            assert words in hand.inner_text()
+
+
+def test_the_rest_opens_by_key_and_closes_by_escape(walked, one_tab):
+    home, _ = walked
+    page = one_tab(DESK)
+    page.goto(f"{home}/about")
+    page.keyboard.press("Tab")
+    assert page.evaluate("document.activeElement.matches('.skip')")
+    page.locator(".rest-of-it > summary").focus()
+    page.keyboard.press("Enter")
+    page.get_by_role("link", name="Publications").wait_for()
+    assert axe.violations(page) == []
+    page.keyboard.press("Escape")
+    page.get_by_role("link", name="Publications").wait_for(state="hidden")
+    assert page.evaluate("document.activeElement.matches('.rest-of-it > summary')")
+
+
+@pytest.mark.parametrize("scheme", SCHEMES)
+def test_strong_contrast_is_given_where_it_is_asked_for(walked, one_tab, scheme):
+    home, _ = walked
+    page = one_tab(color_scheme=scheme, contrast="more")
+    for address in ("/?q=brake+lining", "/checks/1", "/fleet", "/register"):
+        page.goto(home + address)
+        assert faint(page, 7, 4.5) == [], address
+
+
+def test_in_the_systems_own_colours_nothing_is_told_by_ground_alone(walked, one_tab):
+    home, _ = walked
+    page = one_tab(forced_colors="active")
+    page.goto(f"{home}/?q=brake+lining&chapter=32")
+    assert page.evaluate("matchMedia('(forced-colors: active)').matches")
+    assert (
+        page.locator(".chip.on").first.evaluate("(chip) => parseFloat(getComputedStyle(chip).borderWidth)")
+        >= 3
+    )
+    assert page.locator(".standing .lead").first.inner_text()
+    search = page.locator("main input[type=search]").first
+    search.focus()
+    assert search.evaluate("(field) => getComputedStyle(field).outlineStyle") == "solid"
+
+
+def test_nothing_moves_where_stillness_is_asked_for(walked, one_tab):
+    home, _ = walked
+    page = one_tab(reduced_motion="reduce")
+    for address in ("/", "/?q=brake+lining", "/system/32?aircraft=QX-1AB"):
+        page.goto(home + address)
+        moving = page.evaluate(
+            "() => [...document.querySelectorAll('*')].map((each) => getComputedStyle(each)).filter("
+            "(style) => style.animationName !== 'none' || parseFloat(style.transitionDuration) > 0).length"
+        )
+        assert moving == 0, address
