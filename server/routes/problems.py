@@ -36,8 +36,8 @@ from indexer.library.problems import (
     PersonUnknown,
     SecondPersonRefused,
 )
-from server.packet_pdf import PacketNotPrinted
 from indexer.library.tag_reports import ReportUnknown
+from server.packet_pdf import PacketNotPrinted
 from server.render import PageNotDrawn
 from server.reports import TooManyReports
 from server.routes.asker import person_of
