@@ -1,6 +1,7 @@
 """Reports that a tag is wrong: kept, read, settled.
 
-None of it changes what search finds, so none makes a generation; what a report leads to is an entry of its own.
+None of it changes what search finds, so none makes a generation; what a report leads to is an entry of its
+own.
 """
 
 import datetime

@@ -69,8 +69,8 @@ def _foreign_origin(request: Request) -> str:
     """The page of another site that sent this; "" when ours did, or a program that is no browser.
 
     Browsers send the Origin of our forms, since our pages have the referrer policy "same-origin" (WHATWG
-    Fetch, "append a request Origin header"); where it is hidden, Sec-Fetch-Site tells all the same. A browser without it that hides the origin is
-    not let through.
+    Fetch, "append a request Origin header"); where it is hidden, Sec-Fetch-Site tells all the same. A browser
+    without it that hides the origin is not let through.
     """
     site, origin = request.headers.get("sec-fetch-site"), request.headers.get("origin")
     if site is not None and site not in _OUR_PAGES:

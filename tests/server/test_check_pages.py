@@ -188,7 +188,10 @@ def test_an_unknown_aircraft_and_an_unknown_class_are_clear_errors(shop, web):
 
 def test_another_machine_may_ask_and_change_nothing_else(shop):
     service, cookies = create_app(shop, Settings(), network=True), joined(shop)
-    assert ask(service, "POST", "/check", "192.168.7.20", data={"text": ENTRY}, cookies=cookies).status_code == 303
+    assert (
+        ask(service, "POST", "/check", "192.168.7.20", data={"text": ENTRY}, cookies=cookies).status_code
+        == 303
+    )
     assert count_checks(shop.catalogue) == 1
     word = {"term": "a", "manual_terms": "b", "who": "c"}
     assert ask(service, "POST", "/words", "192.168.7.20", data=word, cookies=cookies).status_code == 403

@@ -231,7 +231,10 @@ def test_the_librarian_looks_after_persons_and_tablets(app, staffed, tablet):
     assert other.get("/about").status_code == 200
     assert tablet.post("/persons/tablets/end", tablet="2").status_code == 303
     assert other.send("GET", "/api/status").status_code == 403
-    assert tablet.post("/persons/code", end_all="").status_code == 303 and tablet.get("/about").status_code == 200
+    assert (
+        tablet.post("/persons/code", end_all="").status_code == 303
+        and tablet.get("/about").status_code == 200
+    )
     assert tablet.post("/persons/code", end_all="1").status_code == 303
     assert tablet.send("GET", "/api/status").json()["error"]["slug"] == "not-joined"
 
