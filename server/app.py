@@ -13,8 +13,8 @@ from server.ingest_background import IngestBackground
 from server.opened import OpenedLibrary
 from server.routes import (
     api,
-    check_api,
     chapter_pages,
+    check_api,
     check_pages,
     desk_api,
     desk_pages,
@@ -48,6 +48,7 @@ from server.routes.joining import JoinedOnly
 from server.routes.problems import handle_problems
 from server.routes.protection import THIS_MACHINE, KnownHost, SafeHeaders
 from server.routes.writing import SmallBodies
+from server.warming import Warming
 
 _SMALLEST_ZIPPED = 1000  # bytes
 
@@ -72,7 +73,9 @@ def create_app(
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
         opened.pictures.warm()
         app.state.ingest.start()
+        app.state.warming.start()
         yield
+        await to_thread.run_sync(app.state.warming.stop)
         await to_thread.run_sync(app.state.ingest.stop)
         if opened is not library:
             opened.close()
@@ -89,6 +92,7 @@ def create_app(
     app.state.library = opened
     app.state.settings = settings
     app.state.ingest = IngestBackground(opened.folder, settings)
+    app.state.warming = Warming(opened)
     app.state.reach = None  # whoever serves it says how it is reached
     app.state.network = network
     app.state.join_tries = joining.join_tries()

@@ -5,6 +5,7 @@ are left out, and the rest of their publication is not. A page that is older tha
 has it stays in, and says so.
 """
 
+import threading
 from dataclasses import dataclass, replace
 
 from indexer.library.fulltext import Filters
@@ -16,6 +17,7 @@ from server.opened import OpenedLibrary
 
 _kept = KeptByState(most=8)
 _unions = KeptByState(most=64, states=4)
+_at_work = threading.Lock()  # whoever comes second waits for the first, instead of doing the same beside it
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +35,8 @@ def not_current(library: OpenedLibrary) -> LeftOut:
     """All on the shelf that is superseded, worked out once for each state of it; inside `reading`."""
     current = Current(library.catalogue)
     kept = _kept.of(library.catalogue, library.catalogue.generation)
-    return kept.once(current.on, lambda: _not_current(library, current))
+    with _at_work:
+        return kept.once(current.on, lambda: _not_current(library, current))
 
 
 def not_current_words(count: int) -> str:

@@ -16,7 +16,7 @@ LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexe
     server.same_task server.currency
     server.list_imports server.fleet
     server.stated_words server.applying_words server.applying server.hiding server.applies_console
-    server.current server.not_current server.register server.effective_on server.question
+    server.current server.not_current server.warming server.register server.effective_on server.question
     server.system_order server.system_records server.system_scope server.system_asked server.system_words
     server.framing server.number_reading server.systems_named server.wording
     server.ocr_readings server.looking server.search server.hits_in server.facet_counts
