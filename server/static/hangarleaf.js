@@ -11,16 +11,6 @@ function rememberPlace() {
   if (navigation?.type === "back_forward" && kept && !location.hash) scrollTo(0, Number(kept));
 }
 
-/** A zoomed page opens with the marked box in view, not at its left edge. */
-function showMarkedBox() {
-  const sheet = document.querySelector(".sheet");
-  const box = sheet?.querySelector(".box");
-  if (!box || sheet.scrollWidth <= sheet.clientWidth) return;
-  const middle = box.getBoundingClientRect();
-  const frame = sheet.getBoundingClientRect();
-  sheet.scrollLeft += middle.left + middle.width / 2 - frame.left - frame.width / 2;
-}
-
 /** The left and right arrow keys turn pages, unless the reader is typing. */
 function turnByKey() {
   addEventListener("keydown", (event) => {
@@ -59,5 +49,4 @@ function closeTheRest() {
 rememberPlace();
 closeTheRest();
 pickFiles();
-showMarkedBox();
 turnByKey();

@@ -46,6 +46,16 @@ def test_static_files_are_kept_for_good_under_an_address_that_changes_with_them(
     assert sample_client.get("/static/000000000000/hangarleaf.css").status_code == 404
 
 
+def test_stylesheets_come_joined_in_one_answer_and_nothing_else_does(sample_client):
+    both = [sample_client.get(f"{ADDRESS}/{name}.css").text for name in ("hangarleaf", "find")]
+    answer = sample_client.get(f"{ADDRESS}/hangarleaf+find.css")
+    assert answer.text == "".join(both) and answer.headers["Content-Type"].startswith("text/css")
+    assert "immutable" in answer.headers["Cache-Control"]
+    assert f'"{ADDRESS}/hangarleaf+find.css"' in sample_client.get("/").text
+    for wrong in ("hangarleaf+nothing.css", "hangarleaf+../app.css", "hangarleaf+find.js", "+.css"):
+        assert sample_client.get(f"{ADDRESS}/{wrong}").status_code == 404
+
+
 def test_every_page_says_which_library_answered_in_which_state(sample_client):
     told = sample_client.get("/api/contact").json()
     mark = f"{told['library']}:{told['generation']}"
