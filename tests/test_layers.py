@@ -1,6 +1,7 @@
 """Imports point one way: a file imports only from its own layer or from those listed before it."""
 
 import ast
+import functools
 from pathlib import Path
 
 import pytest
@@ -53,6 +54,7 @@ def layer(name: str) -> int | None:
     return next((i for i, top in enumerate(LAYERS) if f"{name}.".startswith(f"{top}.")), None)
 
 
+@functools.cache
 def imported(path: Path) -> list[tuple[int, str]]:
     """Line and dotted name of everything a file imports."""
     names = []

@@ -44,9 +44,9 @@ def test_serve_says_its_address_and_answers_there(own_library):
         said = process.stdout.readline()
         address = re.search(r"http://127\.0\.0\.1:\d+/", said)[0]
         assert "Only this machine can reach it." in process.stdout.readline()
-        assert httpx.get(f"{address}api/status", timeout=30).json()["publications"] == 4
-        manual = httpx.get(f"{address}api/publications", timeout=30).json()["publications"][0]["id"]
-        picture = httpx.get(f"{address}api/publications/{manual}/pages/1", timeout=60)
+        assert httpx.get(f"{address}api/status", timeout=120).json()["publications"] == 4
+        manual = httpx.get(f"{address}api/publications", timeout=120).json()["publications"][0]["id"]
+        picture = httpx.get(f"{address}api/publications/{manual}/pages/1", timeout=120)
         assert picture.headers["content-type"] == "image/jpeg"
         busy = CliRunner().invoke(
             main, ["serve", "--port", re.search(r":(\d+)/", address)[1], "--library", str(own_library)]
@@ -54,7 +54,7 @@ def test_serve_says_its_address_and_answers_there(own_library):
         assert busy.exit_code == 2 and "Choose another port" in busy.stderr
     finally:
         process.send_signal(signal.SIGINT if os.name != "nt" else signal.SIGTERM)
-        _, complaints = process.communicate(timeout=30)
+        _, complaints = process.communicate(timeout=120)
     assert "Traceback" not in complaints
 
 
