@@ -16,6 +16,8 @@ from indexer.errors import HangarleafError
 from server.certificates import Certified
 
 RENEWAL_EVERY_S = 3600
+# proxy_headers: nobody is where a header says, and nobody's way is encrypted because one says so.
+_WAYS = {"log_level": "warning", "server_header": False, "proxy_headers": False, "ws": "none"}
 _log = logging.getLogger(__name__)
 
 
@@ -36,7 +38,7 @@ class Service(uvicorn.Server):
         here: socket.socket | None = None,
         renewed: Callable[[], Certified] | None = None,
     ):
-        config = uvicorn.Config(app, log_level="warning", server_header=False)
+        config = uvicorn.Config(app, **_WAYS)
         config.load()
         if certified:  # Python's own defaults for a server: TLS 1.2 and newer
             config.ssl = ssl.create_default_context(ssl.Purpose.CLIENT_AUTH)
@@ -91,7 +93,7 @@ class Service(uvicorn.Server):
 @contextmanager
 def beside(app: FastAPI, ear: socket.socket) -> Iterator[None]:
     """Serve a small application in plain http from a thread of its own."""
-    config = uvicorn.Config(app, log_level="warning", server_header=False, lifespan="off")
+    config = uvicorn.Config(app, lifespan="off", **_WAYS)
     service = uvicorn.Server(config)
     thread = threading.Thread(target=service.run, kwargs={"sockets": [ear]}, name="door")
     thread.start()

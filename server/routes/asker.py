@@ -1,4 +1,4 @@
-"""Who asks: this machine or another, and the person who is signed in on it."""
+"""Who asks: this machine or another, whether it joined, and the person who is signed in on it."""
 
 import ipaddress
 from typing import Annotated
@@ -8,21 +8,43 @@ from fastapi.responses import Response
 from starlette.requests import HTTPConnection
 
 from indexer.errors import OtherName
-from indexer.library import people, sign_ins
-from indexer.library.person_records import Person
+from indexer.library import people, sign_ins, tablets
+from indexer.library.person_records import Person, Tablet
 
 COOKIE = "sign_in"
+TABLET_COOKIE = "tablet"
+# A proxy names itself or whom it asks for in one of these (RFC 9110, section 7.6.3; RFC 7239; the others are
+# common practice, from memory). What they say is not believed: that they are there tells that it is a proxy.
+_OF_PROXIES = ("forwarded", "via", "x-forwarded-for", "x-forwarded-host", "x-forwarded-proto", "x-real-ip")
 
 
 def is_from_this_machine(request: HTTPConnection) -> bool:
-    """Whether the asker's address is a loopback address."""
-    if request.client is None:
+    """Whether the asker's address is a loopback address, and it asks for nobody else."""
+    if request.client is None or is_forwarded(request):
         return False
     try:
         address = ipaddress.ip_address(request.client.host)
     except ValueError:
         return False
     return (getattr(address, "ipv4_mapped", None) or address).is_loopback
+
+
+def is_forwarded(request: HTTPConnection) -> bool:
+    """Whether a proxy asks for somebody, who may be anywhere, whatever the proxy says of it."""
+    return any(name in request.headers for name in _OF_PROXIES)
+
+
+def joined_tablet(request: HTTPConnection) -> Tablet | None:
+    """The device that asks, where it joined and was not ended."""
+    token = request.cookies.get(TABLET_COOKIE, "")
+    return tablets.joined(request.app.state.library.catalogue, token) if token else None
+
+
+def must_join(request: HTTPConnection) -> bool:
+    """Whether the device may not read yet: it is another machine, which the network or a proxy leads here."""
+    if is_from_this_machine(request) or not (request.app.state.network or is_forwarded(request)):
+        return False
+    return joined_tablet(request) is None
 
 
 def person_of(request: Request) -> Person | None:

@@ -9,21 +9,18 @@ from urllib.parse import urlencode
 
 from fastapi import APIRouter, Depends, Query, Request
 from fastapi.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
-from starlette.requests import HTTPConnection
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from indexer.errors import HangarleafError, NotJoined, TooManyTries
 from indexer.library import tablets
-from indexer.library.person_records import Tablet
 from indexer.library.problems import CodeRefused
-from server.routes.asker import is_from_this_machine
+from server.routes.asker import TABLET_COOKIE, is_forwarded, is_from_this_machine, joined_tablet, must_join
 from server.routes.in_hand import local_address
 from server.routes.page_templates import templates
 from server.routes.writing import ASKS, sent_fields
 from server.tries import Tries
 
 router = APIRouter(default_response_class=HTMLResponse)
-COOKIE = "tablet"
 KEPT_S = 400 * 24 * 3600  # as long as browsers keep a cookie
 # Read without joining: how to join, how to trust this machine, and what holds nothing of the library.
 OPEN = frozenset({"/join", "/tablet", "/manifest.webmanifest", "/service-worker.js", "/offline", "/pinned"})
@@ -33,17 +30,6 @@ _MOST_WRONG, _MINUTES = 10, 10
 
 def join_tries() -> Tries:
     return Tries(_MOST_WRONG, _MINUTES)
-
-
-def joined_tablet(request: HTTPConnection) -> Tablet | None:
-    """The device that asks, where it joined and was not ended."""
-    token = request.cookies.get(COOKIE, "")
-    return tablets.joined(request.app.state.library.catalogue, token) if token else None
-
-
-def must_join(request: HTTPConnection) -> bool:
-    """Whether the device may not read yet: the service is open to the network, and it is another machine."""
-    return request.app.state.network and not is_from_this_machine(request) and joined_tablet(request) is None
 
 
 class JoinedOnly:
@@ -58,18 +44,22 @@ class JoinedOnly:
 
 
 def _refusal(request: Request) -> Response | None:
-    if not request.app.state.network or is_from_this_machine(request) or _is_open(request.url.path):
+    # By the path that the routes go by: the one of request.url is put together with the Host header.
+    path = request.scope["path"]
+    open_to_network = request.app.state.network or is_forwarded(request)
+    if not open_to_network or is_from_this_machine(request) or _is_open(path):
         return None
     tablet = joined_tablet(request)
     if tablet is not None:
         tablets.seen(request.app.state.library.catalogue, tablet)
         return None
     problem = NotJoined()
-    if request.url.path.startswith("/api"):
+    if path.startswith("/api"):
         error = {"slug": problem.slug, "what": problem.what, "remedy": problem.remedy}
         return JSONResponse({"error": error}, 403)
     if request.method in ("GET", "HEAD") and "text/html" in request.headers.get("accept", ""):
-        back = f"{request.url.path}?{request.url.query}" if request.url.query else request.url.path
+        query = request.scope["query_string"].decode("latin-1")
+        back = f"{path}?{query}" if query else path
         return RedirectResponse(f"/join?{urlencode({'back': back})}", status_code=303)
     return _page(request, problem=problem, status_code=403)
 
@@ -103,7 +93,7 @@ def post_join(request: Request, form: Annotated[dict[str, str], Depends(sent_fie
     tries.right(address)
     response = RedirectResponse(back, status_code=303)
     response.set_cookie(
-        COOKIE,
+        TABLET_COOKIE,
         token,
         max_age=KEPT_S,
         path="/",

@@ -40,7 +40,7 @@ from indexer.library.tag_reports import ReportUnknown
 from server.packet_pdf import PacketNotPrinted
 from server.render import PageNotDrawn
 from server.reports import TooManyReports
-from server.routes.asker import person_of
+from server.routes.asker import must_join, person_of
 from server.routes.in_hand import hand_of_failure
 from server.routes.page_templates import templates
 from server.routes.writer import sign_in_address
@@ -94,6 +94,11 @@ _HEADINGS = {
 }
 
 
+# On every answer, for the service worker of a tablet: what does not bear it came from something on the way, such
+# as the sign-in page of a guest network, and is no contact with the library.
+ANSWERED_BY = {"Answered-By": "hangarleaf"}
+
+
 def handle_problems(app: FastAPI) -> None:
     """Give every way of failing the one shape."""
     app.add_exception_handler(HangarleafError, _ours)
@@ -109,8 +114,9 @@ def problem_response(
     if request.url.path.startswith("/api"):
         return JSONResponse({"error": {"slug": slug, "what": what, "remedy": remedy}}, status)
     heading = _HEADINGS.get(status, "This did not work")
-    hand = hand_of_failure(request) if status < 500 else None
-    person = person_of(request) if status < 500 else None
+    knows = status < 500 and not must_join(request)  # who has not joined is told nothing of the library
+    hand = hand_of_failure(request) if knows else None
+    person = person_of(request) if knows else None
     told = {"heading": heading, "what": what, "remedy": remedy, "sign_in": sign_in, "hand": hand}
     told["person"] = person
     return templates.TemplateResponse(request, "error.html", told, status_code=status)
@@ -153,11 +159,14 @@ async def _http(request: Request, problem: HTTPException) -> Response:
 
 
 async def _unforeseen(request: Request, problem: Exception) -> Response:
-    log.error("%s %s failed", request.method, request.url.path, exc_info=problem)
-    return problem_response(
+    log.error("%s %r failed", request.method, request.scope["path"], exc_info=problem)
+    response = problem_response(
         request,
         500,
         "internal-error",
         "Hangarleaf failed at this; nothing in the library was changed.",
         "Try again. If it fails again, send the last lines the service printed to whoever looks after it.",
     )
+    # this answer is made outside all that puts headers on the others
+    response.headers.update({**ANSWERED_BY, "Cache-Control": "no-store"})
+    return response

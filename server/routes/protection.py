@@ -1,6 +1,7 @@
 """Headers that keep a page to what we serve, and a check of the name we are called by. Plain ASGI."""
 
 import ipaddress
+import re
 import socket
 from collections.abc import Iterable
 
@@ -9,7 +10,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from server.routes.problems import problem_response
+from server.routes.problems import ANSWERED_BY, problem_response
 
 CONTENT_SECURITY_POLICY = "; ".join(
     (
@@ -28,7 +29,9 @@ _HEADERS = {
     "Referrer-Policy": "same-origin",
     "Cross-Origin-Opener-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
+    **ANSWERED_BY,
 }
+_HOST = re.compile(r"(\[(?P<address>[0-9A-Fa-f:.]+)\]|(?P<name>[A-Za-z0-9._-]+))(:[0-9]{0,5})?")
 THIS_MACHINE = frozenset({"localhost", "127.0.0.1", "::1"})
 
 
@@ -96,10 +99,12 @@ class KnownHost:
 
 
 def host_name(header: str) -> str:
-    """The host of a Host header without its port; an IPv6 address without its brackets."""
-    if header.startswith("["):
-        return header[1:].partition("]")[0].casefold()
-    return header.partition(":")[0].casefold()
+    """The host of a Host header without its port; an IPv6 address without its brackets; "" = it is none.
+
+    RFC 9110, section 7.2. What else could stand there would end up in addresses that are made of it.
+    """
+    found = _HOST.fullmatch(header)
+    return (found["address"] or found["name"]).casefold() if found else ""
 
 
 def _is_address(host: str) -> bool:

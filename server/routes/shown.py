@@ -6,9 +6,8 @@ from fastapi import Request
 from fastapi.responses import Response
 
 from server.opened import LibraryState, OpenedLibrary
-from server.routes.asker import person_of
+from server.routes.asker import must_join, person_of
 from server.routes.in_hand import hand_view, in_hand, is_from_elsewhere, keep
-from server.routes.joining import must_join
 from server.routes.packet_in_hand import packet_in_hand
 from server.routes.page_templates import templates
 

@@ -10,9 +10,8 @@ from starlette.exceptions import HTTPException
 
 from indexer.library.tablets import shop_code
 from server.reach import Reach
-from server.routes.asker import is_from_this_machine
+from server.routes.asker import is_from_this_machine, must_join
 from server.routes.certificate_file import certificate_file
-from server.routes.joining import must_join
 from server.routes.protection import host_name
 from server.routes.shown import library_of, shown, state_of
 from server.this_machine import is_this_machine
