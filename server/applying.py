@@ -63,7 +63,7 @@ class Applying:
         self._stated = StatedWords(catalogue)
         self._raised = raised_words_of(catalogue)
         self._directives: dict[str, PublicationRecord] = {}
-        self._answers = _answers.of(catalogue, catalogue.generation, aircraft)
+        self._answers = _answers.of(catalogue, catalogue.generation, aircraft, self._held)
 
     def read_ahead(self, publication_ids: Iterable[str]) -> None:
         """Read what many publications print in one go, before each is asked about."""

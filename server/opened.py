@@ -44,12 +44,17 @@ class LibraryState:
 
     @property
     def mark(self) -> str:
-        """Library and generation in one word: what a tablet compares to learn that something changed."""
-        return f"{self.library}:{self.generation}"
+        """All that an answer follows from, in one word: what a tablet compares to learn that something changed.
+
+        The day is of it, for directives and checks of the register begin and end by it. So is the time of the
+        last change: a library that is brought back from a backup counts the same generations again.
+        """
+        return f"{self.library}:{self.generation}:{self.changed_at:%Y%m%dT%H%M%S.%f}:{self.day}"
 
     def fields(self) -> dict[str, object]:
         return {
             "library": self.library,
+            "mark": self.mark,
             "generation": self.generation,
             "changed_at": self.changed_at.isoformat(),
             "publications": self.publications,

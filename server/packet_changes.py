@@ -80,8 +80,20 @@ def _answers(then: Mapping[str, Any], now: Mapping[str, Any]) -> Iterator[Change
         yield Change(worse, f"Currency: then {then['current']}, now {state}.")
     if then.get("standing", lead) != lead:
         yield Change(Standing.CHANGED, f"Standing: then {then['standing']}; now {lead}.")
+    said = {*conditions(now)}
+    before = {*then.get("conditions", said)}
+    for words in sorted(said - before):
+        yield Change(Standing.CHANGED, f"Said of its standing now, and not then: {words}")
+    for words in sorted(before - said):
+        yield Change(Standing.CHANGED, f"Said of its standing then, and not now: {words}")
     if then.get("applies", answer) != answer:
         yield Change(Standing.CHANGED, f"Applies to the aircraft: then {then['applies']}, now {answer}.")
+
+
+def conditions(now: Mapping[str, Any]) -> list[str]:
+    """What is said with the standing of an item's pages: a directive that does not bind yet, or a limit."""
+    parts = (part for page in now["pages"] for part in page["standing"]["parts"])
+    return sorted({words for part in parts for words in part["notes"]})
 
 
 def _small(words: str) -> str:

@@ -97,6 +97,8 @@ def _item(
     if item["kind"] == "finding":
         check = now["check"]
         say(f"As answered in library state {check['library_state']['generation']}; see its sheet.", _INSIDE)
+        if now["other_aircraft"]:
+            say(now["other_aircraft"], _INSIDE_BOLD)
         for each in now["findings"]:
             for words in each["stops"]:
                 say(f"{each['cited']}: {words}.", _INSIDE_BOLD)
@@ -173,6 +175,8 @@ def _finding(writing: Writing, item: Mapping[str, Any]) -> None:
     if check["library_state"].get("demonstration"):
         say(check["library_state"]["demonstration"], _BOLD)
     say(f"Source check {check['id']}, asked for {check['aircraft'] or 'no aircraft'}", _HEAD)
+    if now["other_aircraft"]:
+        say(now["other_aircraft"], _BOLD)
     say(f"Entry: {check['text']}")
     say(f"As answered then, in library state {check['library_state']['generation']}.", _BOLD)
     for each in now["differences"]:

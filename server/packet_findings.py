@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
+from indexer.library.day import today
 from indexer.library.packet_records import PacketItem
 from indexer.library.problems import AircraftUnknown, CheckUnknown
 from server.kept import KeptByState
@@ -14,7 +15,7 @@ from server.words import STANDING_LABELS
 _LEADS = {value.value: label for value, label in STANDING_LABELS.items()}
 _WORKS = {"directive": "work for a directive", "inspection": "this inspection"}
 _NOT_FOUND = "Which document is meant was not found here."
-_differences = KeptByState(most=1000)
+_differences = KeptByState(most=1000, states=4)  # by day
 
 
 def check_id_of(about: str) -> int:
@@ -24,8 +25,11 @@ def check_id_of(about: str) -> int:
     return int(about)
 
 
-def finding_now(library: OpenedLibrary, item: PacketItem) -> dict[str, Any]:
-    """The check of an item as it was answered; "held" False where the trail has it no more."""
+def finding_now(library: OpenedLibrary, item: PacketItem, aircraft: str) -> dict[str, Any]:
+    """The check of an item as it was answered; "held" False where the trail has it no more.
+
+    aircraft  registration that the packet is for, "" = none
+    """
     try:
         answer = kept(library, check_id_of(item.about))
     except CheckUnknown:
@@ -34,9 +38,18 @@ def finding_now(library: OpenedLibrary, item: PacketItem) -> dict[str, Any]:
         "held": True,
         "words": called(answer),
         "check": answer,
+        "other_aircraft": _other_aircraft(answer["aircraft"], aircraft),
         "findings": [finding_words(each) for each in answer["citations"]],
         "differences": list(differences(library, answer)),
     }
+
+
+def _other_aircraft(asked_for: str, aircraft: str) -> str:
+    """That a check was not asked for the aircraft of its packet; "" = it was, or the packet is for none."""
+    if asked_for == aircraft or not aircraft:
+        return ""
+    whose = f"was asked for {asked_for}" if asked_for else "was asked for no aircraft"
+    return f"This check {whose}: it does not say what holds for {aircraft}."
 
 
 def differences(library: OpenedLibrary, answer: Mapping[str, Any]) -> tuple[str, ...]:
@@ -48,7 +61,8 @@ def differences(library: OpenedLibrary, answer: Mapping[str, Any]) -> tuple[str,
         except AircraftUnknown as problem:
             return (f"It cannot be asked again today: {problem.what}",)
 
-    found = _differences.of(library.catalogue, library.catalogue.generation)
+    catalogue = library.catalogue
+    found = _differences.of(catalogue, catalogue.generation, today(catalogue))
     return found.once(answer["id"], ask)
 
 

@@ -30,6 +30,7 @@ from server.current import Current, current_words
 from server.fleet import chosen, serial_words
 from server.leaf import ocr_owes
 from server.opened import OpenedLibrary
+from server.packet_changes import conditions
 from server.page_lookup import passages_on
 from server.parts_applying import RowApplying
 from server.parts_words import place_words
@@ -74,6 +75,7 @@ class ItemReader:
         self._library = library
         self._catalogue = library.catalogue
         self._aircraft = aircraft
+        self.registration = aircraft.registration
         self.currency = Currency(library.catalogue)
         self._current = Current(library.catalogue, currency=self.currency)
         self._standing = StandingToday(library.catalogue)
@@ -331,6 +333,7 @@ def kept_of(now: dict[str, Any], generation: int) -> dict[str, Any]:
         "revision": now["source"]["revision"],
         "current": now["state"],
         "standing": now["standing"],
+        "conditions": conditions(now),
         "applies": now["applies"]["answer"],
         "against": now["source"]["against"],
         "superseding": [each["publication"] for each in now["source"]["superseding"]],

@@ -35,9 +35,11 @@ Planned = PlannedPage | PlannedWords
 
 
 def plan(fields: Mapping[str, Any]) -> tuple[Planned, ...]:
-    """The sheets after the cover, in order. A page of several items comes once, with the first of them."""
+    """The sheets after the cover, in order. A page of several items comes once, with the first of them, and
+    says what there is to say of each: what holds for one passage of a page does not hold for another."""
     sheets: list[Planned] = []
     seen: set[tuple[str, int]] = set()
+    together = _together(fields["items"])
     for place, item in enumerate(fields["items"], start=1):
         if item["kind"] == "finding" or not item["now"]["held"]:
             held = item["now"]["held"]
@@ -45,12 +47,37 @@ def plan(fields: Mapping[str, Any]) -> tuple[Planned, ...]:
             continue
         source = item["now"]["source"]
         for page in item["now"]["pages"]:
-            if (source["id"], page["pdf_page"]) in seen:
+            key = (source["id"], page["pdf_page"])
+            if key in seen:
                 continue
-            seen.add((source["id"], page["pdf_page"]))
-            sheets += _before(place, source, page, fields["aircraft"])
-            sheets.append(_page(place, source, page, fields["aircraft"], _own(item, page)))
+            seen.add(key)
+            aircraft = fields["aircraft"]
+            sheets += _before(place, source, page, aircraft)
+            own = [line for each in together[key] for line in _own(*each)]
+            worth = [line for each in together[key] for line in _worth(*each, aircraft)]
+            sheets.append(_page(place, source, page, own, [*worth, applies_line(page["applies"], aircraft)]))
     return tuple(sheets)
+
+
+def _together(items: Sequence[Mapping[str, Any]]) -> dict[tuple[str, int], list[tuple[Mapping, Mapping]]]:
+    """For each page (publication, PDF page) the items that it belongs to, each with the page as it has it."""
+    found: dict[tuple[str, int], list[tuple[Mapping, Mapping]]] = {}
+    for item in items:
+        if item["kind"] != "finding" and item["now"]["held"]:
+            for page in item["now"]["pages"]:
+                key = (item["now"]["source"]["id"], page["pdf_page"])
+                found.setdefault(key, []).append((item, page))
+    return found
+
+
+def _worth(item: Mapping[str, Any], page: Mapping[str, Any], aircraft: str) -> list[Line]:
+    """The standing that an item has on a page; of a passage or row by name, and whether it applies."""
+    standing = standing_lines(page["standing"])
+    if item["kind"] not in ("passage", "part"):
+        return standing
+    named = item["now"]["called"] or f"The {'passage' if item['kind'] == 'passage' else 'row'} collected"
+    lines = [*standing, applies_line(item["now"]["applies"], aircraft)]
+    return [Line(f"{named}: {each.words}", each.strong) for each in lines]
 
 
 def _before(place: int, source: Mapping, page: Mapping, aircraft: str) -> Iterator[PlannedPage]:
@@ -60,7 +87,9 @@ def _before(place: int, source: Mapping, page: Mapping, aircraft: str) -> Iterat
             words = f"Read this first: it changes {page_name(source, page)}, the page behind it."
             if each["state"] != "in force":
                 words = f"Read this and {page_name(source, page)}, the page behind it: {each['words']}"
-            yield _page(place, each["source"], each["page"], aircraft, [Line(words, strong=True)])
+            before = each["page"]
+            worth = [*standing_lines(before["standing"]), applies_line(before["applies"], aircraft)]
+            yield _page(place, each["source"], before, [Line(words, strong=True)], worth)
 
 
 def _own(item: Mapping[str, Any], page: Mapping[str, Any]) -> list[Line]:
@@ -75,22 +104,26 @@ def _own(item: Mapping[str, Any], page: Mapping[str, Any]) -> list[Line]:
 
 
 def _page(
-    place: int, source: Mapping[str, Any], page: Mapping[str, Any], aircraft: str, more: Sequence[Line]
+    place: int,
+    source: Mapping[str, Any],
+    page: Mapping[str, Any],
+    more: Sequence[Line],
+    worth: Sequence[Line],
 ) -> PlannedPage:
+    """more: what changed, what overrides it, notes; worth: standing, and whether it applies."""
     name = page_name(source, page)
     against = page["current"]["state"] in ("superseded", "the check has expired")
     lines = [
         Line(f"{name}. {source['name']}. {source['kind']}."),
         Line(page["current"]["words"], strong=against),
         *more,
-        *standing_lines(page["standing"]),
-        applies_line(page["applies"], aircraft),
+        *worth,
     ]
     if page["not_read"]:
         lines.append(Line(page["not_read"]))
     elif page["read_by_ocr"]:
         lines.append(Line("Its text was read by OCR: read the page itself before you cut, torque or sign."))
-    return PlannedPage(place, source["copy_id"], page["pdf_page"], name, tuple(lines))
+    return PlannedPage(place, source["copy_id"], page["pdf_page"], name, tuple(dict.fromkeys(lines)))
 
 
 def page_name(source: Mapping[str, Any], page: Mapping[str, Any]) -> str:

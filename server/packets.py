@@ -7,7 +7,9 @@ open_fields(library)                              the open packets of the shop
 standing_fields(library, ids)                     what copies on tablets are worth today
 """
 
-from collections.abc import Sequence
+import hashlib
+import json
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -138,19 +140,33 @@ def _fields(library: OpenedLibrary, packet_id: str) -> dict[str, Any]:
         reader = ItemReader(library, aircraft)
         items = [_item_fields(library, reader, each) for each in held.items]
         standing, words = _standing(held, aircraft, items)
-        generations = sorted({each["then"]["generation"] for each in items if each["then"].get("generation")})
-        return {
-            "library_state": library.state(status).fields(),
+        said = {
             **_head(held),
-            "aircraft_now": in_hand_fields(aircraft.row),
             "aircraft_doubt": aircraft.doubt,
             "standing": standing.value,
             "standing_words": words,
-            "generations": generations,
             "items": items,
+        }
+        generations = sorted({each["then"]["generation"] for each in items if each["then"].get("generation")})
+        return {
+            "library_state": library.state(status).fields(),
+            **said,
+            "copy": _copy_of(said),
+            "aircraft_now": in_hand_fields(aircraft.row),
+            "generations": generations,
             "cautions": list(CAUTIONS),
             "caution": SHORT_CAUTION,
         }
+
+
+def _copy_of(said: Mapping[str, Any]) -> str:
+    """All that a copy of the packet says, in 16 characters: a copy that says other than today's is not kept.
+
+    No time of a change tells as much: a day that begins, a backup that is brought back and an entry that is
+    undone change what is said, and leave no later time behind them.
+    """
+    told = json.dumps(said, sort_keys=True, ensure_ascii=False, default=str)
+    return hashlib.sha256(told.encode()).hexdigest()[:16]
 
 
 def _head(held: Packet) -> dict[str, Any]:
@@ -177,7 +193,7 @@ def aircraft_words(held: Packet) -> str:
 
 def _item_fields(library: OpenedLibrary, reader: ItemReader, item: PacketItem) -> dict[str, Any]:
     if item.kind is PacketItemKind.FINDING:
-        now = finding_now(library, item)
+        now = finding_now(library, item, reader.registration)
         found = finding_changes(now)
     else:
         now = reader.now(item)
@@ -236,6 +252,7 @@ def open_fields(library: OpenedLibrary) -> dict[str, Any]:
 def standing_fields(library: OpenedLibrary, ids: Sequence[str]) -> dict[str, Any]:
     """What copies of packets are worth today; an id that is not known is "gone".
 
+    copy        what a copy of it says today, as `packet_fields` has it; None where there is nothing to copy
     changed_at  when the packet was changed last or, where something in it is not as it was when it was added,
                 when the library was changed last, if that is later: a copy made before it is to be replaced
     Raises PacketAsked.
@@ -258,13 +275,20 @@ def _standing_of(library: OpenedLibrary, packet_id: str, library_changed_at: str
         found = _fields(library, packet_id)
     except PacketUnknown:
         words = ["This packet is not in the library."]
-        return {"id": packet_id, "standing": Standing.GONE.value, "changed_at": None, "words": words}
+        return {
+            "id": packet_id,
+            "standing": Standing.GONE.value,
+            "copy": None,
+            "changed_at": None,
+            "words": words,
+        }
     changed = found["changed_at"]
     if found["standing"] in (Standing.SUPERSEDED.value, Standing.CHANGED.value):
         changed = max(changed, library_changed_at)
     return {
         "id": packet_id,
         "standing": found["standing"],
+        "copy": found["copy"],
         "changed_at": changed,
         "words": found["standing_words"],
     }

@@ -36,6 +36,9 @@ class State(Shape):
     library: str | None = Field(
         None, examples=["5c0f2a9d31b7e844"], description="Which library answers: a random name, given once."
     )
+    mark: str | None = Field(
+        None, description="Library, generation, last change and day in one word: another = ask anew."
+    )
     generation: int = Field(examples=[12], description="Grows with every change of the library.")
     changed_at: datetime.datetime
     publications: int = Field(examples=[16])

@@ -33,6 +33,7 @@ class Contact(models.Shape):
 
     library: str
     generation: int
+    mark: str
 
 
 @router.get("/service-worker.js")
@@ -88,7 +89,7 @@ def pinned_page() -> Response:
 )
 def get_contact(request: Request) -> Response:
     state: LibraryState = state_of(library_of(request))
-    return JSONResponse({"library": state.library, "generation": state.generation})
+    return JSONResponse({"library": state.library, "generation": state.generation, "mark": state.mark})
 
 
 def _page(template: str) -> str:

@@ -62,6 +62,7 @@ class PacketAnswer(PacketHead):
         description="current = nothing held here changed since the items were added; no word about revisions."
     )
     standing_words: list[str]
+    copy_: str = Field(alias="copy", description="What the packet says today, in 16 characters.")
     generations: list[int]
     items: list[PacketItemAnswer]
     cautions: list[str]
@@ -71,6 +72,7 @@ class PacketAnswer(PacketHead):
 class PacketStanding(BaseModel):
     id: str
     standing: Literal["current", "changed", "superseded", "closed", "gone"]
+    copy_: str | None = Field(alias="copy", description="A copy that bears another mark is to be replaced.")
     changed_at: datetime | None
     words: list[str]
 

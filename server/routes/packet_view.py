@@ -7,7 +7,7 @@ from typing import Any
 
 import segno
 
-from server.packet_changes import LEADS, state_words
+from server.packet_changes import LEADS, conditions, state_words
 from server.routes.addresses import page_address, picture_address, publication_address
 from server.routes.packet_in_hand import packet_address
 from server.words import count_of
@@ -21,6 +21,7 @@ _KINDS = {
     "finding": "Finding of a source check",
 }
 _APPLIES = {"applies": "Applies", "does not apply": "Does not apply", "cannot tell": "Cannot tell"}
+_OLD = ("superseded", "the check has expired")
 _STANDINGS = {
     "Approved data": "approved",
     "Acceptable data": "acceptable",
@@ -45,6 +46,7 @@ def packet_view(fields: Mapping[str, Any]) -> dict[str, Any]:
         "changed": _moment(fields["changed_at"]),
         "closed": _moment(fields["closed_at"]),
         "standing": fields["standing"],
+        "copy": fields["copy"],
         "lead": LEADS[fields["standing"]],
         "alarm": fields["standing"] in ("superseded", "changed"),
         "words": fields["standing_words"],
@@ -81,6 +83,7 @@ def _item(place: int, item: Mapping[str, Any], fields: Mapping[str, Any]) -> dic
         return view | {
             "address": f"/checks/{check['id']}",
             "finding": now["findings"],
+            "other_aircraft": now["other_aircraft"],
             "asked": f"{check['text']}",
             "asked_at": _moment(check["at"]),
             "asked_for": check["aircraft"] or "no aircraft",
@@ -92,12 +95,13 @@ def _item(place: int, item: Mapping[str, Any], fields: Mapping[str, Any]) -> dic
         "source_kind": source["kind"],
         "source_address": publication_address(source["id"]),
         "current": source["current"]["words"],
-        "current_alarm": now["state"] in ("superseded", "the check has expired"),
+        "current_alarm": now["state"] in _OLD,
         "newer": [
             {"words": each["words"], "address": publication_address(each["publication"])}
             for each in source["superseding"]
         ],
         "lead": now["standing"],
+        "conditions": conditions(now),
         "value": _STANDINGS.get(now["standing"], "undetermined"),
         "applies": applies_view(now["applies"], of),
         "directives": [each for each in source["directives"] if each["acts"]],
@@ -115,7 +119,7 @@ def _page(source: Mapping[str, Any], page: Mapping[str, Any], aircraft: str) -> 
         "width": round(page["width"]),
         "height": round(page["height"]),
         "current": page["current"]["words"],
-        "current_alarm": page["current"]["state"] in ("superseded", "the check has expired"),
+        "current_alarm": page["current"]["state"] in _OLD,
         "lead": page["standing"]["lead"],
         "value": _STANDINGS.get(page["standing"]["lead"], "undetermined"),
         "parts": page["standing"]["parts"],
@@ -129,9 +133,20 @@ def _page(source: Mapping[str, Any], page: Mapping[str, Any], aircraft: str) -> 
                 "address": page_address(each["publication"], each["pdf_page"]),
                 "picture": picture_address(each["publication"], each["pdf_page"], PICTURE_DPI),
                 "in_front": each["in_front"],
+                **(_before(each["page"], aircraft) if each["in_front"] else {}),
             }
             for each in page["overrides"]
         ],
+    }
+
+
+def _before(page: Mapping[str, Any], aircraft: str) -> dict[str, Any]:
+    """What is to be known of a page that is read before another: it is no better than it is itself."""
+    return {
+        "current": page["current"]["words"],
+        "current_alarm": page["current"]["state"] in _OLD,
+        "lead": page["standing"]["lead"],
+        "applies": applies_view(page["applies"], aircraft),
     }
 
 

@@ -94,8 +94,8 @@ _HEADINGS = {
 }
 
 
-# On every answer, for the service worker of a tablet: what does not bear it came from something on the way, such
-# as the sign-in page of a guest network, and is no contact with the library.
+# On every answer, for the service worker of a tablet: what does not bear it came from something on the way,
+# such as the sign-in page of a guest network, and is no contact with the library.
 ANSWERED_BY = {"Answered-By": "hangarleaf"}
 
 

@@ -5,12 +5,13 @@ import { noCopying } from "./without_contact.js";
 
 const EVERY_MS = 30_000; // while the page is looked at
 const ANSWER_MS = 10_000;
+const DAY = "2031-01-31".length; // with which the mark of a state ends
 const state = document.querySelector('meta[name="library-state"]')?.content;
 const root = document.documentElement;
 let seen = Date.now(); // when the library last answered
 let timer = 0;
 
-const isWithout = () => root.dataset.contact === "lost";
+const isWithout = () => "contact" in root.dataset; // "lost", or "old": the library or the day has changed
 
 function bar(role) {
   document.getElementById("contact")?.remove();
@@ -22,7 +23,7 @@ function bar(role) {
 
 /** Marks the page; the time is that of the last answer, since nobody knows what came after it. */
 export function lost() {
-  if (isWithout() || !state) return;
+  if (root.dataset.contact === "lost" || !state) return;
   root.dataset.contact = "lost";
   const words = made("p");
   words.append(made("strong", `No contact since ${clock(seen)}. This page may be superseded since then.`));
@@ -30,12 +31,16 @@ export function lost() {
   bar("alert").append(words);
 }
 
-/** After contact was lost, a page of another state stays marked until it is made anew. */
+/** A page of another state or day stays marked until it is made anew, and nothing is copied from it. */
 function found(now) {
   if (now === state) {
     delete root.dataset.contact;
     document.getElementById("contact")?.remove();
-  } else changed("The library has changed since this page was made.", "Show the page as it is now", location.href);
+    return;
+  }
+  const what = now.slice(0, -DAY) === state.slice(0, -DAY) ? "Another day has begun" : "The library has changed";
+  root.dataset.contact = "old";
+  changed(`${what} since this page was made.`, "Show the page as it is now", location.href);
 }
 
 function changed(what, label, address) {
@@ -52,7 +57,7 @@ async function look() {
     if (!answer.ok) throw new TypeError(`the library answered ${answer.status}`);
     const told = await answer.json();
     seen = Date.now();
-    if (state) found(`${told.library}:${told.generation}`);
+    if (state) found(told.mark);
     if ((await notes())?.news.length && location.pathname !== "/pinned") {
       changed("What is kept on this device has changed.", "See what changed", "/pinned");
     }

@@ -10,7 +10,7 @@
 const SHELL = `shell-${GIVEN.build}`;
 const NOTES = "notes";
 const NOTE = "/kept-on-this-device"; // never asked of the server
-const FORMAT = 1;
+const FORMAT = 2;
 const MOST_PINS = 20;
 const ANSWER_MS = 12_000; // no answer for so long is no contact
 const HOUR_MS = 3_600_000;
@@ -27,7 +27,8 @@ let asking = null;
 const making = new Set(); // names of caches that are being filled
 
 /**
- * pins  id -> {name, cache, made (the library's clock), confirmed (ours), generation, bytes}
+ * pins  id -> {name, cache, copy (what it says, in a word), confirmed (our clock), generation, bytes}
+ * state  of the library when it was last asked, as pages bear it; "" = ask before the next page is shown
  * news  what happened to copies, until it was read; away = since when there is no contact, 0 = there is
  */
 async function read() {
@@ -88,9 +89,16 @@ const lost = () => change((notes) => { expire(notes); notes.away ||= Date.now();
 
 // What the copies are worth -------------------------------------------------------------------------------
 
+/** Refuses what something on the way answered in place of the library, such as a guest network's sign-in page. */
+function ours(answer) {
+  if (answer.type === "opaqueredirect" || answer.headers.has("Answered-By")) return answer;
+  throw new TypeError(`an answer ${answer.status} that is not the library's`);
+}
+
+/** The time in the address keeps any cache on the way from answering. */
 async function askStanding(ids) {
-  const address = `/api/packets/standing?ids=${ids.map(encodeURIComponent).join(",")}`;
-  return inTime(fetch(address, {cache: "no-store"}));
+  const address = `/api/packets/standing?ids=${ids.map(encodeURIComponent).join(",")}&asked=${Date.now()}`;
+  return ours(await inTime(fetch(address, {cache: "no-store"})));
 }
 
 /** Asks the library and takes back what is not as it was. One question at a time, whoever wants to know. */
@@ -114,28 +122,31 @@ async function settled() {
       return;
     } else if (told && told.library_state.library !== notes.library) withdrawAll(notes, "other-library");
     else if (told) judge(notes, told, ids, asked);
-    if (told) notes.state = `${told.library_state.library}:${told.library_state.generation}`;
+    if (told) notes.state = told.library_state.up_to_date ? told.library_state.mark : "";
     notes.asked = asked;
     notes.away = 0;
   });
 }
 
+/** While an ingest is at work nobody knows yet what it brings: then nothing is confirmed. */
 function judge(notes, told, ids, asked) {
   for (const id of ids.filter((each) => notes.pins[each])) {
     const found = told.packets.find((each) => each.id === id);
-    const made = notes.pins[id].made;
     if (!found || ["gone", "closed"].includes(found.standing)) {
       withdraw(notes, id, found?.standing ?? "gone", found?.words);
-    } else if (Date.parse(found.changed_at) > Date.parse(made)) {
-      withdraw(notes, id, found.standing === "superseded" ? "superseded" : "changed", found.words);
-    } else notes.pins[id].confirmed = Math.max(notes.pins[id].confirmed, asked);
+    } else if (found.copy !== notes.pins[id].copy) {
+      const words = found.standing === "current" ? [] : found.words;
+      withdraw(notes, id, found.standing === "superseded" ? "superseded" : "changed", words);
+    } else if (told.library_state.up_to_date) {
+      notes.pins[id].confirmed = Math.max(notes.pins[id].confirmed, asked);
+    }
   }
 }
 
 // Keeping a packet ----------------------------------------------------------------------------------------
 
 async function got(address) {
-  const answer = await inTime(fetch(address, {cache: "no-store", redirect: "error"}));
+  const answer = ours(await inTime(fetch(address, {cache: "no-store", redirect: "error"})));
   if (!answer.ok) throw new Error(`the library answered ${answer.status}`);
   return answer;
 }
@@ -159,13 +170,13 @@ async function pin({id, name}, tell) {
     if (Object.keys(notes.pins).length >= MOST_PINS && !notes.pins[id]) {
       return {failed: `${MOST_PINS} packets are kept here already. Remove one first.`};
     }
-    const bytes = await download(id, await caches.open(cache), tell);
+    const {bytes, copy} = await download(id, await caches.open(cache), tell);
     const library = told.library_state;
     await change(async (now) => {
       if (!(await caches.has(cache))) throw new Error("it was interrupted");
       if (now.library !== library.library) withdrawAll(now, "other-library");
-      Object.assign(now, {library: library.library, state: now.state || `${library.library}:${library.generation}`});
-      now.pins[id] = {name, cache, made: library.shown_at, confirmed: asked, generation: library.generation, bytes};
+      now.library = library.library;
+      now.pins[id] = {name, cache, copy, confirmed: asked, generation: library.generation, bytes};
       now.news = now.news.map((each) => (each.id === id ? {...each, replaced: Date.now()} : each));
     });
     return {kept: bytes};
@@ -190,6 +201,8 @@ async function download(id, cache, tell) {
     });
   const of = addresses.length + 1;
   tell({done: 1, of});
+  const [, copy] = text.match(/ data-copy="(\w+)"/) ?? [];
+  if (!copy) throw new Error("the library sent no copy");
   let bytes = text.length;
   await cache.put("/page", new Response(text, {headers: only(page.headers)}));
   for (const [at, address] of addresses.entries()) {
@@ -199,7 +212,7 @@ async function download(id, cache, tell) {
     await cache.put(`/kept/${id}/${at}`, new Response(content, {headers: only(part.headers)}));
     tell({done: at + 2, of});
   }
-  return bytes;
+  return {bytes, copy};
 }
 
 const unpin = ({id}) => change((notes) => { delete notes.pins[id]; });
@@ -222,10 +235,11 @@ function ago(time) {
 }
 
 /** The copy under its cover. Times are of this device's clock. */
-async function covered(pin) {
+async function covered(id, pin) {
   const page = await (await caches.open(pin.cache)).match("/page");
   const until = pin.confirmed + GIVEN.hours * HOUR_MS;
-  const cover = `<section class="without-contact" role="alert" id="cover" data-until="${until}" data-shown="${Date.now()}">
+  const cover = `<section class="without-contact" role="alert" id="cover" data-packet="${id}" data-cache="${pin.cache}"
+  data-until="${until}" data-shown="${Date.now()}">
 <p><strong>No contact. May be superseded since ${when(pin.confirmed)}</strong>, ${ago(pin.confirmed)}.</p>
 </section>
 <section class="about-copy">
@@ -242,7 +256,7 @@ async function withoutContact(url) {
   const notes = await read();
   if (notes.news.length) return toPinned(url);
   const [, id] = url.pathname.match(/^\/packets\/([^/]+)(?:\/copy)?$/) ?? [];
-  return notes.pins[id] ? covered(notes.pins[id]) : shellPage("/offline");
+  return notes.pins[id] ? covered(id, notes.pins[id]) : shellPage("/offline");
 }
 
 const toPinned = (url) =>
@@ -255,7 +269,8 @@ async function visit(event, url) {
   }
   let answer;
   try {
-    answer = await inTime(Promise.resolve(event.preloadResponse).then((early) => early ?? fetch(event.request)));
+    const early = Promise.resolve(event.preloadResponse).then((got) => got ?? fetch(event.request));
+    answer = ours(await (url.pathname.endsWith("/pdf") ? early : inTime(early))); // a long packet takes its time
   } catch (problem) {
     console.info(`no contact: ${problem.message}`);
     return withoutContact(url);
@@ -277,7 +292,7 @@ async function visit(event, url) {
 /** What an open page asks now and then; it is also how contact is found again. */
 async function contact(request) {
   try {
-    const answer = await inTime(fetch(request));
+    const answer = ours(await inTime(fetch(request)));
     if ((await read()).away) await settle();
     return answer;
   } catch (problem) {

@@ -50,7 +50,7 @@ def test_stylesheets_come_joined_in_one_answer_and_nothing_else_does(sample_clie
     both = [sample_client.get(f"{ADDRESS}/{name}.css").text for name in ("hangarleaf", "find")]
     answer = sample_client.get(f"{ADDRESS}/hangarleaf+find.css")
     assert answer.text == "".join(both) and answer.headers["Content-Type"].startswith("text/css")
-    assert "immutable" in answer.headers["Cache-Control"]
+    assert answer.headers["Cache-Control"] == FOR_GOOD
     assert f'"{ADDRESS}/hangarleaf+find.css"' in sample_client.get("/").text
     for wrong in ("hangarleaf+nothing.css", "hangarleaf+../app.css", "hangarleaf+find.js", "+.css"):
         assert sample_client.get(f"{ADDRESS}/{wrong}").status_code == 404
@@ -58,11 +58,18 @@ def test_stylesheets_come_joined_in_one_answer_and_nothing_else_does(sample_clie
 
 def test_every_page_says_which_library_answered_in_which_state(sample_client):
     told = sample_client.get("/api/contact").json()
-    mark = f"{told['library']}:{told['generation']}"
+    mark = told["mark"]
+    assert mark.startswith(f"{told['library']}:{told['generation']}:")
     answer = sample_client.get("/?q=brake")
     assert answer.headers["library-state"] == mark
     assert f'<meta name="library-state" content="{mark}">' in answer.text
     assert sample_client.get("/api/search?q=brake").json()["library_state"]["library"] == told["library"]
+
+
+def test_every_answer_says_that_it_is_the_library_s_own(sample_client):
+    """What something on the way answers in its place is no contact: RFC 8910 speaks of such captive networks."""
+    for address in ("/", "/api/contact", "/none-such", f"{ADDRESS}/kept.js", "/service-worker.js", "/pinned"):
+        assert sample_client.get(address).headers["answered-by"] == "hangarleaf", address
 
 
 def test_the_service_worker_is_filled_in_and_reaches_every_page(sample_client):

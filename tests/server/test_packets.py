@@ -279,6 +279,19 @@ def test_a_finding_says_in_what_it_would_be_answered_otherwise_today(library, pa
     assert any("now superseded" in each["words"] for each in item["changes"])
 
 
+def test_a_finding_that_was_asked_for_another_aircraft_says_so(library, packet):
+    fleet.add(library.catalogue, "QX-8NP", "D44", "R. Quill", serial="44-020", maker="Corvane Aircraft")
+    for registration in (REGISTRATION, "QX-8NP", ""):
+        made = check(library, "Replaced wheel nut IAW D4410-1 Rev 6 page 401", registration, "minor")
+        add_item(library, packet, Wanted("finding", about=str(made.id)))
+    said = [each["now"]["other_aircraft"] for each in packet_fields(library, packet)["items"][1:]]
+    assert said == [
+        "",
+        "This check was asked for QX-8NP: it does not say what holds for QX-7NP.",
+        "This check was asked for no aircraft: it does not say what holds for QX-7NP.",
+    ]
+
+
 def test_the_standing_of_copies_is_asked_for_many_at_once(library, packet, place):
     other = begin_packet(library, "closed")
     packets.close(library.catalogue, other)
@@ -289,7 +302,7 @@ def test_the_standing_of_copies_is_asked_for_many_at_once(library, packet, place
         (other, "closed"),
         ("nope", "gone"),
     ]
-    assert all(set(each) == {"id", "standing", "changed_at", "words"} for each in before["packets"])
+    assert all(set(each) == {"id", "standing", "copy", "changed_at", "words"} for each in before["packets"])
     later(library, lambda catalogue: SECOND.take(catalogue, place / "files"))
     [now] = standing_fields(library, [packet])["packets"]
     assert now["standing"] == "superseded"
