@@ -4,10 +4,13 @@ The server is really ended and started again on the same port. Nothing here wait
 waits for.
 """
 
+import datetime
 import re
 import shutil
 import socket
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from threading import Thread
 
 import pytest
 from in_chromium import answering
@@ -15,6 +18,7 @@ from in_chromium import answering
 from indexer.ingest import ingest
 from indexer.library.catalogue import Catalogue
 from indexer.library.day import make_demonstration
+from indexer.library.generations import set_meta
 from indexer.library.packets import close
 from indexer.settings import Settings
 from server.demo import DAY, SAMPLES
@@ -293,6 +297,65 @@ def test_a_page_brought_back_from_memory_is_marked_until_the_library_answers(han
     hangar.stop()
     page.evaluate("dispatchEvent(new PageTransitionEvent('pageshow', {persisted: true}))")
     assert "No contact since" in page.locator("#contact").inner_text()
+
+
+class GuestNetwork(BaseHTTPRequestHandler):
+    """What stands between: it answers every address itself (RFC 8910 speaks of such captive networks)."""
+
+    status = 200
+
+    def do_GET(self):
+        self.send_response(self.status)
+        self.send_header("Content-Type", "text/html")
+        self.end_headers()
+        self.wfile.write(b"<title>Guests</title><h1>Sign in to this network</h1>")
+
+    def log_message(self, *_):
+        pass
+
+
+@pytest.mark.parametrize("status", [200, 403, 502])
+def test_what_stands_between_is_no_contact_and_takes_nothing_back(hangar, packet, page, status):
+    keep(page, hangar, packet)
+    hangar.stop()
+    port = int(hangar.address.rpartition(":")[2])
+    handler = type("Answering", (GuestNetwork,), {"status": status})
+    with ThreadingHTTPServer(("127.0.0.1", port), handler) as between:
+        Thread(target=between.serve_forever, daemon=True).start()
+        page.goto(f"{hangar.address}/packets/{packet}")
+        assert page.locator("#cover").inner_text().startswith("No contact. May be superseded since ")
+        page.goto(f"{hangar.address}/?q=brake")
+        assert page.get_by_text("Sign in to this network").count() == 0
+        between.shutdown()
+    assert any(name.startswith(f"packet-{packet}") for name in kept_on(page)["caches"])
+
+
+def test_a_copy_that_is_open_says_that_there_is_contact_again_or_ends(hangar, packet, page):
+    keep(page, hangar, packet)
+    hangar.stop()
+    page.goto(f"{hangar.address}/packets/{packet}")
+    page.locator("#cover").wait_for()
+    hangar.start()
+    page.evaluate("dispatchEvent(new Event('online'))")
+    page.get_by_text("There is contact again.").wait_for()
+    hangar.stop()
+    page.goto(f"{hangar.address}/packets/{packet}")
+    page.locator("#cover").wait_for()
+    hangar.take(BULLETIN_C)
+    hangar.start()
+    page.evaluate("dispatchEvent(new Event('online'))")
+    page.get_by_role("heading", name="This copy was withdrawn").wait_for()
+    assert page.locator(".sheet").count() == 0
+
+
+def test_another_day_is_learned_of_while_the_library_stays_as_it_is(hangar, packet, page):
+    """Directives and checks of the register begin and end by the day: no page of yesterday is cited from."""
+    page.goto(f"{hangar.address}/status")
+    with Catalogue.open(hangar.folder) as catalogue, catalogue.database.writing() as connection:
+        set_meta(connection, "demonstration_day", (DAY + datetime.timedelta(1)).isoformat())
+    page.evaluate("dispatchEvent(new Event('online'))")
+    page.get_by_text("Another day has begun since this page was made.").wait_for()
+    assert page.evaluate("getComputedStyle(document.body).userSelect") == "none"
 
 
 def test_a_packet_is_kept_whole_or_not_at_all(hangar, packet, page):

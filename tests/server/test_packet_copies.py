@@ -23,6 +23,7 @@ from indexer.library.relations import relate
 from indexer.settings import Settings
 from server.app import create_app
 from server.opened import OpenedLibrary
+from server.packet_plan import plan
 from server.packets import Wanted, add_item, begin_packet, packet_fields, standing_fields
 from server.page_lookup import passages_on
 from server.routes.shown import state_of
@@ -187,3 +188,43 @@ def test_each_sheet_of_a_printed_copy_says_that_it_may_be_superseded(shelf, pack
     assert re.search(
         r"@media print \{[^}]*header\.copied \{ display: block; \}[^}]*\.on-paper \{ display: block", styles
     )
+
+
+def collected(name, lead, applies):
+    """A passage on page 4 of one manual, as `packet_fields` has it."""
+    answer = {"answer": applies, "why": f"{name} says so.", "quote": ""}
+    worth = {"lead": lead, "why": "Printed:", "quote": "", "quote_place": "", "notes": []}
+    page = {
+        "pdf_page": 4,
+        "printed_page": "204",
+        "current": {"state": "unknown", "words": "Not known to be current."},
+        "standing": {"lead": lead, "parts": [worth]},
+        "applies": {"answer": "cannot tell", "why": "Not the same for the whole page.", "quote": ""},
+        "overrides": [],
+        "not_read": "",
+        "read_by_ocr": False,
+    }
+    source = {"id": "m", "copy_id": "m", "short": "D44", "name": "D44: Manual", "kind": "Manual, Rev 6"}
+    now = {"held": True, "called": name, "source": source, "pages": [page], "applies": answer}
+    changes = [{"words": f"{name} changed."}]
+    return {"kind": "passage", "name": name, "note": "", "changes": changes, "now": now}
+
+
+def test_a_page_of_several_passages_says_what_holds_for_each():
+    """The page comes once: the standing of its first passage must not be read as that of the second."""
+    items = [
+        collected("Repair 4", "Approved data", "applies"),
+        collected("Note 5", "Information only", "does not apply"),
+    ]
+    [sheet] = plan({"items": items, "aircraft": "QX-7NP"})
+    lines = [each.words for each in sheet.lines]
+    for words in (
+        "Repair 4: Approved data. Printed:",
+        "Repair 4: Applies to QX-7NP: Repair 4 says so.",
+        "Note 5: Information only. Printed:",
+        "Note 5: DOES NOT APPLY to QX-7NP: Note 5 says so.",
+        "Since it was added: Note 5 changed.",
+        "Cannot tell for QX-7NP: Not the same for the whole page.",
+    ):
+        assert words in lines, lines
+    assert not any(each.startswith("Approved data") for each in lines)
