@@ -11,6 +11,7 @@ from server.ocr_debt import wanted
 from server.routes import models
 from server.routes.answers import described
 from server.routes.shown import library_of
+from server.routes.turns import DRAWING
 from server.search import LIMIT, MOST, note_if_missed, search
 from server.why import why
 
@@ -94,15 +95,19 @@ def get_publication(request: Request, publication_id: PublicationId, aircraft: A
     response_class=Response,
     responses={200: {"content": {"image/jpeg": {}}}, 502: {"model": models.ProblemAnswer}},
 )
-def get_picture(
+async def get_picture(
     request: Request,
     publication_id: PublicationId,
     pdf_page: PageNumber,
     dpi: Annotated[int | None, Query(ge=1, le=300, description="Taken to the next size drawn.")] = None,
 ) -> Response:
     library = library_of(request)
-    jpeg = leaf.picture(library, publication_id, pdf_page, dpi or request.app.state.settings.render_dpi)
-    return Response(jpeg, media_type="image/jpeg")
+    size = dpi or request.app.state.settings.render_dpi
+
+    def drawn() -> Response:
+        return Response(leaf.picture(library, publication_id, pdf_page, size), media_type="image/jpeg")
+
+    return await DRAWING.take(request, drawn)
 
 
 @router.get(

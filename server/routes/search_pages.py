@@ -14,6 +14,7 @@ from server.routes.found_view import found_view
 from server.routes.in_hand import InHand, in_hand
 from server.routes.shown import library_of, part_shown, shown, state_of
 from server.routes.start_view import start_view
+from server.routes.turns import TYPING
 from server.routes.views import Fact, publication_view
 from server.search import SearchAnswer, note_if_missed, search
 from server.why import why
@@ -77,11 +78,15 @@ def search_page(request: Request, here: Here) -> Response:
 
 
 @router.get("/find")
-def find(request: Request, here: Here) -> Response:
+async def find(request: Request, here: Here) -> Response:
     """What the search page holds below its box, for words that are still being typed."""
-    response = _page(request, here, part_shown, "_found.html")
-    response.headers.update(NO_STORE)
-    return response
+
+    def found() -> Response:
+        response = _page(request, here, part_shown, "_found.html")
+        response.headers.update(NO_STORE)
+        return response
+
+    return await TYPING.take(request, found)
 
 
 @router.get("/find/chapter/{filed}")

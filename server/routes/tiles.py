@@ -9,6 +9,7 @@ from server import leaf
 from server.routes import models
 from server.routes.api import PROBLEMS, PageNumber, PublicationId
 from server.routes.shown import library_of
+from server.routes.turns import DRAWING
 from server.tiles import TILE_DPIS, Tile
 
 router = APIRouter(prefix="/api", responses=PROBLEMS)
@@ -24,7 +25,7 @@ Place = Annotated[int, Path(ge=0, le=_MOST, description="0-based, from the page'
     response_class=Response,
     responses={200: {"content": {"image/jpeg": {}}}, 502: {"model": models.ProblemAnswer}},
 )
-def get_tile(
+async def get_tile(
     request: Request,
     publication_id: PublicationId,
     pdf_page: PageNumber,
@@ -38,6 +39,9 @@ def get_tile(
     150, 300 and 600 dots per inch at zoom 0 to 3. The whole page is as many pixels wide as its width in
     points times that scale, rounded up. Column c begins at pixel 512 c.
     """
-    tile = Tile(zoom, column, row)
-    jpeg = leaf.tile(library_of(request), publication_id, pdf_page, tile)
-    return Response(jpeg, media_type="image/jpeg", headers={"Cache-Control": "no-store"})
+
+    def drawn() -> Response:
+        jpeg = leaf.tile(library_of(request), publication_id, pdf_page, Tile(zoom, column, row))
+        return Response(jpeg, media_type="image/jpeg", headers={"Cache-Control": "no-store"})
+
+    return await DRAWING.take(request, drawn)
