@@ -30,7 +30,7 @@ LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexe
     server.parts_batch server.leaf server.contents server.reports server.desk server.shop_map_view
     server.system_how server.system_entries server.system_lines server.system_not_here
     server.system server.checking server.sourcecheck server.sourcecheck_batch
-    server.packet_item server.packet_changes server.packet_findings server.packets
+    server.packet_changes server.packet_item server.packet_findings server.packets
     server.packet_fonts server.packet_strip server.packet_stamp server.packet_binding server.packet_plan
     server.packet_cover server.packet_pdf
     server.system_text server.system_csv server.system_fields server.system_console
