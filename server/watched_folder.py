@@ -151,12 +151,20 @@ class WatchedFolder:
                     if Path(entry.path).resolve() != self._library:
                         yield from self._walk(Path(entry.path), problems)
                 elif entry.name.casefold().endswith(".pdf") and entry.is_file():
+                    if entry.is_symlink() and not self._leads_inside(entry.path):
+                        why = "it is a link to a place outside this folder: put the file itself here"
+                        problems.append(OSError(0, why, entry.path))
+                        continue
                     seen = entry.stat()
                     yield entry.path, (seen.st_size, seen.st_mtime_ns)
             except FileNotFoundError:
                 continue  # gone between listing and looking
             except OSError as problem:
                 problems.append(problem)
+
+    def _leads_inside(self, path: str) -> bool:
+        """Whoever may write here shows all tablets no file that only the service may read."""
+        return Path(path).resolve().is_relative_to(self.folder.resolve())
 
     def _read_notes(self) -> dict[str, tuple]:
         """Notes that cannot be read cost one look at every file, and nothing else."""

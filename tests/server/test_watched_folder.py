@@ -130,3 +130,18 @@ def test_notes_that_cannot_be_read_cost_one_look_only(places):
     watched.came_of(folder / "a.pdf", "already")
     shutil.rmtree(folder)
     assert watched.look() == []
+
+
+@pytest.mark.skipif(os.name == "nt", reason="links need a right of their own there")
+def test_a_link_that_leads_outside_is_not_followed_and_a_pipe_is_left_alone(places):
+    library, folder = places
+    outside = folder.parent / "pay.pdf"
+    outside.write_bytes(b"%PDF-1.4 nobody else may read this")
+    (folder / "a.pdf").write_bytes(b"%PDF-1.4")
+    (folder / "inside.pdf").symlink_to(folder / "a.pdf")
+    (folder / "manual.pdf").symlink_to(outside)
+    os.mkfifo(folder / "pipe.pdf")
+    watched = WatchedFolder(library, folder, 30)
+    watched.look()
+    assert names(watched.look()) == ["a.pdf", "inside.pdf"]
+    assert "manual.pdf" in watched.state.problem and "link" in watched.state.problem
