@@ -228,7 +228,7 @@ def _row(each: Mapping[str, Any]) -> dict[str, Any]:
         "conditions": " ".join(standing["conditions"]),
         "mandatory": standing["mandatory"],
         "directives": "; ".join(
-            f"{one['number']} {one['level']} ({one['status']}) {one['note']}".strip()
+            f"{one['number']} {one['says'] or one['level']} ({one['status']}) {one['note']}".strip()
             for one in each["directives"]
         )
         or each["directives_note"],

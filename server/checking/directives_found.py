@@ -183,8 +183,10 @@ def _finding(
     status = status_of(catalogue, said.source, day)
     match = said.tie.match if said.tie else _match(said.claim, citation)
     level, name = said.claim.kind, name_of(said.source)
-    reaches, credits, note = Answer.NO, None, ""
+    reaches, credits, note, says = Answer.NO, None, "", ""
     if level in _RAISING:
+        if match is RevisionMatch.OTHER:
+            says = _other_revision(said.claim, citation, resolution)
         reaches, note = _raising(said, status, match, citation, resolution, standing, name)
     elif level is ClaimKind.CREDITS:
         if match is RevisionMatch.OTHER:
@@ -202,7 +204,16 @@ def _finding(
         note = "Mentioned only: nothing in these words requires it."
     quote = said.claim.evidence
     return DirectiveFinding(
-        name, said.source.id, level.value, status.words, quote.quote, quote.pdf_page, note, reaches, credits
+        name,
+        said.source.id,
+        level.value,
+        status.words,
+        quote.quote,
+        quote.pdf_page,
+        note,
+        reaches,
+        credits,
+        says,
     )
 
 
@@ -299,6 +310,14 @@ def _credit(before: datetime.date | None, match: RevisionMatch, on: datetime.dat
     if on < before:
         return f"Work done on {date_words(on)} is before {day}: credited."
     return f"No credit: work done on {date_words(on)} is not before {day}."
+
+
+def _other_revision(claim: Claim, citation: Citation, resolution: Resolution) -> str:
+    """What a directive that names another revision does, so that nobody takes it for this one's."""
+    verb = "Requires" if claim.kind is ClaimKind.REQUIRES else "Incorporates"
+    named, cited = _revision_words(claim), _cited_words(citation, resolution)
+    later = "; it allows later approved ones, cannot tell whether this is one" if claim.later_allowed else ""
+    return f"{verb} {named}, not this one ({cited}){later}"
 
 
 def _revision_words(claim: Claim) -> str:

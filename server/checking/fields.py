@@ -118,4 +118,5 @@ def _directive(directive: DirectiveFinding) -> dict[str, Any]:
         "pdf_page": directive.pdf_page,
         "note": directive.note,
         "reaches": directive.reaches.value,
+        "says": directive.says,
     }

@@ -73,6 +73,7 @@ class DirectiveFinding:
     note      what follows for this citation, in words ("names revision B, not revision C")
     reaches   YES = in force on the day, requires or incorporates this very revision and place;
               NO = it does not; CANNOT_TELL
+    says      of one that names another revision: "Requires revision B ..., not this one"; else ""
     credits   of a credit paragraph: whether work by this very revision on the day counts; None = it is none
     """
 
@@ -85,6 +86,7 @@ class DirectiveFinding:
     note: str = ""
     reaches: Answer = Answer.NO
     credits: Answer | None = None
+    says: str = ""
 
 
 @dataclass(frozen=True, slots=True)

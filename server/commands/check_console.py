@@ -88,7 +88,7 @@ def _citation(each: Mapping[str, Any], asked: str) -> Iterator[str]:
     yield f"  Applies     {each['applies']['answer']}: {each['applies']['why']}"
     yield from _standing(each["standing"])
     for directive in each["directives"]:
-        said = f"{directive['level']}; {directive['status']}. {directive['note']}"
+        said = f"{directive.get('says') or directive['level']}; {directive['status']}. {directive['note']}"
         yield f"  Directive   {directive['number']}: {said}"
         if directive["quote"]:
             yield f"              «{shortened(directive['quote'])}»"

@@ -73,6 +73,7 @@ class FoundDirective(BaseModel):
     pdf_page: int | None
     note: str
     reaches: str
+    says: str = ""  # kept checks of earlier days have none
 
 
 class Enough(BaseModel):

@@ -44,6 +44,7 @@ _LEVELS = {
     "mentioned": "Mentions it only",
     CITED_ITSELF: "The directive cited",
 }
+_RAISING = ("required", "incorporated")
 _MOST_PAGE_LINKS = 6
 
 
@@ -278,9 +279,18 @@ def _directive_row(finding: Mapping[str, Any]) -> Row:
     if not acting:
         return Row("Directive?", "None that requires it is held here", why, "none-held")
     answers = dict.fromkeys(
-        f"{_LEVELS.get(each['level'], each['level'])}: {each['number']}, {each['status']}" for each in acting
+        f"{_level_words(each)}: {each['number']}, {each['status']}" for each in acting
     )
     return Row("Directive?", "; ".join(answers), why, "directive")
+
+
+def _level_words(each: Mapping[str, Any]) -> str:
+    """What a directive does with the document; checks kept earlier hold the revision it names in the note."""
+    if said := each.get("says", ""):
+        return said
+    if each["level"] in _RAISING and each["note"].startswith("Names ") and ", not " in each["note"]:
+        return "Names another revision, not this one"
+    return _LEVELS.get(each["level"], each["level"])
 
 
 def _directive(each: Mapping[str, Any]) -> DirectiveView:
@@ -289,7 +299,7 @@ def _directive(each: Mapping[str, Any]) -> DirectiveView:
     return DirectiveView(
         each["number"],
         address,
-        _LEVELS.get(each["level"], each["level"]),
+        _level_words(each),
         each["status"],
         each["quote"],
         f"PDF page {page}" if page else "",

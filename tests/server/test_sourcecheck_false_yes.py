@@ -18,6 +18,7 @@ from indexer.library.day import make_demonstration, today
 from indexer.library.whoosh_engine import WhooshEngine
 from indexer.settings import Settings
 from sample_docs.draw.book import draw_book
+from server.commands.check_console import check_lines
 from server.demo import DAY
 from server.opened import OpenedLibrary, index_folder
 from server.routes.check_view import check_view
@@ -59,6 +60,21 @@ def shelf(tmp_path_factory):
         register.record_check(
             library.catalogue, manual.id, "6", manual.date, "Aldermoor index", day, "R. Quill", 365
         )
+        yield library
+
+
+@pytest.fixture(scope="module")
+def directed(tmp_path_factory):
+    """The bulletin at revision C beside the directive that names revision B, on their own."""
+    place = tmp_path_factory.mktemp("directed") / "library"
+    with Catalogue.open(place, create=True) as catalogue:
+        make_demonstration(catalogue, DAY)
+    settings = Settings(library=str(place))
+    engine = WhooshEngine(index_folder(place), settings.search_cache_mb)
+    names = ("sb-qz62-32-0114-rev-c.pdf", "ad-2031-07-11.pdf")
+    assert not ingest([SAMPLES / name for name in names], place, settings, engine=engine).refused
+    with OpenedLibrary.open(place, Settings()) as library:
+        fleet.add(library.catalogue, TWIN, "QZ62", "R. Quill", "QZ-077", "Aldermoor")
         yield library
 
 
@@ -354,3 +370,35 @@ def test_a_register_that_writes_the_word_is_not_made_to_say_it_twice(shelf):
     found = the_one(shelf, "IAW SB QZ62-52-0093 Rev A", TWIN)
     assert found["current"]["state"] == "current as checked"
     assert found["current"]["why"].startswith("Revision a is current per list")
+
+
+# A directive that names another revision -------------------------------------------------------------------
+
+
+def test_a_directive_that_names_another_revision_is_never_said_to_require_this_one(directed):
+    """14 CFR 39.27: the directive's words govern, and these name revision B."""
+    answer = check(
+        directed, "Torqued tie bolts per SB QZ62-32-0114 Rev C", TWIN, "directive", keep=False
+    ).fields()
+    (found,) = answer["citations"]
+    assert found["standing"]["value"] == "approved"
+    assert "FAA approved" in found["standing"]["quote"]  # its own words, not the directive's
+    assert found["enough"]["directive"]["answer"] in ("no", "cannot tell")
+    raising = [each for each in found["directives"] if each["level"] in ("required", "incorporated")]
+    assert raising and all(
+        "revision B" in each["says"] and "not this one (revision C)" in each["says"] for each in raising
+    )
+    (view,) = check_view(answer).findings
+    (row,) = [each for each in view.rows if each.question == "Directive?"]
+    assert "Requires revision B" in row.answer and "not this one (revision C)" in row.answer
+    assert "Requires it" not in row.answer and "Incorporates it" not in row.answer
+    lines = "\n".join(check_lines(answer))
+    assert "Requires revision B" in lines and "07-11: required" not in lines
+
+
+def test_a_revision_that_is_not_held_is_not_required_either(directed):
+    for found in findings(directed, "Torqued tie bolts per SB QZ62-32-0114 Rev D", TWIN, "directive"):
+        assert "yes" not in answers(found)
+        for each in found["directives"]:
+            if each["level"] in ("required", "incorporated"):
+                assert "not this one (revision D)" in each["says"]
