@@ -18,6 +18,7 @@ from indexer.trade.publication_types import PublicationType as Type
 from indexer.trade.revisions import normalised_revision
 from server.checking.findings import Candidate
 from server.checking.narrowing import BY_WORDS, as_held, is_called, narrowed
+from server.checking.places import place_of
 from server.words import count_of, date_words, publication_name
 
 MOST_CANDIDATES = 12
@@ -234,6 +235,8 @@ def _by_kind(catalogue: Catalogue, citation: Citation, words: str, aircraft: Air
         meant = []
     if not meant:
         return Resolution(None, reason=f"No {kind} that is called so is in this library: cannot tell.")
+    if (other := _of_another_kind(citation, meant, held)) is not None:
+        return other
     number = citation.chapter_number
     if number is not None and number.scheme is not Scheme.OWN:
         holding = [each for each in meant if holds_number(catalogue, each.id, number)]
@@ -242,6 +245,12 @@ def _by_kind(catalogue: Catalogue, citation: Citation, words: str, aircraft: Air
             return Resolution(None, _candidates(meant, f"does not print {number}"), reason)
         meant = holding
     works = _works(meant)
+    if len(works) == 1 and number is not None and number.scheme is Scheme.OWN:
+        holding = [each for each in meant if _holds_section(catalogue, each, citation)]
+        if not holding:
+            reason = f"{number} of its own order was not found in any {kind} held here that can be meant."
+            return Resolution(None, _candidates(meant, f"{number} was not found in it"), reason)
+        meant = holding
     if len(works) > 1:
         reason = f"{count_of(len(works), 'manual')} held here can be meant, and the words do not say which."
         return Resolution(None, _candidates(meant, why or f"a {kind}"), reason, only_by_kind=not why)
@@ -253,6 +262,29 @@ def _by_kind(catalogue: Catalogue, citation: Citation, words: str, aircraft: Air
     prints = f" that prints {number}" if number is not None and number.scheme is not Scheme.OWN else ""
     notes = (why,) if why else (f"Taken because it is the only {kind} held here{prints}.",)
     return _dated(catalogue, citation, meant, notes, only_by_kind=not why)
+
+
+def _of_another_kind(
+    citation: Citation, meant: Sequence[PublicationRecord], held: Sequence[PublicationRecord]
+) -> Resolution | None:
+    """Nothing told, where the words name a service manual and only maintenance manuals are left, or the other
+    way round: another maker's, or one not held here, may be meant. None = one of the kind named is left.
+    """
+    named = citation.type
+    if named is None or any(each.type is named for each in meant):
+        return None
+    kind = named.label.lower()
+    left = [_candidate(each, f"a {each.type.label.lower()}, not a {kind}") for each in meant if each.type]
+    so = [each for each in held if each.type is named]
+    others = _candidates(so, f"a {kind}; nothing shows that it is meant")
+    reason = f"The words name a {kind}, and none held here is shown to be the one meant."
+    return Resolution(None, (*left, *others)[:MOST_CANDIDATES], reason)
+
+
+def _holds_section(catalogue: Catalogue, held: PublicationRecord, citation: Citation) -> bool:
+    """Whether the part of the manual's own order stands in it, wherever in that part the place may be."""
+    part = replace(citation, page="", figure="", item="", paragraph="")
+    return place_of(catalogue, held, part).state is not ReferenceState.NO_SUCH_PLACE
 
 
 def _works(held: Iterable[PublicationRecord]) -> set[str]:

@@ -15,10 +15,12 @@ from indexer.library.whoosh_engine import WhooshEngine
 from indexer.settings import Settings
 from server.demo import DAY
 from server.opened import OpenedLibrary, index_folder
+from server.routes.finding_view import lead_words
 from server.sourcecheck import check
 
 TWIN, SINGLE = "N62QZ", "N14PW"
 OTHER_TWIN = "QX-1AB"
+NAMED_AS_PRINTED = "N15PW"  # its maker stands in the fleet list as the manual prints it
 FILES = (
     "qz62-maintenance-manual.pdf",
     "qz62-structural-repair-manual.pdf",
@@ -47,6 +49,8 @@ def shelf(tmp_path_factory):
         fleet.add(library.catalogue, TWIN, "QZ62", "R. Quill", "QZ-077", "Aldermoor")
         fleet.add(library.catalogue, SINGLE, "H-14", "R. Quill", "H-120", "Pellworth")
         fleet.add(library.catalogue, OTHER_TWIN, "QZ62", "R. Quill", "QZ-078", "Aldermoor")
+        maker = "Pellworth Aeroplane Company"
+        fleet.add(library.catalogue, NAMED_AS_PRINTED, "H-14", "R. Quill", "H-121", maker)
         manual = next(each for each in library.publications() if each.number == "QZM-62-2")
         day = today(library.catalogue)
         register.record_check(
@@ -275,6 +279,59 @@ def test_the_words_that_name_another_product_are_quoted(shelf):
     found = one(shelf, f"Replaced linings IAW Brindlecross 58 MM {PLACE}")
     said = "The words name «Brindlecross 58», which no manual held here is for"
     assert said in found["enough"]["minor"]["why"]
+
+
+# A service manual is not a maintenance manual ---------------------------------------------------------------
+
+SERVICE_MANUAL = "SERVICE MANUAL, H-14, H-14B"
+
+
+@pytest.mark.parametrize("text", ["Serviced strut per service manual sec V", f"IAW service manual {PLACE}"])
+def test_a_maintenance_manual_is_not_taken_for_a_service_manual(shelf, text):
+    for found in never_yes(shelf, text, OTHER_TWIN):
+        assert_not_told(found)
+        listed = {each["name"]: each["why"] for each in found["candidates"]}
+        assert listed[HELD_MANUAL].startswith("a maintenance manual, not a service manual")
+        assert listed[SERVICE_MANUAL].startswith("a service manual; nothing shows that it is meant")
+
+
+def test_a_service_manual_is_not_taken_for_a_maintenance_manual(shelf):
+    (found,) = never_yes(shelf, "Serviced strut per H-14 maintenance manual sec V", SINGLE)
+    assert_not_told(found)
+    assert SERVICE_MANUAL in {each["name"] for each in found["candidates"]}
+
+
+@pytest.mark.parametrize(
+    ("text", "aircraft", "name"),
+    [
+        ("Serviced strut per maintenance manual sec V", OTHER_TWIN, HELD_MANUAL),
+        ("Serviced strut per H-14 service manual sec IX", SINGLE, SERVICE_MANUAL),
+    ],
+)
+def test_a_manual_without_the_section_named_is_not_taken(shelf, text, aircraft, name):
+    (found,) = never_yes(shelf, text, aircraft)
+    assert_not_told(found)
+    assert [each["name"] for each in found["candidates"]] == [name]
+
+
+@pytest.mark.parametrize(
+    ("text", "aircraft"),
+    [
+        ("Serviced strut per H-14 service manual sec V", SINGLE),
+        ("Serviced strut per service manual sec V", NAMED_AS_PRINTED),
+    ],
+)
+def test_a_service_manual_for_the_model_with_the_section_is_found(shelf, text, aircraft):
+    found = one(shelf, text, aircraft)
+    assert found["resolved"]["name"] == SERVICE_MANUAL and found["resolved"]["pdf_pages"]
+    assert found["applies"]["answer"] == "applies" and "section V" in found["wording"]
+
+
+def assert_not_told(found):
+    assert found["resolved"] is None and lead_words(found) == "Which one is meant cannot be told"
+    assert found["standing"]["value"] == "undetermined" and found["current"]["state"] == "unknown"
+    assert found["applies"]["answer"] == "cannot tell"
+    assert not any(each in found["wording"] for each in ("QZM-62-2", "ALDERMOOR", "PELLWORTH", "Rev 6"))
 
 
 # A place belongs to the document just named -----------------------------------------------------------------
