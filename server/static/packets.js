@@ -20,7 +20,7 @@ function countOnTop(told) {
 }
 
 /** "Add to packet" adds in place, also in lists that came later; the button then leads to the packet. */
-async function addInPlace(form) {
+export async function addInPlace(form) {
   const said = form.querySelector(".packed-said") ?? statusBeside(form);
   const button = form.querySelector("button");
   button.disabled = true;

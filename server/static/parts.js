@@ -66,6 +66,14 @@ function markByTap() {
   }
 }
 
+/** What adds to a packet in place comes with the first tap; without contact the form goes its own way. */
+addEventListener("submit", function first(event) {
+  if (!event.target.matches("form.pack")) return;
+  event.preventDefault();
+  removeEventListener("submit", first);
+  import("./packets.js").then(({addInPlace}) => addInPlace(event.target), () => event.target.submit());
+});
+
 for (const place of document.querySelectorAll("[data-copy-from]")) {
   const words = document.getElementById(place.dataset.copyFrom);
   copyButton(place, words, "Copy the number", `Copy the part number ${words.textContent}`);
