@@ -1,6 +1,7 @@
-"""Every page of the service is looked at; the bar on top, strong contrast, the system's colours, stillness.
+"""Every page of the service, for every eye and hand: axe-core, gloves, large text, contrast, stillness.
 
-Ratios: WCAG 2.2, success criterion 1.4.6 (contrast, enhanced); visible focus: 2.4.7.
+Ratios: WCAG 2.2, success criterion 1.4.6 (contrast, enhanced); visible focus: 2.4.7 and 2.4.11. What is
+looked for in each page, and by which criteria: looked_over.py.
 """
 
 import shutil
@@ -8,9 +9,11 @@ import shutil
 import axe
 import every_page
 import pytest
-from in_chromium import DESK, PHONE, SCHEMES, answering, listen_to
+from in_chromium import DESK, PHONE, SCHEMES, TABLET, answering, listen_to
+from looked_over import faults, hidden_focus
 from usable import faint
 
+from indexer.library import people, tablets
 from indexer.settings import Settings
 from server.app import create_app
 from server.opened import OpenedLibrary
@@ -61,6 +64,79 @@ def test_every_page_is_in_the_walk(walked):
     odd = {path: kind for path, kind in pages.others.items() if kind not in NO_PAGES and kind[:2] != "30"}
     assert odd == {}
     assert len(pages.addresses) > 30
+
+
+def test_every_page_is_for_every_eye_and_hand(walked, one_tab):
+    home, pages = walked
+    page, found = one_tab(), []
+    for address in pages.addresses:
+        if address.startswith("/find"):
+            continue  # pieces that go into the page of a search, and are no pages by themselves
+        page.goto(home + address)
+        found += [f"{address}: {each}" for each in faults(page)]
+    assert not found, "\n".join(found)
+
+
+# What a librarian, or a tablet with a packet in hand, is shown beside what everybody is.
+THEIRS = (
+    "/desk",
+    "/persons",
+    "/reports",
+    "/map",
+    "/fleet",
+    "/register",
+    "/ingest",
+    "/sign-in",
+    "/tablet",
+    "/packets",
+)
+A_TABLET = {"X-Forwarded-For": "192.168.70.20"}  # what comes with it is from another machine to the service
+
+
+@pytest.mark.parametrize("from_a_tablet", [False, True], ids=["at this machine", "from a tablet"])
+def test_what_a_signed_in_librarian_sees_is_too(walked, demo_library, tmp_path, chromium, from_a_tablet):
+    shutil.copytree(demo_library, tmp_path / "library")
+    with OpenedLibrary.open(tmp_path / "library", Settings()) as library:
+        catalogue = library.catalogue
+        people.add(catalogue, "Rosa Quill", "librarian", "four sorts of rivet", "Rosa Quill")
+        home, end = answering(library, network=from_a_tablet)
+        context = chromium.new_context(extra_http_headers=A_TABLET if from_a_tablet else {})
+        try:
+            cookies = {"aircraft": "QX1AB"}
+            if from_a_tablet:
+                cookies["tablet"] = tablets.join(catalogue, tablets.shop_code(catalogue), "Tablet at bay 2")
+            context.add_cookies(
+                [{"name": name, "value": value, "url": home} for name, value in cookies.items()]
+            )
+            page = context.new_page()
+            page.goto(f"{home}/sign-in")
+            page.get_by_label("Your name").fill("Rosa Quill")
+            page.get_by_label("Passcode").fill("four sorts of rivet")
+            page.get_by_role("button", name="Sign in").click()
+            page.get_by_text("Signed in: Rosa Quill").wait_for()
+            page.goto(f"{home}/packets")
+            page.get_by_role("button", name="Begin").first.click()
+            page.wait_for_url("**/packets/*")
+            found = []
+            for address in (page.url.removeprefix(home), *THEIRS):
+                page.goto(home + address)
+                assert page.get_by_text("Signed in: Rosa Quill").is_visible(), address
+                found += [f"{address}: {each}" for each in faults(page)]
+        finally:
+            context.close()
+            end()
+    assert not found, "\n".join(found)
+
+
+@pytest.mark.parametrize("size", [DESK, TABLET, PHONE], ids=str)
+def test_what_stays_in_place_on_a_page_never_covers_what_has_the_focus(walked, one_tab, size):
+    home, pages = walked
+    shown = [address for address in pages.addresses if "/pages/" in address or "/figures/" in address]
+    assert shown
+    page = one_tab(size)
+    for address in shown:
+        page.goto(home + address)
+        assert hidden_focus(page) == [], address
 
 
 def test_the_bar_is_low_and_the_first_field_begins_early(walked, one_tab):
