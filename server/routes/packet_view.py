@@ -94,7 +94,7 @@ def _item(place: int, item: Mapping[str, Any], fields: Mapping[str, Any]) -> dic
         "source": source["name"],
         "source_kind": source["kind"],
         "source_address": publication_address(source["id"]),
-        "current": source["current"]["words"],
+        "current": " ".join(dict.fromkeys(each["current"]["words"] for each in now["pages"])),
         "current_alarm": now["state"] in _OLD,
         "newer": [
             {"words": each["words"], "address": publication_address(each["publication"])}
