@@ -9,7 +9,17 @@ import misbehaving
 import pytest
 
 from indexer.errors import LibraryBusy, NothingToIngest
-from indexer.ingest import FileAlready, FileTaken, Found, Refused, Stage, find_files, ingest, times_longer
+from indexer.ingest import (
+    FileAlready,
+    FileBegun,
+    FileTaken,
+    Found,
+    Refused,
+    Stage,
+    find_files,
+    ingest,
+    times_longer,
+)
 from indexer.library.catalogue import Catalogue
 from indexer.library.copies import copy_path
 from indexer.library.lock import only_one
@@ -145,11 +155,17 @@ def test_progress_is_told_in_order(folder, library):
     events = []
     run(folder, library, progress=events.append)
     assert events[0] == Found(2)
-    assert {type(event) for event in events[1:3]} == {FileTaken, Refused}
-    assert events[3:] == [Stage("relating")]
+    begun = [event.path.name for event in events if isinstance(event, FileBegun)]
+    assert sorted(begun) == ["a.pdf", "damaged.pdf"]
+    for done in events:
+        if isinstance(done, (FileTaken, Refused)):
+            assert events.index(FileBegun(done.path)) < events.index(done)
+    told = [event for event in events[1:] if not isinstance(event, FileBegun)]
+    assert {type(event) for event in told[:2]} == {FileTaken, Refused}
+    assert told[2:] == [Stage("relating")] and events[-1] == told[-1]
     events.clear()
     run(folder, library, progress=events.append)
-    assert [type(event) for event in events] in (
+    assert [type(event) for event in events if not isinstance(event, FileBegun)] in (
         [Found, FileAlready, Refused, Stage],
         [Found, Refused, FileAlready, Stage],
     )
