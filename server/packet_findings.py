@@ -10,7 +10,7 @@ from server.kept import KeptByState
 from server.opened import OpenedLibrary
 from server.packet_changes import Change, Standing
 from server.sourcecheck import again, kept
-from server.words import STANDING_LABELS
+from server.words import STANDING_LABELS, entered_lead
 
 _LEADS = {value.value: label for value, label in STANDING_LABELS.items()}
 _WORKS = {"directive": "work for a directive", "inspection": "this inspection"}
@@ -128,4 +128,4 @@ def _lead(finding: Mapping[str, Any]) -> str:
         return "Part approval: no data for the work"
     if finding["resolved"] is None and value in ("undetermined", ""):
         return "Which one is meant cannot be told" if finding["candidates"] else "Not determined"
-    return _LEADS[value]
+    return entered_lead(finding["standing"], _LEADS[value])

@@ -4,9 +4,9 @@ The usual standing of a type is always worded as a habit of the type, never as a
 """
 
 import datetime
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Any, Protocol
 
 from indexer.tagging.inference import LIKELY
 from indexer.tagging.tags import Standing, StandingValue
@@ -61,13 +61,14 @@ _SCOPES = {
     "bulletin revision": "for this revision of the bulletin",
     "document": "for the whole document",
 }
+BY_THE_SHOP = "entered by the shop"
 _BASES = {
     Basis.PRINTED: "printed",
     Basis.DOCUMENT_PROPERTIES: "from the file's properties",
     Basis.OUTLINE: "from the file's bookmarks",
     Basis.TYPE_RULE: "by type of publication",
     Basis.LINKED_DIRECTIVE: "by a directive held here",
-    Basis.SHOP_ENTRY: "entered by the shop",
+    Basis.SHOP_ENTRY: BY_THE_SHOP,
     Basis.INFERRED: "worked out from the text, not printed",
 }
 _ORIGINS = {
@@ -104,6 +105,8 @@ def standing_words(standing: Standing) -> StandingWords:
     else:
         lead = STANDING_LABELS[value]
         why = _why(standing, evidence)
+    if evidence is not None and evidence.basis is Basis.SHOP_ENTRY:
+        return StandingWords(value, f"{lead} ({BY_THE_SHOP})", entered_words(evidence), notes=tuple(notes))
     return StandingWords(
         value,
         lead,
@@ -112,6 +115,18 @@ def standing_words(standing: Standing) -> StandingWords:
         _place(evidence) if evidence and evidence.quote else "",
         tuple(notes),
     )
+
+
+def entered_words(evidence: Evidence) -> str:
+    """Who entered it and why, of a shop entry: its quote is the reason typed, and no words in print."""
+    first, _, second = evidence.source.partition("; ")
+    who = f"{first}, agreed by {second}" if second else first
+    return f"Entered by {who}; reason: {evidence.quote.rstrip('. ')}. No printed words are quoted."
+
+
+def entered_lead(standing: Mapping[str, Any], lead: str) -> str:
+    """The lead of a source check's standing, given as JSON fields: a shop's entry is told from print."""
+    return f"{lead} ({BY_THE_SHOP})" if standing["basis"].endswith(BY_THE_SHOP) else lead
 
 
 def _denies(quote: str) -> bool:

@@ -87,11 +87,21 @@ def reached(facts: Facts) -> bool:
 
 
 def quoted(standing: StandingFinding) -> str:
+    """The words quoted and where they stand, or who of the shop entered it; without the last full stop."""
+    if standing.entered:
+        return f". {standing.entered.removesuffix('.')}"
     if not standing.quote:
         return ""
     where = f", PDF page {standing.pdf_page}" if standing.pdf_page else ""
     source = f" of {standing.source}" if standing.source else ""
     return f": «{standing.quote}»{where}{source}"
+
+
+def blocked(standing: StandingFinding) -> str:
+    """What blocks it: the notice as printed, or the shop's entry."""
+    if standing.entered:
+        return f"The shop blocks it as a source. {standing.entered}"
+    return f"A notice blocks it as a source: «{standing.quote}»."
 
 
 def denied(facts: Facts) -> str:
@@ -111,6 +121,8 @@ def conditions_of(facts: Facts, for_directive: bool = False) -> str:
     for_directive  it is given for a directive, which names its revision itself
     """
     said = list(facts.changed.beside)
+    if facts.standing.entered and not for_directive:
+        said.append("on the shop's entry alone")
     through = facts.standing.source
     if through and not for_directive:
         said.append(f"for the actions of {through} only")

@@ -19,6 +19,7 @@ from indexer.trade.publication_types import type_row
 from server.checking.answer_facts import (
     RULES_ONLY,
     Facts,
+    blocked,
     cannot_tell,
     conditions_of,
     denied,
@@ -90,7 +91,7 @@ def _against(facts: Facts) -> Enough | None:
     """What decides for every class of work but a directive's, the surest first; None = nothing."""
     standing, kind = facts.standing, facts.kind
     if standing.value == StandingValue.BLOCKED.value:
-        return no(f"A notice blocks it as a source: «{standing.quote}».")
+        return no(blocked(standing))
     if standing.value == PART_APPROVAL:
         return no(" ".join(standing.conditions))
     if kind in RULES_ONLY:
@@ -196,12 +197,12 @@ def _for_minor(facts: Facts, work: str) -> Enough:
         return cannot_tell(_NO_PROCEDURE[kind])
     if kind in _PAPERS_OF_ONE_AIRCRAFT and not facts.aircraft:
         return cannot_tell(_PAPERS_OF_ONE_AIRCRAFT[kind])
-    if standing.value == _APPROVED and standing.quote:
+    if standing.value == _APPROVED and standing.shown:
         return Enough(
             Answer.YES,
             f"Approved data{conditions_of(facts)}{quoted(standing)}. {_check_first(facts)}".strip(),
         )
-    if standing.value == _ACCEPTABLE and standing.quote:
+    if standing.value == _ACCEPTABLE and standing.shown:
         return Enough(
             Answer.YES,
             f"Acceptable data{conditions_of(facts)}{quoted(standing)}; {work} work needs no more "
@@ -222,8 +223,10 @@ def _for_major(facts: Facts) -> Enough:
         return cannot_tell(" ".join(circular.conditions))
     if kind in _NO_PROCEDURE:
         return cannot_tell(_NO_PROCEDURE[kind])
-    if standing.value != _APPROVED or not standing.quote:
+    if standing.value != _APPROVED or not standing.shown:
         return _not_shown(facts)
+    if standing.entered:
+        return cannot_tell(f"Approved only by the shop's own entry{quoted(standing)}.")
     if facts.current.state is CurrencyState.SUPERSEDED:
         return cannot_tell(
             f"A directive in force names this revision, and for its actions it is approved data. For "

@@ -10,6 +10,7 @@ from indexer.trade.publication_types import type_row
 from server.checking.answer_facts import (
     RULES_ONLY,
     Facts,
+    blocked,
     cannot_tell,
     conditions_of,
     no,
@@ -22,7 +23,7 @@ from server.checking.findings import CITED_ITSELF, Enough
 def for_directive(facts: Facts) -> Enough:
     """Whether it shows compliance with a directive held here."""
     if facts.standing.value == StandingValue.BLOCKED.value:
-        return no(f"A notice blocks it as a source: «{facts.standing.quote}».")
+        return no(blocked(facts.standing))
     if facts.kind in RULES_ONLY:
         return no(f"{facts.kind.label}: it requires nothing. {type_row(facts.kind).standing_note}.")
     if facts.applies.answer is Applies.DOES_NOT_APPLY:

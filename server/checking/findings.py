@@ -47,6 +47,7 @@ class StandingFinding:
     mandatory   by what: "AD 2031-07-11", "Airworthiness Limitations section"; "" = nothing held here
     source      of the quote, where that is another publication: the directive; "" = the cited one itself
     read_by_ocr  True when a passage meant was read by OCR
+    entered     who of the shop entered it and why, in words; "" = nobody did. Then nothing is quoted
     """
 
     value: str
@@ -59,6 +60,12 @@ class StandingFinding:
     mandatory: str = ""
     source: str = ""
     read_by_ocr: bool = False
+    entered: str = ""
+
+    @property
+    def shown(self) -> bool:
+        """Whether anything shows it: words quoted, or an entry of the shop."""
+        return bool(self.quote or self.entered)
 
 
 CITED_ITSELF = "the directive cited"  # a level beside those of ClaimKind

@@ -19,7 +19,7 @@ from indexer.trade.part_approvals import part_approval_of_type
 from indexer.trade.publication_types import PublicationType as Type
 from server.checking.findings import StandingFinding
 from server.checking.places import Place
-from server.words import basis_words, count_of
+from server.words import basis_words, count_of, entered_words
 
 PART_APPROVAL = "part approval"
 # From the least to the most. What says nothing stands below what is shown to be acceptable.
@@ -69,7 +69,7 @@ def without_directives(catalogue: Catalogue, publication: PublicationRecord, pla
 
 def as_denied(publication: PublicationRecord, found: StandingFinding) -> StandingFinding:
     """The same of a page that prints that it is not approved: no more than what the document's kind gives."""
-    if found.value == StandingValue.BLOCKED.value or found.source:
+    if found.value == StandingValue.BLOCKED.value or found.source or found.entered:
         return found
     bare = replace(
         found,
@@ -101,17 +101,21 @@ def least_of(passages: Sequence[PassageRecord], usual: str = "") -> StandingFind
     mandatory = ""
     if all(each.standing.mandatory for each in passages):
         mandatory = _mandatory_by(passages)
+    entered = entered_words(evidence) if evidence and evidence.basis is Basis.SHOP_ENTRY else ""
+    if entered:
+        conditions.insert(0, entered)
     return StandingFinding(
         value.value,
         usual or standing.usual.value,
         standing.scope,
         basis_words(evidence) if evidence else "",
-        standing.quote,
-        evidence.pdf_page if evidence else None,
+        "" if entered else standing.quote,
+        evidence.pdf_page if evidence and not entered else None,
         tuple(dict.fromkeys(conditions)),
         mandatory,
-        evidence.source if evidence else "",
+        evidence.source if evidence and not entered else "",
         bool(read),
+        entered,
     )
 
 
@@ -129,17 +133,30 @@ def _by_kind(publication: PublicationRecord, found: StandingFinding) -> Standing
         return replace(found, value=StandingValue.INFORMATION.value, scope="document", basis=basis)
     if kind not in INSTRUCTIONS:
         return found
-    if (found.quote and not foreign) or found.read_by_ocr or READ_BY_OCR in found.conditions:
+    if (found.shown and not foreign) or found.read_by_ocr or READ_BY_OCR in found.conditions:
         return found
     evidence = tag.evidence
     printed = evidence.basis is Basis.PRINTED and evidence.origin is Origin.DIGITAL and evidence.quote.strip()
     if not printed and evidence.basis is not Basis.SHOP_ENTRY:
         return found
+    basis = f"by type of publication, {basis_words(evidence)}"
+    if not printed:
+        said = entered_words(evidence)
+        return replace(
+            found,
+            value=StandingValue.ACCEPTABLE.value,
+            scope="document",
+            basis=basis,
+            quote="",
+            pdf_page=None,
+            conditions=(said, *found.conditions),
+            entered=said,
+        )
     return replace(
         found,
         value=StandingValue.ACCEPTABLE.value,
         scope="document",
-        basis=f"by type of publication, {basis_words(evidence)}",
+        basis=basis,
         quote=evidence.quote or kind.label,
         pdf_page=evidence.pdf_page,
     )

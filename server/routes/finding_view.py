@@ -11,7 +11,7 @@ from server.checking.findings import CITED_ITSELF
 from server.disputed_notes import DisputedNotes, is_asked, parted
 from server.first_sentence import first_sentence
 from server.routes.addresses import check_address, page_address, publication_address
-from server.words import STANDING_LABELS
+from server.words import STANDING_LABELS, entered_lead
 
 LEADS = {
     **{value.value: label for value, label in STANDING_LABELS.items()},
@@ -133,7 +133,7 @@ def lead_words(finding: Mapping[str, Any]) -> str:
         if value not in (StandingValue.UNDETERMINED.value, ""):
             return LEADS[value]  # a kind of paper that is what it is, held here or not
         return "Which one is meant cannot be told" if finding["candidates"] else "Not determined"
-    return LEADS[finding["standing"]["value"]]
+    return entered_lead(finding["standing"], LEADS[finding["standing"]["value"]])
 
 
 def finding_view(place: int, finding: Mapping[str, Any], answer: Mapping[str, Any]) -> FindingView:
@@ -278,9 +278,7 @@ def _directive_row(finding: Mapping[str, Any]) -> Row:
     why = " ".join(part for part in (mentions, finding["directives_note"]) if part)
     if not acting:
         return Row("Directive?", "None that requires it is held here", why, "none-held")
-    answers = dict.fromkeys(
-        f"{_level_words(each)}: {each['number']}, {each['status']}" for each in acting
-    )
+    answers = dict.fromkeys(f"{_level_words(each)}: {each['number']}, {each['status']}" for each in acting)
     return Row("Directive?", "; ".join(answers), why, "directive")
 
 
