@@ -44,7 +44,7 @@ class LibraryState:
 
     @property
     def mark(self) -> str:
-        """All that an answer follows from, in one word: what a tablet compares to learn that something changed.
+        """All that an answer follows from, in one word: what a tablet compares to learn of a change.
 
         The day is of it, for directives and checks of the register begin and end by it. So is the time of the
         last change: a library that is brought back from a backup counts the same generations again.

@@ -1,7 +1,7 @@
 """What a tablet needs to keep packets: the service worker, the manifest, the two pages it shows by itself.
 
-The service worker is filled in here with the build of the static files and the addresses of the shell: another
-version of the program is another service worker, which replaces the shell as a whole.
+The service worker is filled in here with the build of the static files and the addresses of the shell:
+another version of the program is another service worker, which replaces the shell as a whole.
 """
 
 import json

@@ -67,7 +67,7 @@ def test_every_page_says_which_library_answered_in_which_state(sample_client):
 
 
 def test_every_answer_says_that_it_is_the_library_s_own(sample_client):
-    """What something on the way answers in its place is no contact: RFC 8910 speaks of such captive networks."""
+    """What something on the way answers in its place is no contact (captive networks: RFC 8910)."""
     for address in ("/", "/api/contact", "/none-such", f"{ADDRESS}/kept.js", "/service-worker.js", "/pinned"):
         assert sample_client.get(address).headers["answered-by"] == "hangarleaf", address
 
