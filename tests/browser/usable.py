@@ -79,6 +79,6 @@ def faint(page: Any, least: float = 4.5, least_large: float = 3) -> list[str]:
 def usable(page: Any, at: str) -> None:
     """That every target can be hit with gloves, nothing runs off the side, and all words can be read."""
     unfold(page)
-    assert small_targets(page) == [], f"too small at {at}"
-    assert sideways(page) <= 0, f"{at} scrolls sideways"
-    assert faint(page) == [], f"too faint at {at}"
+    assert (small := small_targets(page)) == [], f"too small at {at}: {small}"
+    assert (off := sideways(page)) <= 0, f"{at} runs off by {off} px"
+    assert (weak := faint(page)) == [], f"too faint at {at}: {weak}"
