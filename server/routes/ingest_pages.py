@@ -48,7 +48,7 @@ def post_refused(request: Request, form: Form) -> Response:
     sent = incoming.is_incoming(library.folder, path)
     if form.get("do") == "again":
         ingest.add([path], Source.SENT if sent else Source.WATCHED)
-    else:
+    elif form.get("do") == "remove":
         ingest.forget(path)
         library.catalogue.forget_refusal(path)
         incoming.drop(library.folder, path)

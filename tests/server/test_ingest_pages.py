@@ -243,6 +243,8 @@ def test_what_was_refused_stands_there_with_its_remedy_and_can_be_removed_or_tri
     form = {"path": str(path), "do": "again"}
     assert web.request("POST", "/ingest/refused", data=form).status_code == 303
     assert app.state.ingest.state().waiting == 1
+    web.request("POST", "/ingest/refused", data={"path": str(path)})
+    assert path.exists() and shop.catalogue.refused(), "nothing is deleted unless that is what was asked"
     form = {"path": str(path), "do": "remove"}
     assert web.request("POST", "/ingest/refused", data=form).status_code == 303
     assert app.state.ingest.state().waiting == 0
