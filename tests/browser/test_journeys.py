@@ -1,6 +1,6 @@
 """The five journeys of a day at the aircraft, from cold: by touch at three sizes, by keys, without script.
 
-How many taps a journey may take was set by the owner; what its end must show is held against the sample
+How many taps a journey may take is a limit of our own; what its end must show is held against the sample
 documents themselves, read with pdfplumber, and their truth tables.
 """
 
