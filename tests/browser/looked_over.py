@@ -14,7 +14,7 @@ from usable import faint, sideways, small_targets, unfold
 NARROWEST = (320, 844)
 _PLAIN = {"color_scheme": "light", "contrast": "no-preference", "forced_colors": "none"}
 
-_TEXT_SIZE = """(times) => {
+TEXT_SIZE = """(times) => {
   const root = document.documentElement;
   root.style.fontSize = '';
   if (times !== 1) root.style.fontSize = times * parseFloat(getComputedStyle(root).fontSize) + 'px';
@@ -75,15 +75,15 @@ def faults(page: Any) -> list[str]:
     for size in (PHONE, TABLET, DESK):
         page.set_viewport_size(_size(size))
         found += [f"at {size[0]}: too small: {each}" for each in small_targets(page)]
-    for times, sizes in ((1, (NARROWEST, PHONE, TABLET, DESK)), (2, (DESK, TABLET))):
-        page.evaluate(_TEXT_SIZE, times)
+    for times, sizes in ((1, (NARROWEST, PHONE, TABLET, DESK)), (2, (DESK, TABLET, PHONE))):
+        page.evaluate(TEXT_SIZE, times)
         for size in sizes:
             page.set_viewport_size(_size(size))
             at = f"at {size[0]}, text x {times}"
             if (pixels := sideways(page)) > 0:
                 found.append(f"{at}: runs {pixels} px off the side")
             found += [f"{at}: cut: {each}" for each in page.evaluate(_CUT)]
-    page.evaluate(_TEXT_SIZE, 1)
+    page.evaluate(TEXT_SIZE, 1)
     return found
 
 

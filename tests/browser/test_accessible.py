@@ -10,8 +10,8 @@ import axe
 import every_page
 import pytest
 from in_chromium import DESK, PHONE, SCHEMES, TABLET, answering, listen_to
-from looked_over import faults, hidden_focus
-from usable import faint
+from looked_over import TEXT_SIZE, faults, hidden_focus
+from usable import faint, sideways, unfold
 
 from indexer.library import people, tablets
 from indexer.settings import Settings
@@ -149,6 +149,44 @@ def test_the_bar_is_low_and_the_first_field_begins_early(walked, one_tab):
         hand = page.get_by_role("region", name="Aircraft in hand")
         for words in ("QX-1AB", "QZ62", "QZ-077", "confirmed 1 June 2032"):
             assert words in hand.inner_text()
+
+
+def test_with_a_packet_in_hand_the_bar_is_as_low(walked, one_tab):
+    home, _ = walked
+    page = one_tab()
+    page.goto(f"{home}/packets")
+    page.get_by_role("button", name="Begin").first.click()
+    page.wait_for_url("**/packets/*")
+    page.goto(f"{home}/?q=brake+lining")
+    page.locator(".bar .count").evaluate("(count) => { count.firstChild.data = '128'; }")
+    tops = page.locator(".bar nav > *").evaluate_all("(all) => all.map((e) => e.getBoundingClientRect().top)")
+    assert len(tops) == 6 and len(set(tops)) == 1, tops
+    assert page.locator("main input[type=search]").first.bounding_box()["y"] < FIRST_FIELD
+
+
+LARGE_TEXT = [
+    "/system/32",
+    "/system/00",
+    "/desk",
+    "/?q=3241",
+    "/?q=brake+lining",
+    "/map",
+    "/chapters",
+]
+
+
+@pytest.mark.parametrize("address", [*LARGE_TEXT, "a page's tag", "contents"])
+def test_twice_the_text_stays_on_a_phone(walked, one_tab, address):
+    """WCAG 2.2, 1.4.4 and 1.4.10, together on the narrowest screen that the shop has."""
+    home, pages = walked
+    routes = {"a page's tag": "/desk/new?", "contents": "/contents"}
+    if wanted := routes.get(address):
+        address = next(each for each in pages.addresses if wanted in each)
+    page = one_tab()
+    page.goto(home + address)
+    unfold(page)
+    page.evaluate(TEXT_SIZE, 2)
+    assert sideways(page) <= 0
 
 
 def test_the_rest_opens_by_key_and_closes_by_escape(walked, one_tab):
