@@ -38,26 +38,34 @@ class Sheet {
   get deep() { return this.scale > 1.01; }
   get most() { return clamp(this.width * NEAREST / this.stage.clientWidth, 4, 40); }
 
-  /** Make the paper `scale` times as wide as the stage; what lies at (x, y) on the screen stays there. */
-  zoomTo(scale, x, y) {
+  /** Which part of the paper, across and down, lies at (x, y) on the screen. */
+  placeAt(x, y) {
+    const paper = this.paper.getBoundingClientRect();
+    return [(x - paper.left) / paper.width, (y - paper.top) / paper.height];
+  }
+
+  /** Make the paper `scale` times as wide as the stage, with `place`, else what lies there now, at (x, y). */
+  zoomTo(scale, x, y, place) {
     const frame = this.stage.getBoundingClientRect();
     x ??= frame.left + frame.width / 2;
     y ??= clamp((frame.top + frame.bottom) / 2, stuckHeight(), innerHeight);
-    const before = this.paper.getBoundingClientRect();
-    const [across, down] = [(x - before.left) / before.width, (y - before.top) / before.height];
+    const [across, down] = place ?? this.placeAt(x, y);
     this.scale = clamp(scale, 1, this.most);
     if (!this.deep) this.scale = 1;
     this.paper.style.width = `${this.scale * 100}%`;
     this.figure.classList.toggle("deep", this.deep);
     const {stage} = this;
     const own = stage.scrollHeight > stage.clientHeight + 1; // whether it moves up and down by itself
-    const top = stage.getBoundingClientRect().top - stuckHeight();
-    if (own && top < 0) scrollBy({top, behavior: "instant"});
-    const after = this.paper.getBoundingClientRect();
-    stage.scrollLeft += after.left + across * after.width - x;
-    const off = after.top + down * after.height - y;
-    if (own) stage.scrollTop += off;
-    else scrollBy({top: off, behavior: "instant"});
+    const below = () => stage.getBoundingClientRect().top - stuckHeight();
+    const roll = (top) => scrollBy({top, behavior: "instant"});
+    if (own) roll(Math.min(0, below()));
+    const off = () => {
+      const paper = this.paper.getBoundingClientRect();
+      return [paper.left + across * paper.width - x, paper.top + down * paper.height - y];
+    };
+    stage.scrollLeft += off()[0];
+    if (own) stage.scrollTop += off()[1];
+    roll(own && !place ? Math.min(off()[1], below()) : off()[1]); // what the stage cannot give, the window does
     this.size.textContent = `${Math.round(this.scale * 100)} %`;
     this.sharpenSoon();
   }
@@ -185,7 +193,8 @@ class Sheet {
     if (event.touches.length === 2) {
       event.preventDefault();
       this.swipe = null;
-      this.pinch = {...spread(event.touches), scale: this.scale};
+      const from = spread(event.touches);
+      this.pinch = {apart: from.apart, scale: this.scale, place: this.placeAt(from.x, from.y)};
     } else if (event.touches.length === 1) {
       const [{clientX: x, clientY: y}] = event.touches;
       this.swipe = {x, y, at: event.timeStamp};
@@ -197,11 +206,8 @@ class Sheet {
   moved(event) {
     if (!this.pinch || event.touches.length !== 2) return;
     if (event.cancelable) event.preventDefault();
-    const now = spread(event.touches);
-    this.stage.scrollLeft -= now.x - this.pinch.x; // two fingers move the paper too
-    this.stage.scrollTop -= now.y - this.pinch.y;
-    [this.pinch.x, this.pinch.y] = [now.x, now.y];
-    this.zoomTo(this.pinch.scale * now.apart / this.pinch.apart, now.x, now.y);
+    const [{apart, scale, place}, now] = [this.pinch, spread(event.touches)];
+    this.zoomTo(scale * now.apart / apart, now.x, now.y, place); // two fingers move the paper too
   }
 
   left(event) {

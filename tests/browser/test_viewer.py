@@ -44,6 +44,13 @@ def middle_of(page):
     )
 
 
+def rolls_away(page, touch, by):
+    """A drag that the browser takes for scrolling; waits until the page has come to rest."""
+    page.evaluate("window.rest = new Promise((done) => addEventListener('scrollend', done, {once: true})); null")
+    swipe(touch, middle_of(page), by)
+    page.evaluate("window.rest.then(() => null)")
+
+
 def swipe(touch, start, by):
     touch("touchStart", start)
     for step in range(1, 6):
@@ -67,8 +74,16 @@ def opened(tab, address, size=PHONE, **more):
     return page
 
 
-def test_two_fingers_make_the_page_larger_where_they_are(pages, tab):
+@pytest.mark.parametrize("share", [0, 0.4, 0.9])
+def test_two_fingers_make_the_page_larger_where_they_are(pages, tab, share):
+    """At the top of the page as opened, and where `share` of the picture is above the screen's middle."""
     page = opened(tab, pages("manual", 33))
+    if share:
+        page.locator(".sheet .paper").evaluate(
+            "(paper, share) => { const box = paper.getBoundingClientRect();"
+            " scrollTo(0, scrollY + box.top + box.height * share - innerHeight / 2); }",
+            share,
+        )
     middle = middle_of(page)
     under = "([x, y]) => { const box = document.querySelector('.sheet .paper').getBoundingClientRect();" + (
         " return [(x - box.left) / box.width, (y - box.top) / box.height]; }"
@@ -125,7 +140,8 @@ def test_a_swipe_turns_the_page_and_a_drag_over_a_larger_one_does_not(pages, tab
     assert page.url.endswith("/pages/34"), "a drag moves the page"
     page.get_by_role("button", name="Page width").tap()
     page.wait_for_function(f"() => {SCALE} < 1.1")
-    swipe(touch, middle_of(page), (-60, -120))
+    page.evaluate("scrollTo(0, 0)")
+    rolls_away(page, touch, (-60, -120))
     assert page.url.endswith("/pages/34"), "a slanting drag scrolls"
     x, y = middle_of(page)
     swipe(touch, (x - 100, y), (160, 5))
