@@ -46,7 +46,9 @@ def middle_of(page):
 
 def rolls_away(page, touch, by):
     """A drag that the browser takes for scrolling; waits until the page has come to rest."""
-    page.evaluate("window.rest = new Promise((done) => addEventListener('scrollend', done, {once: true})); null")
+    page.evaluate(
+        "() => { window.rest = new Promise((done) => addEventListener('scrollend', done, {once: true})); }"
+    )
     swipe(touch, middle_of(page), by)
     page.evaluate("window.rest.then(() => null)")
 
