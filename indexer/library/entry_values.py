@@ -1,6 +1,7 @@
 """What may be entered: the value of a shop entry checked for its kind, and read. Pure."""
 
 import datetime
+import re
 from enum import StrEnum
 
 from indexer.library.problems import EntryRefused
@@ -14,6 +15,8 @@ IDENTITY_KINDS = frozenset(
 )
 # Standing rests on these, so that none of them has an effect before a second person agrees.
 TWO_PERSONS = IDENTITY_KINDS - {EntryKind.TITLE}
+# Reasons a page offers for one tap. They name neither words nor a document.
+QUICK_REASONS = ("Read on the page", "The contents page says so", "Known from the work", "Asked the maker")
 _ORDER = (
     StandingValue.BLOCKED,
     StandingValue.UNDETERMINED,
@@ -31,6 +34,21 @@ _WORDS: dict[EntryKind, type[StrEnum]] = {
 def height(value: StandingValue) -> int:
     """How much a standing lets one do with the data; an entry that makes it more raises it."""
     return _ORDER.index(value)
+
+
+def check_raising_reason(reason: str) -> None:
+    """Refuse a quick reason, or several, for what two persons answer for: only words or a document show it.
+
+    Raises EntryRefused.
+    """
+    rest = " ".join(re.findall(r"\w+", reason.casefold()))
+    for quick in QUICK_REASONS:
+        rest = rest.replace(quick.casefold(), " ")
+    if not rest.strip():
+        raise EntryRefused(
+            f"«{reason}» is no reason for what a second person is to agree to",
+            "Write the words printed there, or name the document that says so.",
+        )
 
 
 def checked_value(kind: EntryKind, value: str) -> str:

@@ -12,7 +12,13 @@ from indexer.library import rows
 from indexer.library.anchoring import Anchor, Printed, Spot, in_copy
 from indexer.library.catalogue import Catalogue
 from indexer.library.codec import to_json
-from indexer.library.entry_values import IDENTITY_KINDS, TWO_PERSONS, checked_value, height
+from indexer.library.entry_values import (
+    IDENTITY_KINDS,
+    TWO_PERSONS,
+    check_raising_reason,
+    checked_value,
+    height,
+)
 from indexer.library.generations import change, note
 from indexer.library.people import are_two
 from indexer.library.persons import named
@@ -42,7 +48,7 @@ def add_entry(
     """Keep what a person says about a place in a copy.
 
     A standing that would be raised waits for a second person, and so does every type, number, revision and
-    date of a publication: it has no effect until then.
+    date of a publication: it has no effect until then, and its reason is the words printed or a document.
 
     pdf_page, last_page  1-based, both included; last_page None = one page
     section              every passage of that section of a manual's own order, whatever pages it lies on
@@ -68,12 +74,14 @@ def add_entry(
         if kind is EntryKind.STANDING and anchor.quote:
             # A standing holds for the words it was given for: all are kept, so that a later change shows.
             anchor = replace(anchor, quote=" ".join(" ".join(passage.text.split()) for passage in covered))
+        waits = kind in TWO_PERSONS or (kind is EntryKind.STANDING and raises(StandingValue(held), covered))
+        if waits:
+            check_raising_reason(reason)
         place = (copy_id, pdf_page, last, anchor.section, anchor.quote, to_json(box))
         entry_id = connection.execute(
             "INSERT INTO shop_entry VALUES (NULL, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, '', '', '', NULL, ?)",
             (*place, kind.value, held, name, at, reason, publication.work_id),
         ).lastrowid
-        waits = kind in TWO_PERSONS or (kind is EntryKind.STANDING and raises(StandingValue(held), covered))
         state = EntryState.WAITING if waits else EntryState.IN_FORCE
         connection.execute("INSERT INTO entry_state VALUES (?, ?, '')", (entry_id, state.value))
         before = _before(kind, publication, covered)
@@ -116,7 +124,7 @@ def undo_entry(catalogue: Catalogue, entry_id: int, who: str, why: str) -> ShopE
     """Take an entry back. Its row stays, and whatever it changed goes back to what it was.
 
     Where undoing it may raise a standing it waits for a second person (undoing.py), and holds until then.
-    Raises EntryUnknown, EntryRefused when it is undone already.
+    Raises EntryUnknown, EntryRefused when it is undone already, or for a quick reason where it waits.
     """
     name, reason = named(who, why)
     at = rows.now()
@@ -125,6 +133,8 @@ def undo_entry(catalogue: Catalogue, entry_id: int, who: str, why: str) -> ShopE
         if entry.undone_by:
             raise EntryRefused(f"entry {entry_id} was undone by {entry.undone_by} already", "Nothing to do.")
         waits = undoing_waits(connection, entry)
+        if waits:
+            check_raising_reason(reason)
         connection.execute(
             "UPDATE shop_entry SET undone_by = ?, undone_why = ?, undone_second = ? WHERE id = ?",
             (name, reason, "" if waits else None, entry_id),

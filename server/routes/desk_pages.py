@@ -7,6 +7,7 @@ from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from indexer.errors import HangarleafError
+from indexer.library.entry_values import QUICK_REASONS
 from indexer.library.own_order import outer_section
 from indexer.library.problems import EntryRefused, ItemUnknown
 from indexer.library.records import EntryKind, EntryState
@@ -17,7 +18,6 @@ from server.register import overdue_count
 from server.review_progress import review_progress
 from server.rights import Right
 from server.routes.desk_view import (
-    REASONS,
     STANDINGS,
     TYPES,
     Given,
@@ -35,7 +35,7 @@ from server.routes.writing import Form, require
 router = APIRouter(default_response_class=HTMLResponse)
 ItemId = Annotated[str, Path(max_length=60)]
 EntryId = Annotated[int, Path(ge=1)]
-_CHOICES = {"nothing": Given(), "reasons": REASONS, "types": TYPES, "standings": STANDINGS}
+_CHOICES = {"nothing": Given(), "reasons": QUICK_REASONS, "types": TYPES, "standings": STANDINGS}
 
 
 @router.get("/desk")
@@ -120,8 +120,8 @@ def _kind_and_value(answer: str, form: dict[str, str]) -> tuple[EntryKind, str]:
 
 
 def _reason(form: dict[str, str]) -> str:
-    """Own words before the quick choice."""
-    return form.get("why") or form.get("why_quick", "")
+    """Words printed at the place, else own words, else the quick choice."""
+    return form.get("printed") or form.get("why") or form.get("why_quick", "")
 
 
 def _done(form: dict[str, str], entry_ids: list[int]) -> Response:

@@ -5,6 +5,8 @@ from collections.abc import Sequence
 from typing import Any
 from urllib.parse import quote, urlencode
 
+from indexer.library.entry_values import TWO_PERSONS
+from indexer.library.records import EntryKind
 from indexer.library.review_words import number_title
 from indexer.tagging.inference import LIKELY
 from indexer.trade.chapters import parse_number
@@ -15,7 +17,6 @@ from server.routes.addresses import page_address, picture_address
 from server.routes.views import publication_view
 from server.words import date_words
 
-REASONS = ("Read on the page", "The contents page says so", "Known from the work", "Asked the maker")
 TYPES = sorted(((kind.value, kind.label) for kind in PublicationType), key=lambda each: each[1])
 STANDINGS = (
     ("approved", "Approved data"),
@@ -25,6 +26,7 @@ STANDINGS = (
     ("blocked", "Blocked: not to be used"),
 )
 _PICTURE_DPI = 110
+_RAISING = {EntryKind.STANDING.value, *(kind.value for kind in TWO_PERSONS)}
 COVERS_SHOWN = 6  # headings on a card; the rest wait in its fold
 _SHORT = {
     "check-again": "Check again",
@@ -73,6 +75,8 @@ def item_view(library: OpenedLibrary, item: dict[str, Any]) -> dict[str, Any]:
         "buttons": buttons(item),
         "action": f"/desk/items/{quote(item['id'], safe='')}",
         "about": "entry" if item["entry"] is not None else item["cause"],
+        # Setting these, or taking an entry back that holds, may raise a standing: no reason by one tap.
+        "in_words": item["cause"] in ("type", "revision", "check-again"),
     }
 
 
@@ -130,6 +134,7 @@ def entry_view(library: OpenedLibrary, entry: dict[str, Any]) -> dict[str, Any]:
         "before_words": "" if entry["kind"] in ("settled", "note") else entry["before"].replace(";", ", "),
         "waits": entry["state"] == "waits for a second person" or entry["undo_waits"],
         "is_undone": bool(entry["undone_by"]),
+        "in_words": entry["kind"] in _RAISING and entry["state"] != "waits for a second person",
     }
 
 

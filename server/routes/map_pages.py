@@ -7,6 +7,7 @@ from fastapi import APIRouter, Query, Request
 from fastapi.responses import HTMLResponse, Response
 
 from indexer.errors import HangarleafError
+from indexer.library.entry_values import QUICK_REASONS
 from indexer.library.problems import EntryRefused
 from indexer.library.review_words import number_title
 from indexer.library.shop_map import export_csv
@@ -17,7 +18,7 @@ from server.opened import OpenedLibrary
 from server.rights import Right
 from server.routes.addresses import page_address
 from server.routes.answers import csv_file
-from server.routes.desk_view import REASONS, Given
+from server.routes.desk_view import Given
 from server.routes.list_pages import led_to
 from server.routes.shown import library_of, shown
 from server.routes.views import publication_view
@@ -166,7 +167,7 @@ def _map_page(
         nothing=Given(),
         problem=problem,
         done=done,
-        reasons=REASONS,
+        reasons=QUICK_REASONS,
     )
 
 

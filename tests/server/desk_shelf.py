@@ -10,6 +10,7 @@ from indexer.trade.evidence import Basis, Evidence, Tag
 from indexer.trade.publication_types import PublicationType
 
 WHO = {"who": "R. Quill", "why_quick": "Read on the page"}
+SAYS = {"who": "R. Quill", "printed": "The cover prints: K-9 Manual"}  # what two persons answer for
 
 
 def worked_out(text, chapter, sure, section, ordinal, pdf_page):

@@ -5,9 +5,10 @@ import re
 import pytest
 from asking import joined
 from click.testing import CliRunner
-from desk_shelf import WHO, chapters_found, of_section, post, questions
+from desk_shelf import SAYS, WHO, chapters_found, of_section, post, questions
 from test_writing import ask
 
+from indexer.library.entry_values import QUICK_REASONS
 from indexer.library.records import EntryKind
 from indexer.library.shop_entries import add_entry
 from indexer.settings import Settings
@@ -70,7 +71,7 @@ def test_every_cause_can_be_dismissed(desk, cause):
 
 def test_a_type_that_was_not_found_is_set(desk, shelf):
     (item,) = questions(desk, cause="type")
-    answer = post(desk, f"/desk/items/{item['id']}", answer="type", type="service-letter", **WHO)
+    answer = post(desk, f"/desk/items/{item['id']}", answer="type", type="service-letter", **SAYS)
     assert "waits for a second person" in desk.get(answer.headers["location"]).text
     assert not questions(desk, cause="type"), "the answer waits; nobody is asked again"
     owner = item["publication"]["id"]
@@ -169,7 +170,7 @@ def test_a_tag_that_is_wrong_is_put_right_from_its_page(desk, own_manual, shelf)
 
 
 def test_what_raises_a_standing_waits_for_a_second_person(desk, own_manual):
-    given = {"publication": own_manual, "pdf_page": "2", "passage": f"{own_manual}-0", **WHO}
+    given = {"publication": own_manual, "pdf_page": "2", "passage": f"{own_manual}-0", **SAYS}
     post(desk, "/desk/new", reach="passage", answer="standing", standing="acceptable", **given)
 
     def standing():
@@ -184,6 +185,53 @@ def test_what_raises_a_standing_waits_for_a_second_person(desk, own_manual):
     assert api.status_code == 409 and api.json()["error"]["slug"] == "second-person-refused"
     assert post(desk, f"/desk/items/{item['id']}", answer="agree", who="S. Brass").status_code == 303
     assert standing() == "acceptable" and not questions(desk, cause="waiting")
+
+
+RAISES = [("standing", "acceptable"), ("type", "service-letter"), ("revision", "B"), ("date", "2031-02-20")]
+
+
+@pytest.mark.parametrize(("kind", "value"), RAISES)
+@pytest.mark.parametrize("reason", [*QUICK_REASONS, " known from the work. ", "; ".join(QUICK_REASONS)])
+def test_a_quick_reason_raises_nothing(desk, own_manual, kind, value, reason):
+    given = {"publication": own_manual, "pdf_page": "2", "passage": f"{own_manual}-0", "reach": "passage"}
+    says = {"who": "R. Quill", "why_quick": reason, "answer": kind, kind: value}
+    refused = post(desk, "/desk/new", **given, **says)
+    assert (
+        refused.status_code == 400 and "is no reason for what a second person is to agree to" in refused.text
+    )
+    assert "Write the words printed there, or name the document that says so." in refused.text
+    api = {"publication": own_manual, "pdf_page": 2, "kind": kind, "value": value, "why": reason}
+    answer = desk.request("POST", "/api/desk/entries", json={**api, "who": "R. Quill"})
+    assert answer.json()["error"]["slug"] == "entry-refused"
+    assert not desk.get("/api/desk/entries").json()["entries"], "nothing is kept"
+    words = {"printed": "Page 2 prints: FAA approved"}
+    assert post(desk, "/desk/new", **given, **says, **words).status_code == 303
+
+
+def test_what_lowers_a_standing_takes_a_quick_reason_and_raising_it_again_takes_words(desk, own_manual):
+    given = {"publication": own_manual, "pdf_page": "2", "passage": f"{own_manual}-0", "reach": "passage"}
+    made = post(desk, "/desk/new", answer="standing", standing="blocked", **given, **WHO)
+    assert made.status_code == 303
+    (entry,) = desk.get("/api/desk/entries").json()["entries"]
+    card = desk.get("/desk/entries").text
+    assert 'name="why_quick"' not in card and "Words printed there, or the document that says so" in card
+    back = {"entries": str(entry["id"]), "back": "/desk/entries"}
+    refused = post(desk, "/desk/entries/undo", **back, **WHO)
+    assert refused.status_code == 400 and "is no reason" in refused.text
+    assert (
+        post(desk, "/desk/entries/undo", **back, who="R. Quill", why="Letter 7 allows it").status_code == 303
+    )
+
+
+def test_a_question_whose_answer_two_persons_answer_for_offers_no_quick_reason(desk):
+    asked = questions(desk, cause="type")
+    assert asked
+    for item in asked:
+        page = desk.get(f"/desk/items/{item['id']}").text
+        assert 'name="why_quick"' not in page
+        assert page.count("Words printed there, or the document that says so") == 1
+        refused = post(desk, f"/desk/items/{item['id']}", answer="type", type="service-letter", **WHO)
+        assert refused.status_code == 400 and "is no reason" in refused.text
 
 
 def test_another_machine_reads_the_desk_and_gets_no_buttons(shelf, desk):
