@@ -16,6 +16,7 @@ from server.routes.in_hand import in_hand, keep, local_address
 from server.routes.packet_adding import add
 from server.routes.packet_in_hand import keep_packet, packet_address, packet_in_hand
 from server.routes.packet_view import packet_view, qr_picture
+from server.routes.protection import is_secure
 from server.routes.shown import library_of, shown, state_of
 from server.routes.writing import ASKS, Form, is_from_this_machine
 
@@ -73,6 +74,7 @@ def packet_page(
         gone=gone,
         short_address=address.partition("://")[2],
         qr=Markup(qr_picture(address)),  # made by us of an address alone
+        secure=is_secure(request.scope),
         only_here=is_from_this_machine(request),
     )
 

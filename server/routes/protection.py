@@ -11,6 +11,7 @@ from starlette.responses import Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from server.routes.problems import ANSWERED_BY, problem_response
+from server.this_machine import is_this_machine
 
 CONTENT_SECURITY_POLICY = "; ".join(
     (
@@ -27,10 +28,12 @@ _HEADERS = {
     # With "no-referrer" browsers hide the Origin of our own forms, and over plain http they send no
     # Sec-Fetch-Site either (W3C Fetch Metadata): then nothing would tell them from another site's.
     "Referrer-Policy": "same-origin",
-    "Cross-Origin-Opener-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
     **ANSWERED_BY,
 }
+# Browsers heed it on a secure connection alone and complain of it on any other (HTML, "cross-origin opener
+# policies": it is taken only from what is potentially trustworthy).
+_SECURE_HEADERS = {"Cross-Origin-Opener-Policy": "same-origin"}
 _HOST = re.compile(r"(\[(?P<address>[0-9A-Fa-f:.]+)\]|(?P<name>[A-Za-z0-9._-]+))(:[0-9]{0,5})?")
 THIS_MACHINE = frozenset({"localhost", "127.0.0.1", "::1"})
 
@@ -45,7 +48,7 @@ class SafeHeaders:
         async def send_with_headers(message: Message) -> None:
             if message["type"] == "http.response.start":
                 headers = MutableHeaders(scope=message)
-                for name, value in _HEADERS.items():
+                for name, value in (_HEADERS | (_SECURE_HEADERS if is_secure(scope) else {})).items():
                     headers[name] = value
                 if scope["scheme"] == "https":
                     _let_no_cookie_go_unencrypted(headers)
@@ -53,6 +56,12 @@ class SafeHeaders:
             await send(message)
 
         await self._app(scope, receive, send_with_headers if scope["type"] == "http" else send)
+
+
+def is_secure(scope: Scope) -> bool:
+    """Whether a browser takes the connection of a request for a secure one: encrypted, or from this machine
+    to itself (W3C Secure Contexts, section 3.1)."""
+    return scope["scheme"] == "https" or is_this_machine(host_name(Headers(scope=scope).get("host", "")))
 
 
 def _let_no_cookie_go_unencrypted(headers: MutableHeaders) -> None:

@@ -12,7 +12,7 @@ from indexer.library.tablets import shop_code
 from server.reach import Reach
 from server.routes.asker import is_from_this_machine, must_join
 from server.routes.certificate_file import certificate_file
-from server.routes.protection import host_name
+from server.routes.protection import is_secure
 from server.routes.shown import library_of, shown, state_of
 from server.this_machine import is_this_machine
 
@@ -34,7 +34,7 @@ def tablet_page(request: Request) -> Response:
     reach = reach_of(request)
     at_machine = is_from_this_machine(request)
     far = reach.network and at_machine  # the reader asks for tablets, not for the browser in front of him
-    secure = reach.is_secure if far else is_secure(request)
+    secure = reach.is_secure if far else is_secure(request.scope)
     return shown(
         request,
         "tablet.html",
@@ -73,12 +73,6 @@ def reach_of(request: Request) -> Reach:
     """How the service is reached; where nobody said, by the address that was asked."""
     known = request.app.state.reach
     return known or Reach(str(request.base_url), not is_this_machine(request.url.hostname or ""))
-
-
-def is_secure(request: Request) -> bool:
-    """Whether a browser takes this connection for a secure one: encrypted, or from this machine to itself
-    (W3C Secure Contexts, section 3.1)."""
-    return request.url.scheme == "https" or is_this_machine(host_name(request.headers.get("host", "")))
 
 
 def abilities(reach: Reach, secure: bool) -> list[Ability]:

@@ -1,4 +1,4 @@
-/** The button that keeps a packet on this device; where that cannot be, the page says why and stays as it is. */
+/** The button that keeps a packet on this tablet; where this browser cannot, that is said in its place. */
 
 import { ask, canKeep, made, notes, size, when } from "./kept.js";
 
@@ -34,3 +34,6 @@ async function act(said, words) {
 }
 
 if (place && canKeep) show();
+else place?.querySelector("noscript")?.replaceWith(
+  made("p", "This browser keeps no packets on this tablet. The PDF can always be saved."),
+);

@@ -62,5 +62,7 @@ def test_the_packet_pages_can_be_used_and_read(shop, tab, scheme):
     packet = page.url
     for at in (packet, f"{address}/packets", f"{packet}/copy"):
         page.goto(at)
+        if at == packet:
+            page.get_by_role("button", name="Keep on this").wait_for()
         usable(page, at)
         assert axe.violations(page) == [], at

@@ -14,7 +14,7 @@ import axe
 import pytest
 from cryptography import x509
 from cryptography.hazmat.primitives import serialization
-from in_chromium import DESK, PHONE, TABLET, chromium_open
+from in_chromium import DESK, PHONE, TABLET, answering, chromium_open
 from usable import usable
 
 sys.path.append(str(Path(__file__).parents[1] / "server"))
@@ -22,6 +22,8 @@ from encrypted_service import running
 
 from indexer.library.catalogue import Catalogue
 from indexer.settings import Settings
+from server.opened import OpenedLibrary
+from server.packets import Wanted, add_item, begin_packet
 from server.serving import PLAIN, Encryption
 
 NAME = "hangar-2.local"
@@ -104,6 +106,42 @@ def test_without_encryption_the_page_says_what_is_missing(plain):
         assert "Works." in words_of(page, "as PDF") and "Works." in words_of(page, "Find, read pages")
         assert page.get_by_role("link", name="To the packets").get_attribute("href") == "/packets"
         assert page.get_by_text("hangarleaf serve --lan --https").count() == 1
+
+
+@pytest.fixture
+def a_packet(own_demo):
+    """A packet of a library that is open to the network, at a name of it that leads to this machine here."""
+    with OpenedLibrary.open(own_demo, Settings()) as library:
+        packet = begin_packet(library, "WO 1174")
+        add_item(library, packet, Wanted("page", library.publications()[0].id, 1))
+        address, end = answering(library, host_names={"127.0.0.1", NAME})
+        yield f"{address}/packets/{packet}"
+        end()
+
+
+@pytest.mark.parametrize("scripts", [True, False])
+def test_what_keeping_takes_is_said_where_it_is_missing_and_nowhere_else(a_packet, scripts):
+    """A machine speaks to itself securely, and plain http in a network is not secure (W3C Secure Contexts,
+    section 3.1). What is said is the same before scripts have run and after it; the browser complains of
+    nothing."""
+    complaints = []
+    with chromium_open(LEADS_HERE) as browser:
+        context = browser.new_context(
+            viewport={"width": PHONE[0], "height": PHONE[1]}, java_script_enabled=scripts
+        )
+        context.on("console", lambda said: complaints.append(said.text) if said.type == "error" else None)
+        page = context.new_page()
+        for address, secure in ((a_packet, True), (a_packet.replace("127.0.0.1", NAME), False)):
+            page.goto(address)
+            assert page.evaluate("isSecureContext") is secure
+            if secure and scripts:
+                page.locator(".keep").get_by_role("button", name="Keep on this").wait_for()
+            told = page.locator(".keep").inner_text()
+            assert ("takes a secure connection" in told) is not secure
+            assert ("takes a browser with scripts" in told) is (secure and not scripts)
+            assert page.locator(".keep a").count() == (0 if secure else 1)
+            usable(page, address)
+    assert complaints == []
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

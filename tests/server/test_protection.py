@@ -80,6 +80,17 @@ def test_every_answer_carries_the_safe_headers(client, ids, address):
     assert "access-control-allow-origin" not in headers
 
 
+@pytest.mark.parametrize(
+    ("address", "secure"),
+    [("http://127.0.0.1:8017", True), ("http://[::1]", True), ("http://localhost", True)]
+    + [("http://192.168.1.7:8017", False), ("https://192.168.1.7:8017", True)],
+)
+def test_the_opener_policy_is_sent_where_browsers_heed_it(library, address, secure):
+    """On secure connections alone (W3C Secure Contexts, section 3.1); on others they complain of it."""
+    client = Client(create_app(library, Settings(), network=True))
+    assert ("cross-origin-opener-policy" in client.get(f"{address}/about").headers) is secure
+
+
 def test_hostile_text_is_shown_as_it_stands(client):
     page = client.get("/?q=tooling").text
     assert "&lt;script&gt;" in page and HOSTILE not in page
