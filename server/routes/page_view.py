@@ -84,6 +84,7 @@ class Picture:
 @dataclass(frozen=True, slots=True)
 class OverrideView:
     name: str
+    short_name: str  # "TR 32-07"
     words: str
     address: str
     pictures: tuple[Picture, ...]
@@ -406,6 +407,7 @@ def _overrides(
         views.append(
             OverrideView(
                 named.name,
+                currency.short_name(source_id),
                 currency.override_words(overrides[0]),
                 page_address(source.id, numbers[0]),
                 tuple(

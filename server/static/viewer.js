@@ -14,6 +14,9 @@ const SWIPE = {length: 70, slope: 2.5, ms: 700, edge: 24}; // CSS pixels; the ed
 
 const sheets = [];
 const clamp = (value, low, high) => Math.min(high, Math.max(low, value));
+const boxOf = (element) => element.getBoundingClientRect();
+const middle = ({left, top, width, height}) => [left + width / 2, top + height / 2];
+const point = ({clientX, clientY}) => [clientX, clientY];
 const make = (tag, given) => Object.assign(document.createElement(tag), given);
 
 class Sheet {
@@ -27,55 +30,45 @@ class Sheet {
     this.layer = make("div", {className: "tiles"});
     this.paper.querySelector("img").after(this.layer);
     this.scale = 1;
-    this.addButtons();
     this.listen();
     const asked = /zoom-(\d+)/.exec(figure.className);
-    if (asked) this.zoomTo(asked[1] / 100);
-    if (asked) this.showMark();
+    const mark = this.paper.querySelector(".box");
+    if (asked) this.zoomTo(asked[1] / 100, undefined, mark ? this.placeAt(middle(boxOf(mark))) : undefined);
     this.sharpenSoon(0);
   }
 
   get deep() { return this.scale > 1.01; }
   get most() { return clamp(this.width * NEAREST / this.stage.clientWidth, 4, 40); }
 
-  /** Which part of the paper, across and down, lies at (x, y) on the screen. */
-  placeAt(x, y) {
-    const paper = this.paper.getBoundingClientRect();
+  /** Which part of the paper, across and down, lies at a point of the screen. */
+  placeAt([x, y]) {
+    const paper = boxOf(this.paper);
     return [(x - paper.left) / paper.width, (y - paper.top) / paper.height];
   }
 
-  /** Make the paper `scale` times as wide as the stage, with `place`, else what lies there now, at (x, y). */
-  zoomTo(scale, x, y, place) {
-    const frame = this.stage.getBoundingClientRect();
-    x ??= frame.left + frame.width / 2;
-    y ??= clamp((frame.top + frame.bottom) / 2, stuckHeight(), innerHeight);
-    const [across, down] = place ?? this.placeAt(x, y);
+  /** Make the paper `scale` times as wide as the stage, with `place`, else what lies there now, at the point. */
+  zoomTo(scale, at = this.middle(), place = this.placeAt(at)) {
     this.scale = clamp(scale, 1, this.most);
     if (!this.deep) this.scale = 1;
     this.paper.style.width = `${this.scale * 100}%`;
     this.figure.classList.toggle("deep", this.deep);
     const {stage} = this;
     const own = stage.scrollHeight > stage.clientHeight + 1; // whether it moves up and down by itself
-    const below = () => stage.getBoundingClientRect().top - stuckHeight();
+    const below = () => boxOf(stage).top - stuckHeight();
     const roll = (top) => scrollBy({top, behavior: "instant"});
     if (own) roll(Math.min(0, below()));
-    const off = () => {
-      const paper = this.paper.getBoundingClientRect();
-      return [paper.left + across * paper.width - x, paper.top + down * paper.height - y];
-    };
-    stage.scrollLeft += off()[0];
-    if (own) stage.scrollTop += off()[1];
-    roll(own && !place ? Math.min(off()[1], below()) : off()[1]); // what the stage cannot give, the window does
-    this.size.textContent = `${Math.round(this.scale * 100)} %`;
+    const paper = boxOf(this.paper);
+    const off = () => boxOf(this.paper).top + place[1] * paper.height - at[1];
+    stage.scrollLeft += paper.left + place[0] * paper.width - at[0];
+    if (own) stage.scrollTop += off();
+    roll(own && !this.pinch ? Math.min(off(), below()) : off()); // what the stage cannot give, the window does
+    tellSize();
     this.sharpenSoon();
   }
 
-  showMark() {
-    const mark = this.paper.querySelector(".box");
-    if (!mark) return;
-    const [box, frame] = [mark.getBoundingClientRect(), this.stage.getBoundingClientRect()];
-    this.stage.scrollLeft += box.left + box.width / 2 - frame.left - frame.width / 2;
-    this.stage.scrollTop += box.top + box.height / 2 - frame.top - frame.height / 2;
+  middle() {
+    const [x, y] = middle(boxOf(this.stage));
+    return [x, clamp(y, stuckHeight(), innerHeight)];
   }
 
   sharpenSoon(ms = 120) {
@@ -85,13 +78,13 @@ class Sheet {
 
   /** Ask for the tiles that are in view at the density of the screen; drop those longest out of view. */
   sharpen() {
-    const paper = this.paper.getBoundingClientRect();
+    const paper = boxOf(this.paper);
     if (!paper.width) return;
     const needed = paper.width * devicePixelRatio / this.width * 72;
     if (needed <= FIRST_DPI * 1.1) return this.drop(0);
     const found = DPIS.findIndex((dpi) => dpi >= needed * 0.9);
     const zoom = found < 0 ? DPIS.length - 1 : found;
-    const frame = this.stage.getBoundingClientRect();
+    const frame = boxOf(this.stage);
     const tiles = this.width * DPIS[zoom] / 72 / TILE / paper.width; // for one CSS pixel
     const left = Math.max(0, frame.left, paper.left) - paper.left;
     const top = Math.max(0, frame.top, paper.top) - paper.top;
@@ -139,20 +132,6 @@ class Sheet {
     }
   }
 
-  addButtons() {
-    const bar = make("div", {className: "zoomers"});
-    const button = (textContent, ariaLabel, onclick) =>
-      make("button", {type: "button", className: "second", textContent, ariaLabel, onclick});
-    this.size = make("span", {className: "size", role: "status"});
-    bar.append(
-      this.size,
-      button("\u2212", "Smaller", () => this.zoomTo(this.scale / STEP)),
-      button("Fit", "Page width", () => this.zoomTo(1)),
-      button("+", "Larger", () => this.zoomTo(this.scale * STEP)),
-    );
-    this.figure.append(bar);
-  }
-
   listen() {
     const {stage} = this;
     const on = (name, hear) => stage.addEventListener(name, hear, {passive: false});
@@ -164,105 +143,124 @@ class Sheet {
     on("wheel", (event) => {
       if (!event.ctrlKey) return;
       event.preventDefault();
-      this.zoomTo(this.scale * Math.exp(-clamp(event.deltaY, -100, 100) / 200), event.clientX, event.clientY);
+      this.zoomTo(this.scale * Math.exp(-clamp(event.deltaY, -100, 100) / 200), point(event));
     });
-    on("dblclick", (event) => {
-      if (event.timeStamp - (this.lastTouch ?? -9e9) > 800) this.toggle(event.clientX, event.clientY);
-    });
+    on("dblclick", (event) => this.toggle(point(event)));
     on("dragstart", (event) => event.preventDefault());
-    on("pointerdown", (event) => {
-      if (event.pointerType !== "mouse" || event.button || !this.deep) return;
-      const from = {x: event.clientX, y: event.clientY, left: stage.scrollLeft, top: stage.scrollTop};
-      const drag = (move) => {
-        if (!stage.hasPointerCapture(event.pointerId)) {
-          if (Math.hypot(move.clientX - from.x, move.clientY - from.y) < 5) return; // still a click
-          stage.setPointerCapture(event.pointerId);
-        }
-        stage.scrollTo(from.left + from.x - move.clientX, from.top + from.y - move.clientY);
-      };
-      stage.addEventListener("pointermove", drag);
-      stage.addEventListener("pointerup", () => stage.removeEventListener("pointermove", drag), {once: true});
+    let from;
+    on("pointerdown", (event) => { from = event.pointerType === "mouse" && !event.button && this.deep && point(event); });
+    on("pointermove", (event) => {
+      if (!from || !event.buttons) return;
+      const [[x, y], now] = [from, point(event)];
+      if (!stage.hasPointerCapture(event.pointerId)) {
+        if (Math.hypot(now[0] - x, now[1] - y) < 5) return; // still a click
+        stage.setPointerCapture(event.pointerId);
+      }
+      stage.scrollBy(x - now[0], y - now[1]);
+      from = now;
     });
   }
 
-  toggle(x, y) {
-    this.zoomTo(this.deep ? 1 : 2.5, x, y);
+  toggle(at) {
+    this.zoomTo(this.deep ? 1 : 2.5, at);
   }
 
   touched(event) {
-    if (event.touches.length === 2) {
-      event.preventDefault();
-      this.swipe = null;
-      const from = spread(event.touches);
-      this.pinch = {apart: from.apart, scale: this.scale, place: this.placeAt(from.x, from.y)};
-    } else if (event.touches.length === 1) {
-      const [{clientX: x, clientY: y}] = event.touches;
-      this.swipe = {x, y, at: event.timeStamp};
-    } else {
-      this.swipe = this.pinch = null;
-    }
+    const {touches, timeStamp: at} = event;
+    this.swipe = this.pinch = null;
+    if (touches.length === 1) this.swipe = {from: point(touches[0]), at};
+    if (touches.length !== 2) return;
+    event.preventDefault();
+    const {apart, middle} = spread(touches);
+    this.pinch = {apart, scale: this.scale, place: this.placeAt(middle)};
   }
 
   moved(event) {
     if (!this.pinch || event.touches.length !== 2) return;
     if (event.cancelable) event.preventDefault();
     const [{apart, scale, place}, now] = [this.pinch, spread(event.touches)];
-    this.zoomTo(scale * now.apart / apart, now.x, now.y, place); // two fingers move the paper too
+    this.zoomTo(scale * now.apart / apart, now.middle, place); // two fingers move the paper too
   }
 
   left(event) {
-    this.lastTouch = event.timeStamp;
+    if (event.touches.length) return;
     const {swipe} = this;
-    if (this.pinch) this.pinch = event.touches.length ? this.pinch : null;
-    if (!swipe || event.touches.length) return;
-    this.swipe = null;
-    const [{clientX, clientY}] = event.changedTouches;
-    const [x, y] = [clientX - swipe.x, clientY - swipe.y];
-    if (Math.hypot(x, y) < 12) return this.tapped(event, clientX, clientY);
+    this.swipe = this.pinch = null;
+    if (!swipe) return;
+    const [begun, at] = [swipe.from, point(event.changedTouches[0])];
+    const [x, y] = [at[0] - begun[0], at[1] - begun[1]];
+    if (Math.hypot(x, y) < 12) return this.tapped(event, at);
     const plain = !this.deep && (visualViewport?.scale ?? 1) < 1.01;
-    const inside = swipe.x > SWIPE.edge && swipe.x < innerWidth - SWIPE.edge;
+    const inside = begun[0] > SWIPE.edge && begun[0] < innerWidth - SWIPE.edge;
     const across = Math.abs(x) > SWIPE.length && Math.abs(x) > Math.abs(y) * SWIPE.slope;
-    if (plain && inside && across && event.timeStamp - swipe.at < SWIPE.ms) turn(x < 0 ? "next" : "prev");
+    if (plain && inside && across && event.timeStamp - swipe.at < SWIPE.ms)
+      document.querySelector(`a[rel="${x < 0 ? "next" : "prev"}"]`)?.click();
   }
 
-  tapped(event, x, y) {
+  tapped(event, at) {
     const last = this.tap;
-    this.tap = {at: event.timeStamp, x, y};
-    if (!last || event.timeStamp - last.at > 350 || Math.hypot(x - last.x, y - last.y) > 40) return;
-    event.preventDefault();
+    this.tap = {time: event.timeStamp, at};
+    if (!last || event.timeStamp - last.time > 350 || Math.hypot(at[0] - last.at[0], at[1] - last.at[1]) > 40) return;
+    event.preventDefault(); // else it is a double click too
     this.tap = null;
-    this.toggle(x, y);
+    this.toggle(at);
   }
 }
 
-function spread([a, b]) {
-  return {
-    apart: Math.max(1, Math.hypot(a.clientX - b.clientX, a.clientY - b.clientY)),
-    x: (a.clientX + b.clientX) / 2,
-    y: (a.clientY + b.clientY) / 2,
-  };
-}
-
-function turn(rel) {
-  document.querySelector(`a[rel="${rel}"]`)?.click();
+/** How far apart two fingers are, and the point between them. */
+function spread([one, other]) {
+  const [[a, b], [c, d]] = [point(one), point(other)];
+  return {apart: Math.max(1, Math.hypot(a - c, b - d)), middle: [(a + c) / 2, (b + d) / 2]};
 }
 
 function stuckHeight() {
   return document.querySelector(".stuck")?.offsetHeight ?? 0;
 }
 
+/** The sheet that the buttons speak of: the last one that begins above the middle of what is not covered. */
+function inView() {
+  const half = (stuckHeight() + innerHeight) / 2;
+  return sheets.findLast(({stage}) => boxOf(stage).top < half) ?? sheets[0];
+}
+
+const size = make("span", {className: "size", role: "status"});
+
+function tellSize() {
+  const words = `${Math.round((inView()?.scale ?? 1) * 100)} %`;
+  if (size.textContent !== words) size.textContent = words;
+}
+
+/** One bar for all sheets, beside what turns the page; where nothing does, below the sheets. */
+function addButtons() {
+  const button = (textContent, ariaLabel, sized) => make("button", {
+    type: "button", className: "second", textContent, ariaLabel,
+    onclick: () => inView().zoomTo(sized(inView().scale)),
+  });
+  const bar = make("div", {className: "zoomers"});
+  bar.append(
+    size,
+    button("\u2212", "Smaller", (scale) => scale / STEP),
+    button("Fit", "Page width", () => 1),
+    button("+", "Larger", (scale) => scale * STEP),
+  );
+  const low = document.querySelector(".low") ?? make("div", {className: "low"});
+  low.append(bar);
+  if (!low.parentElement) sheets[0].figure.parentElement.append(low);
+  tellSize();
+}
+
 /** Keys: + - 0 for the size; arrows, Home and End move a page that is larger than its stage. */
 function keyed(event) {
   if (event.altKey || event.ctrlKey || event.metaKey || event.target.matches("input, select, textarea")) return;
-  const sheet = sheets.find((each) => each.figure.contains(event.target)) ?? sheets.find((each) => each.deep) ?? sheets[0];
-  const size = {"+": sheet.scale * STEP, "=": sheet.scale * STEP, "-": sheet.scale / STEP, 0: 1}[event.key];
+  const sheet = sheets.find(({figure}) => figure.contains(event.target)) ?? inView();
+  const wanted = {"+": sheet.scale * STEP, "=": sheet.scale * STEP, "-": sheet.scale / STEP, 0: 1}[event.key];
   const {stage} = sheet;
   const [across, down] = [stage.clientWidth / 4, stage.clientHeight / 4];
   const by = {
     ArrowLeft: [-across, 0], ArrowRight: [across, 0], ArrowUp: [0, -down], ArrowDown: [0, down],
     Home: [-1e6, -1e6], End: [1e6, 1e6],
   }[event.key];
-  if (size) sheet.zoomTo(size);
+  if (wanted) sheet.zoomTo(wanted);
   else if (by && sheet.deep) stage.scrollBy(...by);
   else return;
   event.preventDefault();
@@ -283,7 +281,13 @@ function fitStuck() {
 fitStuck();
 document.documentElement.classList.add("viewer");
 for (const figure of document.querySelectorAll(".sheet[data-tiles]")) sheets.push(new Sheet(figure));
-if (sheets.length) addEventListener("keydown", keyed, {capture: true});
-for (const name of ["scroll", "resize"]) {
-  addEventListener(name, () => sheets.forEach((sheet) => sheet.sharpenSoon()), {passive: true});
+if (sheets.length) {
+  addButtons();
+  addEventListener("keydown", keyed, {capture: true});
+  for (const name of ["scroll", "resize"]) {
+    addEventListener(name, () => {
+      tellSize();
+      sheets.forEach((sheet) => sheet.sharpenSoon());
+    }, {passive: true});
+  }
 }

@@ -218,6 +218,51 @@ def test_strip_warnings_and_picture_are_on_the_first_screen_and_stay(pages, tab,
     assert stage["y"] + stage["height"] - max(covered, stage["y"]) > size[1] * 0.3, "the step is not covered"
 
 
+def test_what_changes_a_page_leaves_room_for_the_picture_on_a_phone(pages, tab):
+    """Page 36 is changed by TR 32-07, which warns of coated tie bolts; drawn with the samples."""
+    page = opened(tab, pages("manual", 36))
+    assert page.locator(".sheet .paper").first.bounding_box()["y"] < 480
+    assert "TR 32-07" in page.locator(".sheet figcaption").first.inner_text()
+    change = page.locator(".change")
+    assert change.inner_text().strip() == "Overridden by TR 32-07: read that page first."
+    change.locator("summary").tap()
+    change.get_by_role("link", name="Open TEMPORARY REVISION").wait_for()
+
+
+def test_the_bar_acts_on_the_sheet_in_view_and_covers_none_of_it(pages, tab):
+    page = opened(tab, pages("manual", 36))
+    widths = "[...document.querySelectorAll('.sheet .paper')].map((paper) => paper.style.width)"
+    scrolled = page.evaluate("scrollY")
+    page.get_by_role("button", name="Larger").tap()
+    page.wait_for_function(f"() => {widths}[0] === '150%'")
+    assert page.evaluate("scrollY") == scrolled and page.evaluate(widths)[1] == ""
+    page.get_by_role("button", name="Page width").tap()
+    page.evaluate("document.querySelector('.beside').scrollIntoView({block: 'end'})")
+    ends, bar = (page.locator(each).last.bounding_box() for each in (".sheet .paper", ".low"))
+    assert ends["y"] + ends["height"] <= bar["y"], "the page's lower edge stands above the bar"
+    page.evaluate("document.querySelectorAll('.stage')[1].scrollIntoView()")
+    page.get_by_role("button", name="Larger").tap()
+    page.wait_for_function(f"() => {widths}[1] === '150%'")
+    assert page.evaluate(widths)[0] == "100%"
+    stage, bar = (page.locator(each).last.bounding_box() for each in (".sheet .stage", ".low"))
+    assert stage["y"] + stage["height"] <= bar["y"] + 1, "a larger page is moved wholly above the bar"
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_text_of_twice_the_size_leaves_the_warning_and_the_picture_in_view(pages, tab, size):
+    page = opened(tab, pages("manual", 36), size)
+    page.evaluate("document.documentElement.style.fontSize = '200%'")
+    page.locator(".sheet").first.evaluate("(sheet) => scrollTo(0, sheet.offsetTop)")
+    first, stuck, low = (page.locator(each).bounding_box() for each in (".guard .first", ".stuck", ".low"))
+    assert stuck["y"] == 0 and first["y"] < stuck["height"] - 48
+    assert "WARNING" in page.locator(".guard").inner_text()
+    assert low["y"] - stuck["height"] > size[1] * 0.25
+    page.locator(".strip summary").tap()
+    page.locator(".strip .grown").wait_for()
+    first = page.locator(".guard .first").bounding_box()
+    assert 0 <= first["y"] < page.locator(".stuck").bounding_box()["height"] - 48, "beside the reasons too"
+
+
 @pytest.mark.parametrize("name", FILES)
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_the_page_can_be_used_with_gloves(pages, tab, name, scheme):
