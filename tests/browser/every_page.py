@@ -1,6 +1,6 @@
 """Every page of the service, with real addresses: found by following links, one or two of each kind.
 
-A route that no link and no seed reaches is a page nobody looks at: `Pages.unseen` names it.
+A route that no link and no start reaches is a page nobody looks at: `Pages.unseen` names it.
 """
 
 import html
@@ -15,7 +15,7 @@ _LINK = re.compile(r'<a\b[^>]*?\bhref="([^"#]+)')
 _WORK = "Replaced LH brake linings IAW QZM-62-2 Rev 6, 32-42-00 pg 401, and P/N QZ32-4410-1 IAW IPC."
 
 # Addresses that stand for a state of a page rather than for a page of their own.
-SEEDS = [
+STARTS = [
     "/",
     "/?q=brake+lining",
     "/?q=brake+lining&chapter=32",
@@ -78,12 +78,12 @@ def use(home: str) -> list[str]:
     return found
 
 
-def walk(app, home: str, seeds: list[str]) -> Pages:
-    """Follow the links of every page, no more than MOST_OF_A_KIND to each route, starting from the seeds."""
+def walk(app, home: str, starts: list[str]) -> Pages:
+    """Follow the links of every page, no more than MOST_OF_A_KIND to each route, beginning with `starts`."""
     routes = [route for route in _every_route(app.routes) if _is_of_pages(route)]
     seen: dict[str, int] = dict.fromkeys((route.path for route in routes), 0)
-    pages, waiting, known = Pages(), [*seeds], set()
-    always = set(seeds)
+    pages, waiting, known = Pages(), [*starts], set()
+    always = set(starts)
     with httpx.Client(base_url=home, timeout=60) as client:
         while waiting:
             address = waiting.pop(0)

@@ -9,7 +9,7 @@ import shutil
 import axe
 import every_page
 import pytest
-from in_chromium import DESK, PHONE, SCHEMES, TABLET, answering, listen_to
+from in_chromium import DESK, PHONE, SCHEMES, answering, listen_to
 from looked_over import TEXT_SIZE, faults, hidden_focus
 from usable import faint, sideways, unfold
 
@@ -31,8 +31,8 @@ def walked(demo_library, tmp_path_factory):
     with OpenedLibrary.open(folder, Settings()) as library:
         home, end = answering(library)
         try:
-            seeds = [*every_page.SEEDS, *every_page.use(home)]
-            yield home, every_page.walk(create_app(library, Settings()), home, seeds)
+            starts = [*every_page.STARTS, *every_page.use(home)]
+            yield home, every_page.walk(create_app(library, Settings()), home, starts)
         finally:
             end()
 
@@ -57,7 +57,7 @@ def one_tab(chromium, walked):
 
 def test_every_page_is_in_the_walk(walked):
     _, pages = walked
-    assert pages.unseen == [], "no link and no seed leads to these pages: give every_page.SEEDS an address"
+    assert pages.unseen == [], "no link and no start leads to these pages: give every_page.STARTS an address"
     assert pages.dead == [], "links that lead nowhere"
     for path in ("/tablet/authority.crt", "/tablet/door.svg"):  # there only where https is served
         assert pages.others.pop(path) == "404"
@@ -128,7 +128,7 @@ def test_what_a_signed_in_librarian_sees_is_too(walked, demo_library, tmp_path, 
     assert not found, "\n".join(found)
 
 
-@pytest.mark.parametrize("size", [DESK, TABLET, PHONE], ids=str)
+@pytest.mark.parametrize("size", [DESK, PHONE], ids=str)
 def test_what_stays_in_place_on_a_page_never_covers_what_has_the_focus(walked, one_tab, size):
     home, pages = walked
     shown = [address for address in pages.addresses if "/pages/" in address or "/figures/" in address]

@@ -26,7 +26,7 @@ def test_every_page_has_its_picture(chromium, demo_library, tmp_path):
     with OpenedLibrary.open(tmp_path / "library", Settings()) as library:
         home, end = answering(library)
         try:
-            starts = [*every_page.SEEDS, *every_page.use(home)]
+            starts = [*every_page.STARTS, *every_page.use(home)]
             pages = every_page.walk(create_app(library, Settings()), home, starts)
             for width, height in (DESK, TABLET):
                 context = chromium.new_context(viewport={"width": width, "height": height})
