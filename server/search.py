@@ -30,6 +30,7 @@ from server.system_asked import number_name
 from server.system_records import Meaning
 from server.systems_named import systems_named
 from server.tag_fields import applies_fields, number_fields, standing_fields
+from server.usable_first import InOrder, usable_first
 from server.wording import Misread, Wording
 from server.words import chapter_words
 
@@ -47,6 +48,7 @@ class Hit:
     current: CurrencyFinding  # of the pages it stands on
     applies: ApplicabilityAnswer | None = None  # to the aircraft in hand; None = none is
     misread: tuple[Misread, ...] = ()  # readings of OCR by which it was found
+    place: int = 0  # among all that are handed out, 0 = first
 
     def fields(self) -> dict[str, Any]:
         passage, publication = self.passage, self.publication
@@ -93,7 +95,8 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class SearchAnswer:
-    """Groups are in order of their best hit; counts are over all hits.
+    """Hits that may be of use stand before those that are superseded, blocked, or not for the aircraft in
+    hand: in each group, and groups in order of their first hit (usable_first.py). Counts are over all hits.
 
     question   as typed
     as_typed   nothing was looked for but what was typed
@@ -199,7 +202,7 @@ def search(
     """Answer a question as typed.
 
     chapters     "32", "32-41", or "none" for the passages without a number; several are alternatives
-    limit        most hits handed out, best first over all chapters
+    limit        most hits handed out, best first over all chapters; those of use before those of none
     per_chapter  most hits handed out of one chapter, so that more chapters have room; None = as they rank
     as_typed     look for the words and numbers as they stand: no other words, no reading of numbers
     aircraft     registration: every hit is marked with whether it applies; "" = no marks
@@ -221,15 +224,19 @@ def search(
     with library.reading() as status:
         row = chosen(library, aircraft)
         applying = Applying(library.catalogue, row) if row else None
-        hiding = to_hide(library, applying) if hide_not_applying else None
-        out = not_current(library) if current else None
+        for_others = to_hide(library, applying) if applying or hide_not_applying else None
+        hiding = for_others if hide_not_applying else None
+        superseded = not_current(library)
+        out = superseded if current else None
         whole = look(library, asked, filters, limit, per_chapter or 1, as_typed, misread=misread, begun=begun)
         applying_here = without(library, whole, hiding, limit, per_chapter or 1)
         found = applying_here
         if out is not None:
             found = without(library, whole, both(library, hiding, out), limit, per_chapter or 1)
-        result = found.result
-        best = _chosen(result, limit, per_chapter, groups)
+        of_no_use = both(library, for_others, superseded) or superseded
+        in_order = usable_first(library, found, of_no_use, limit, per_chapter or 1)
+        result = in_order.result
+        best = _chosen(in_order, limit, per_chapter, groups)
         records = library.catalogue.passages(scored.passage_id for scored in best)
         hits = list(_hits(library, found, best, records, applying))
         filters = found.numbers.filters
@@ -284,13 +291,11 @@ def without(
     return replace(found, query=query, result=result, with_all=with_all)
 
 
-def _chosen(
-    result: FullTextResult, limit: int, per_chapter: int | None, groups: int | None
-) -> list[ScoredPassage]:
+def _chosen(found: InOrder, limit: int, per_chapter: int | None, groups: int | None) -> list[ScoredPassage]:
     if per_chapter is None:
-        return list(result.top[:limit])
-    best = [scored for chapter in result.chapters[:groups] for scored in chapter.best[:per_chapter]]
-    return sorted(best, key=lambda scored: -scored.score)[:limit]
+        return list(found.result.top[:limit])
+    best = [scored for chapter in found.result.chapters[:groups] for scored in chapter.best[:per_chapter]]
+    return sorted(best, key=found.place)[:limit]
 
 
 def _hits(
@@ -308,7 +313,7 @@ def _hits(
     current.prepare(owners.values())
     if applying:
         applying.read_ahead(record.publication_id for record in records.values())
-    for scored in best:
+    for place, scored in enumerate(best):
         passage = records.get(scored.passage_id)
         if passage is None:
             continue
@@ -322,6 +327,7 @@ def _hits(
             current.of_passage(publication, passage),
             applying.of_passage(publication, passage) if applying else None,
             misread_in(_printed(passage), found.wording.misread),
+            place,
         )
 
 

@@ -20,7 +20,7 @@ LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexe
     server.current server.not_current server.warming server.register server.effective_on server.question
     server.system_order server.system_records server.system_scope server.system_asked server.system_words
     server.framing server.number_reading server.systems_named server.wording
-    server.ocr_readings server.looking server.search server.hits_in server.facet_counts
+    server.ocr_readings server.looking server.usable_first server.search server.hits_in server.facet_counts
     server.words_list server.understood server.why server.shelf
     server.parts_words server.parts_asked server.parts_found server.parts_applying server.parts_row
     server.checking.directive_status server.parts_printed server.parts_named_in

@@ -43,7 +43,16 @@ PublicationId = Annotated[str, Path(max_length=80)]
 PageNumber = Annotated[int, Path(ge=1, description="1-based, as a viewer counts.")]
 
 
-@router.get("/search", **described(models.SearchAnswer, "Hits, grouped by chapter"))
+@router.get(
+    "/search",
+    **described(models.SearchAnswer, "Hits, grouped by chapter"),
+    description=(
+        "Hits that may be of use stand before those that are superseded, blocked, or do not apply to the "
+        "aircraft named: in every group and among all hits handed out; both parts are best score first. A "
+        "group has the place of its first hit. Nothing is left out by this, counts are over all hits, and a "
+        "smaller limit gives the beginning of the same order."
+    ),
+)
 def get_search(
     request: Request,
     q: Words = "",

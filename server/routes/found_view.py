@@ -108,7 +108,7 @@ def _groups(asked: Asked, answer: SearchAnswer) -> list[GroupView]:
     """Hits under their chapters; of one chapter that is asked for, all in one group."""
     if len(asked.chapter) == 1 and answer.total:
         chapter = "" if asked.chapter[0] == NO_NUMBER else asked.chapter[0]
-        hits = sorted((hit for group in answer.groups for hit in group.hits), key=lambda hit: -hit.score)
+        hits = sorted((hit for group in answer.groups for hit in group.hits), key=lambda hit: hit.place)
         title = chapter_words(chapter[:2])
         return [GroupView(chapter, title, answer.total, _hits(hits, asked, answer), "", "", "")]
     return [_group(group, asked, answer) for group in answer.groups]

@@ -145,7 +145,9 @@ class Group(Shape):
     chapter: str | None = Field(examples=["32"], description="null = without a chapter number")
     title: str = Field(examples=["Landing gear"])
     count: int = Field(description="All hits of the chapter, also those not handed out.")
-    hits: list[Hit]
+    hits: list[Hit] = Field(
+        description="Those that are superseded, blocked or do not apply stand after the others."
+    )
 
 
 class NotSearched(Shape):
