@@ -44,9 +44,10 @@ from server.routes import (
     tiles,
     words_pages,
 )
+from server.routes.answer_headers import SafeHeaders
 from server.routes.joining import JoinedOnly
 from server.routes.problems import handle_problems
-from server.routes.protection import THIS_MACHINE, KnownHost, SafeHeaders
+from server.routes.protection import THIS_MACHINE, KnownHost
 from server.routes.writing import SmallBodies
 from server.warming import Warming
 

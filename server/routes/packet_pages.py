@@ -12,11 +12,11 @@ from indexer.library.problems import AircraftUnknown
 from server.fleet import chosen
 from server.packet_pdf import packet_pdf
 from server.packets import PacketAsked, begin_packet, open_fields, packet_fields
+from server.routes.answer_headers import is_secure
 from server.routes.in_hand import in_hand, keep, local_address
 from server.routes.packet_adding import add
 from server.routes.packet_in_hand import keep_packet, packet_address, packet_in_hand
 from server.routes.packet_view import packet_view, qr_picture
-from server.routes.protection import is_secure
 from server.routes.shown import library_of, shown, state_of
 from server.routes.writing import ASKS, Form, is_from_this_machine
 

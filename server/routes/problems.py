@@ -40,6 +40,7 @@ from indexer.library.tag_reports import ReportUnknown
 from server.packet_pdf import PacketNotPrinted
 from server.render import PageNotDrawn
 from server.reports import TooManyReports
+from server.routes.answer_headers import put_headers
 from server.routes.asker import must_join, person_of
 from server.routes.in_hand import hand_of_failure
 from server.routes.page_templates import templates
@@ -92,11 +93,6 @@ _HEADINGS = {
     502: "This page could not be drawn",
     503: "The library cannot be used at present",
 }
-
-
-# On every answer, for the service worker of a tablet: what does not bear it came from something on the way,
-# such as the sign-in page of a guest network, and is no contact with the library.
-ANSWERED_BY = {"Answered-By": "hangarleaf"}
 
 
 def handle_problems(app: FastAPI) -> None:
@@ -167,6 +163,5 @@ async def _unforeseen(request: Request, problem: Exception) -> Response:
         "Hangarleaf failed at this; nothing in the library was changed.",
         "Try again. If it fails again, send the last lines the service printed to whoever looks after it.",
     )
-    # this answer is made outside all that puts headers on the others
-    response.headers.update({**ANSWERED_BY, "Cache-Control": "no-store"})
+    put_headers(response.headers, request.scope)  # it is made outside all that puts them on the others
     return response

@@ -10,9 +10,10 @@ from starlette.exceptions import HTTPException
 
 from indexer.library.tablets import shop_code
 from server.reach import Reach
-from server.routes.asker import is_from_this_machine, must_join
+from server.rights import Right, able_words, has
+from server.routes.answer_headers import is_secure
+from server.routes.asker import is_from_this_machine, must_join, person_of, persons_are_named
 from server.routes.certificate_file import certificate_file
-from server.routes.protection import is_secure
 from server.routes.shown import library_of, shown, state_of
 from server.this_machine import is_this_machine
 
@@ -44,6 +45,8 @@ def tablet_page(request: Request) -> Response:
         secure=secure,
         abilities=abilities(reach, secure),
         at_machine=at_machine,
+        joined=not must_join(request),
+        who_knows=able_words(Right.TAGS) if persons_are_named(request) else "",
         far=far,
     )
 
@@ -117,10 +120,14 @@ def abilities(reach: Reach, secure: bool) -> list[Ability]:
 
 
 def _code_for(request: Request, reach: Reach) -> str:
-    """The shop's code, for this machine and for a tablet that joined; else, and where none is needed, ""."""
+    """The shop's code, for this machine and for a person who answers for the library, signed in on a tablet
+    that joined; else, and where none is needed, "". Who has it lets any device read.
+    """
     if not reach.network or must_join(request):
         return ""
-    return shop_code(library_of(request).catalogue)
+    person = person_of(request)
+    answers_for_it = person is not None and has(person.role, Right.TAGS)
+    return shop_code(library_of(request).catalogue) if is_from_this_machine(request) or answers_for_it else ""
 
 
 def _picture(address: str) -> Response:

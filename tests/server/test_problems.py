@@ -120,6 +120,27 @@ def test_a_failure_of_ours_shows_no_inside(library, monkeypatch):
     assert "secret" not in response.text
 
 
+@pytest.mark.parametrize("address", ["/api/status", "/status", "/nothing-here"])
+def test_an_answer_to_our_own_failure_bears_what_every_answer_bears(library, monkeypatch, address):
+    """A page of a failure is a page: it is no more free to load, to be framed or to be kept than another."""
+    app = create_app(library, Settings())
+    usual = Client(app).get(address).headers
+
+    def broken(*_, **__):
+        raise RuntimeError("secret inside")
+
+    monkeypatch.setattr(OpenedLibrary, "reading", broken)
+    monkeypatch.setattr("server.routes.problems.hand_of_failure", broken)
+    failed = Client(app).get(address)
+    assert failed.status_code == 500
+    own = {"content-type", "content-length", "content-encoding", "vary", "etag", "library-state"}
+    missing = {
+        name: usual[name] for name in usual if name not in own and failed.headers.get(name) != usual[name]
+    }
+    assert missing == {} and failed.headers["cache-control"] == "no-store"
+    assert "content-security-policy" in usual
+
+
 @pytest.fixture
 def copied(made, tmp_path):
     """The small library's folder, to be spoiled."""

@@ -9,7 +9,7 @@ from small_library import HOSTILE
 
 from indexer.settings import Settings
 from server.app import create_app
-from server.routes.protection import host_name
+from server.routes.answer_headers import host_name
 from server.routes.static_files import ADDRESS
 
 PAGES = [

@@ -11,7 +11,7 @@ from test_signing_in import TABLET, Browser
 from indexer.library import fleet, tablets
 from indexer.settings import Settings
 from server.app import create_app
-from server.routes.protection import host_name
+from server.routes.answer_headers import host_name
 from server.serving import PLAIN
 
 SECRET_PATHS = ("/api/publications", "/publications", "/persons")
@@ -171,4 +171,5 @@ def test_the_code_is_in_no_answer_before_joining(stranger, shelf):
     tablets.change_code(shelf[0].catalogue, "Rosa Quill")
     assert stranger.get("/tablet/code.svg").content == before, "the picture holds the address alone"
     stranger.post("/join", code=tablets.shop_code(shelf[0].catalogue))
-    assert stranger.get("/tablet/code.svg").content != before
+    assert stranger.get("/packets").status_code == 200, "it has joined"
+    assert stranger.get("/tablet/code.svg").content == before, "it may read, and let nobody in"

@@ -9,7 +9,8 @@ import pytest
 import segno
 from asking import Client, joined
 
-from indexer.library import tablets
+from indexer.library import people, sign_ins, tablets
+from indexer.library.person_records import Role
 from indexer.settings import Settings
 from server.app import create_app
 from server.reach import Reach, how_reached, own_names_at
@@ -51,13 +52,27 @@ def test_this_machine_sees_the_shops_code(app, shelf):
     assert "http://192.168.70.7<wbr>:8018/" in page
 
 
-def test_a_tablet_sees_it_once_it_joined(app, shelf):
-    code = code_of(shelf)
-    page = From(app).get("/tablet")
-    assert page.status_code == 200 and code not in page.text and 'href="/join"' in page.text
-    plain = From(app).get("/tablet/code.svg").content
-    assert code in From(app).get("/tablet", cookies=joined(shelf[0])).text
-    assert From(app).get("/tablet/code.svg", cookies=joined(shelf[0])).content != plain
+def test_a_tablet_is_told_who_knows_it(app, shelf):
+    """Whoever holds a tablet that joined may read, and no more: the code would let any device in."""
+    code, plain = code_of(shelf), From(app).get("/tablet/code.svg").content
+    for cookies, asked_to_join in (({}, True), (joined(shelf[0]), False)):
+        page = From(app).get("/tablet", cookies=cookies)
+        assert page.status_code == 200 and code not in page.text
+        assert ('href="/join"' in page.text) is asked_to_join
+        assert "Ask whoever looks after the machine" in page.text
+        assert From(app).get("/tablet/code.svg", cookies=cookies).content == plain
+
+
+@pytest.mark.parametrize("role", Role)
+def test_who_answers_for_the_library_sees_it_on_a_tablet_that_joined(app, shelf, role):
+    library, code = shelf[0], code_of(shelf)
+    people.add(library.catalogue, "Ada Marsh", "librarian", "four sorts of rivet", "Ada Marsh")
+    person = people.add(library.catalogue, "Rosa Quill", role.value, "four sorts of rivet", "Ada Marsh")
+    signed_in = {"sign_in": sign_ins.sign_in(library.catalogue, person, 8.0)}
+    assert code not in From(app).get("/tablet", cookies=signed_in).text, "the tablet has not joined"
+    assert code in From(app).get("/tablet", cookies={**joined(library), **signed_in}).text
+    page = From(app).get("/tablet", cookies=joined(library)).text
+    assert code not in page and "wherever a librarian or an inspector is signed in" in " ".join(page.split())
 
 
 def test_the_pictures_hold_the_addresses(app, shelf):
