@@ -15,7 +15,7 @@ from indexer.library.records import EntryState, MapRow
 from indexer.library.relation_rules.entered_identity import entered_identity
 from indexer.library.relation_rules.entered_standing import Judged, judged
 from indexer.library.relation_rules.entry_places import Made, Placed, looked_into, place
-from indexer.library.relation_rules.filing import filed_numbers, mapped_passages
+from indexer.library.relation_rules.filing import filed_numbers, mapped_passages, unagreed
 from indexer.library.spoken_of import Spoken
 from indexer.tagging.numbering import NumberTags
 from indexer.tagging.tags import Identity, Standing
@@ -98,17 +98,26 @@ def place_all(connection: sqlite3.Connection, spoken: Spoken) -> Placement:
     return Placement(tuple(place(each, spoken.shelf, printed) for each in spoken.made), printed, mapped)
 
 
-def filing_rows(connection: sqlite3.Connection, placement: Placement) -> dict[str, NumberTags]:
-    """Passage id -> the numbers that hold, for passages that the shop files otherwise than they are read."""
-    reached = {*_reached(placement.placed), *placement.mapped}
-    spots = [spot for each in placement.printed.values() for spot in each.spots if spot.id in reached]
+def numbers_read(connection: sqlite3.Connection, passages: Collection[str]) -> dict[str, NumberTags]:
+    """Passage id -> its numbers as tagging gives them, without what the shop says."""
     numbers: dict[str, list] = {}
     for row in _of_passages(
-        connection, "SELECT * FROM number_tag WHERE passage_id IN", reached, "passage_id, rank"
+        connection, "SELECT * FROM number_tag WHERE passage_id IN", passages, "passage_id, rank"
     ):
         numbers.setdefault(row["passage_id"], []).append(rows.number_tag(row))
-    given = {passage: tuple(tags) for passage, tags in numbers.items()}
-    return filed_numbers(spots, given, placement.mapped, placement.placed)
+    return {passage: tuple(tags) for passage, tags in numbers.items()}
+
+
+def filing_rows(
+    connection: sqlite3.Connection, placement: Placement
+) -> tuple[dict[str, NumberTags], frozenset[int]]:
+    """Passage id -> the numbers that hold, for passages that the shop files otherwise than they are read; and
+    the entries that wait, because they leave out a number that is printed."""
+    reached = {*_reached(placement.placed), *placement.mapped}
+    spots = [spot for each in placement.printed.values() for spot in each.spots if spot.id in reached]
+    given = numbers_read(connection, reached)
+    filed = filed_numbers(spots, given, placement.mapped, placement.placed)
+    return filed, unagreed(placement.placed, given)
 
 
 def judgement(connection: sqlite3.Connection, placement: Placement) -> Judged:
@@ -129,8 +138,8 @@ def standings(
     return found
 
 
-def entry_tables(placement: Placement, verdict: Judged) -> dict[str, set[tuple]]:
-    """Rows of entry_state and entry_passage."""
+def entry_tables(placement: Placement, verdict: Judged, waiting: Collection[int]) -> dict[str, set[tuple]]:
+    """Rows of entry_state and entry_passage. `waiting` = entries that file, and wait for a second person."""
     states: set[tuple] = set()
     for each in placement.placed:
         entry = each.entry
@@ -139,7 +148,7 @@ def entry_tables(placement: Placement, verdict: Judged) -> dict[str, set[tuple]]
             state, reason = verdict.states[entry.id]
         elif each.reason:
             state, reason = EntryState.CHECK_AGAIN, each.reason
-        elif entry.undo_waits or (entry.kind in TWO_PERSONS and not entry.second):
+        elif entry.undo_waits or (entry.kind in TWO_PERSONS and not entry.second) or entry.id in waiting:
             state = EntryState.WAITING
         states.add((entry.id, state.value, reason))
     passages = {(each.entry.id, passage) for each in placement.placed for passage in _reached([each])}

@@ -6,8 +6,10 @@ from enum import StrEnum
 
 from indexer.library.problems import EntryRefused
 from indexer.library.records import EntryKind, ReviewCause
+from indexer.tagging.numbering import NumberTags
 from indexer.tagging.tags import StandingValue
-from indexer.trade.chapters import ChapterNumber, is_chapter, parse_number
+from indexer.trade.chapters import ChapterNumber, Scheme, is_chapter, parse_number
+from indexer.trade.evidence import Basis
 from indexer.trade.publication_types import PublicationType
 
 IDENTITY_KINDS = frozenset(
@@ -92,6 +94,21 @@ def chapters_given(text: str) -> tuple[str, ...]:
 def numbers_of(value: str) -> tuple[ChapterNumber, ...]:
     """The numbers that a kept value of kind CHAPTERS holds; () = no chapter."""
     return tuple(_number(part) for part in value.split(";") if part)
+
+
+def drops_printed(value: str, numbers: NumberTags) -> bool:
+    """Whether these chapters leave out a number that is printed at a passage. One under it keeps it.
+
+    value    of an entry of kind CHAPTERS
+    numbers  as tagging gives them, without what the shop says
+    """
+    given = numbers_of(value)
+    printed = [tag.value for tag in numbers if tag.evidence.basis is Basis.PRINTED]
+    return any(
+        not any(each == number or number.covers(each) for each in given)
+        for number in printed
+        if number.scheme is not Scheme.OWN
+    )
 
 
 def _number(part: str) -> ChapterNumber:

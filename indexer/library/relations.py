@@ -32,7 +32,7 @@ from indexer.library.spoken_of import Spoken, spoken_of
 from indexer.library.taking import drop_empty_works, insert_revision, named_columns
 
 _BATCH = 500  # SQLite takes 999 parameters in its smallest build
-RULES = 8  # grows by one when a rule changes, so that a library related by older rules is related again
+RULES = 9  # grows by one when a rule changes, so that a library related by older rules is related again
 
 
 def relate(catalogue: Catalogue) -> bool:
@@ -99,12 +99,12 @@ def _name(connection: sqlite3.Connection, entered: Entered, everything: bool) ->
 def _keep_entered(connection: sqlite3.Connection, spoken: Spoken) -> bool:
     """Place entries and lines of the map, and keep what they come to; True when a row changed."""
     placement = place_all(connection, spoken)
-    tables = filing_tables(filing_rows(connection, placement))
-    changed = _replace_in(connection, spoken.publications, tables)
+    filed, waiting = filing_rows(connection, placement)
+    changed = _replace_in(connection, spoken.publications, filing_tables(filed))
     verdict = judgement(connection, placement)
     changed |= _replace_in(connection, spoken.publications, standing_table(verdict.standings))
     entries = {each.entry.id for each in placement.placed}
-    return _replace_of(connection, entries, entry_tables(placement, verdict)) or changed
+    return _replace_of(connection, entries, entry_tables(placement, verdict, waiting)) or changed
 
 
 def _filed(connection: sqlite3.Connection, publications: Iterable[str]) -> dict[str, list[tuple]]:

@@ -81,6 +81,8 @@ def words_of_entry(entry: ShopEntry) -> str:
     if entry.undo_waits:
         return f"{entry.undone_by} takes back what {entry.who} entered ({says}): {entry.undone_why}"
     rests = "Standing rests on it" if entry.kind in TWO_PERSONS else "It raises the standing"
+    if entry.kind is EntryKind.CHAPTERS:
+        rests = "It leaves out a number that is printed there"
     why = entry.reason or f"{rests}, so a second person must agree."
     return f"{entry.who} entered: {says}. {why}"
 

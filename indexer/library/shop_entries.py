@@ -12,11 +12,13 @@ from indexer.library import rows
 from indexer.library.anchoring import Anchor, Printed, Spot, in_copy
 from indexer.library.catalogue import Catalogue
 from indexer.library.codec import to_json
+from indexer.library.entering import numbers_read
 from indexer.library.entry_values import (
     IDENTITY_KINDS,
     TWO_PERSONS,
     check_raising_reason,
     checked_value,
+    drops_printed,
     height,
 )
 from indexer.library.generations import change, note
@@ -48,7 +50,8 @@ def add_entry(
     """Keep what a person says about a place in a copy.
 
     A standing that would be raised waits for a second person, and so does every type, number, revision and
-    date of a publication: it has no effect until then, and its reason is the words printed or a document.
+    date of a publication, and chapters that leave out a number printed there: it has no effect until then,
+    and its reason is the words printed or a document.
 
     pdf_page, last_page  1-based, both included; last_page None = one page
     section              every passage of that section of a manual's own order, whatever pages it lies on
@@ -74,7 +77,11 @@ def add_entry(
         if kind is EntryKind.STANDING and anchor.quote:
             # A standing holds for the words it was given for: all are kept, so that a later change shows.
             anchor = replace(anchor, quote=" ".join(" ".join(passage.text.split()) for passage in covered))
-        waits = kind in TWO_PERSONS or (kind is EntryKind.STANDING and raises(StandingValue(held), covered))
+        waits = (
+            kind in TWO_PERSONS
+            or (kind is EntryKind.STANDING and raises(StandingValue(held), covered))
+            or (kind is EntryKind.CHAPTERS and _drops(connection, held, covered))
+        )
         if waits:
             check_raising_reason(reason)
         place = (copy_id, pdf_page, last, anchor.section, anchor.quote, to_json(box))
@@ -183,6 +190,11 @@ def entry_passages(catalogue: Catalogue, entry_id: int) -> list[str]:
 def raises(value: StandingValue, passages: Iterable[PassageRecord]) -> bool:
     """Whether a standing would be more than what some of these passages have now."""
     return any(height(value) > height(passage.standing.value) for passage in passages)
+
+
+def _drops(connection: sqlite3.Connection, value: str, passages: Iterable[PassageRecord]) -> bool:
+    read = numbers_read(connection, [passage.id for passage in passages])
+    return any(drops_printed(value, numbers) for numbers in read.values())
 
 
 def spot(passage: PassageRecord) -> Spot:

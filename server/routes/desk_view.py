@@ -10,6 +10,7 @@ from indexer.library.records import EntryKind
 from indexer.library.review_words import number_title
 from indexer.tagging.inference import LIKELY
 from indexer.trade.chapters import parse_number
+from indexer.trade.evidence import Basis
 from indexer.trade.publication_types import PublicationType
 from server import desk
 from server.opened import OpenedLibrary
@@ -83,13 +84,16 @@ def item_view(library: OpenedLibrary, item: dict[str, Any]) -> dict[str, Any]:
 def buttons(item: dict[str, Any]) -> list[dict[str, str]]:
     """The suggestions as buttons: "File under 34 Navigation and 37 Vacuum", and how that is known.
 
-    Numbers that the passages carry besides stay with every button, but where it says "alone" or "instead".
+    Numbers that the passages carry besides stay with every button, but where it says "alone" or "instead". A
+    printed number is never dropped by one tap.
     """
     found, filed = item["suggestions"], item["filed"]
     if item["cause"] == "disagree":
         now, *others = found
         texts = [tag["value"]["text"] for tag in others]
         both = [_button([*filed, text], [tag]) for text, tag in zip(texts, others, strict=True)]
+        if now["evidence"]["basis"] == Basis.PRINTED:
+            return [_button(filed, [now]), *both]
         instead = [
             _button([text, *filed[1:]], [tag], " instead") for text, tag in zip(texts, others, strict=True)
         ]

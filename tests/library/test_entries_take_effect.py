@@ -9,8 +9,10 @@ from shop import DATE, MAKER, bulletin, claim, directive, manual
 from indexer.library import shop_map
 from indexer.library.catalogue import Catalogue
 from indexer.library.outbox import feed
-from indexer.library.records import EntryKind, EntryState, SupersessionKind
+from indexer.library.problems import EntryRefused, SecondPersonRefused
+from indexer.library.records import EntryKind, EntryState, ReviewCause, SupersessionKind
 from indexer.library.relations import relate, supersessions_of, ties_to
+from indexer.library.review import queue
 from indexer.library.shop_entries import add_entry, entries, entry_passages, second_entry, undo_entry
 from indexer.tagging.tags import ClaimKind, StandingValue
 from indexer.trade.chapters import ChapterNumber, Scheme
@@ -70,12 +72,16 @@ def file_under(catalogue, copy_id, value, **rest):
     return enter(catalogue, copy_id, EntryKind.CHAPTERS, value, **rest)
 
 
+def state_of(catalogue, made):
+    return next(each.state for each in entries(catalogue) if each.id == made.id)
+
+
 # Filing ----------------------------------------------------------------------------------------------------
 
 
 def test_an_entry_beats_what_is_printed_and_keeps_it_beside(catalogue, tmp_path):
     copy_id = take(catalogue, tmp_path, own_order()).copy_id
-    entry = file_under(catalogue, copy_id, "32-41;32-42", pdf_page=4)
+    entry = agreed(catalogue, copy_id, EntryKind.CHAPTERS, "32-41;32-42", pdf_page=4)
     assert relate(catalogue)
     passage = catalogue.passages_of(f"{copy_id}-1")[3]
     assert [str(tag.value) for tag in passage.numbers] == ["32-41", "32-42"]
@@ -83,7 +89,7 @@ def test_an_entry_beats_what_is_printed_and_keeps_it_beside(catalogue, tmp_path)
     assert (evidence.basis, evidence.rule, evidence.source, evidence.quote) == (
         Basis.SHOP_ENTRY,
         "shop entry",
-        "R. Quill",
+        "R. Quill; M. Ohler",
         "looked at the page",
     )
     assert [str(tag.value) for tag in passage.numbers[0].others] == ["24"]
@@ -136,11 +142,51 @@ def test_the_narrower_entry_holds_and_then_the_later_one(catalogue, tmp_path):
 
 def test_an_entry_can_say_that_there_is_no_chapter(catalogue, tmp_path):
     copy_id = take(catalogue, tmp_path, own_order()).copy_id
-    file_under(catalogue, copy_id, "", pdf_page=4)
+    agreed(catalogue, copy_id, EntryKind.CHAPTERS, "", pdf_page=4)
     relate(catalogue)
     assert chapters(catalogue, copy_id)[3] == ()
     assert catalogue.publications_in(copy_id)[0].not_numbered == 4
     assert catalogue.status().passages_not_numbered == 4
+
+
+@pytest.mark.parametrize("value", ["32-41", "", "28;32"])
+def test_one_person_drops_no_printed_number(catalogue, tmp_path, value):
+    copy_id = take(catalogue, tmp_path, own_order()).copy_id
+    with pytest.raises(EntryRefused, match="Write the words printed there"):
+        file_under(catalogue, copy_id, value, pdf_page=4, why="Read on the page")
+    waits = file_under(catalogue, copy_id, value, pdf_page=4)
+    assert waits.state is EntryState.WAITING
+    relate(catalogue)
+    assert state_of(catalogue, waits) is EntryState.WAITING
+    assert chapters(catalogue, copy_id)[3] == ("24",), "what is printed holds"
+    with pytest.raises(SecondPersonRefused):
+        second_entry(catalogue, waits.id, "Quill, R.")
+    (asked,) = queue(catalogue, {ReviewCause.WAITING}).items
+    assert "It leaves out a number that is printed there, so a second person must agree." in asked.now
+    second_entry(catalogue, waits.id, "M. Ohler")
+    relate(catalogue)
+    assert state_of(catalogue, waits) is EntryState.IN_FORCE
+    assert chapters(catalogue, copy_id)[3] == tuple(filter(None, value.split(";")))
+    undo_entry(catalogue, waits.id, "R. Quill", "a slip")
+    relate(catalogue)
+    assert chapters(catalogue, copy_id)[3] == ("24",)
+
+
+@pytest.mark.parametrize("value", ["24;32", "24-10"])
+def test_one_person_adds_to_a_printed_number_or_says_it_closer(catalogue, tmp_path, value):
+    copy_id = take(catalogue, tmp_path, own_order()).copy_id
+    made = file_under(catalogue, copy_id, value, pdf_page=4, why="Read on the page")
+    relate(catalogue)
+    assert state_of(catalogue, made) is EntryState.IN_FORCE
+    assert chapters(catalogue, copy_id)[3] == tuple(value.split(";"))
+
+
+def test_an_entry_waits_whole_where_one_of_its_pages_prints_another_number(catalogue, tmp_path):
+    copy_id = take(catalogue, tmp_path, own_order()).copy_id
+    waits = file_under(catalogue, copy_id, "32", last_page=4)
+    relate(catalogue)
+    assert waits.state is EntryState.WAITING
+    assert chapters(catalogue, copy_id) == [("5",), ("5-12",), ("6",), ("24",)]
 
 
 # Identity --------------------------------------------------------------------------------------------------

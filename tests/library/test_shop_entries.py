@@ -26,10 +26,8 @@ def copy_id(catalogue, tmp_path):
     return take(catalogue, tmp_path, manual("6", DATE(2030, 3, 1))).copy_id
 
 
-def file_under(catalogue, copy_id, chapters="24", pdf_page=1, who="R. Quill", **rest):
-    return add_entry(
-        catalogue, copy_id, pdf_page, who, "read on the page", EntryKind.CHAPTERS, chapters, **rest
-    )
+def file_under(catalogue, copy_id, chapters="24", pdf_page=1, who="R. Quill", why="read on the page", **rest):
+    return add_entry(catalogue, copy_id, pdf_page, who, why, EntryKind.CHAPTERS, chapters, **rest)
 
 
 def stands(catalogue, copy_id, value, who="R. Quill", **rest):
@@ -149,14 +147,15 @@ def test_taking_back_a_raise_needs_no_second_person(catalogue, copy_id):
 
 
 def test_every_act_stands_in_the_history(catalogue, copy_id):
-    entry = file_under(catalogue, copy_id, pdf_page=2, quote="Words of page 2.")
+    page = {"pdf_page": 2, "quote": "Words of page 2."}
+    entry = file_under(catalogue, copy_id, **page, why="the figure is headed 24")
     undo_entry(catalogue, entry.id, "M. Ohler", "wrong page")
     raised = stands(catalogue, copy_id, "approved")
     second_entry(catalogue, raised.id, "M. Ohler")
     acts = [(each.event, each.detail) for each in catalogue.history(copy_id) if each.event != "taken"]
     assert [event for event, _ in acts] == ["shop entry", "shop entry undone", "shop entry", "second person"]
     assert acts[0][1] == (
-        "R. Quill: chapters on PDF page 2, «Words of page 2.»: 32-41-00 -> 24. Why: read on the page"
+        "R. Quill: chapters on PDF page 2, «Words of page 2.»: 32-41-00 -> 24. Why: the figure is headed 24"
     )
     assert "M. Ohler: undoes entry 1 of R. Quill" in acts[1][1] and "wrong page" in acts[1][1]
     assert "undetermined -> approved" in acts[2][1]

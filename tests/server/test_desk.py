@@ -341,6 +341,9 @@ def test_a_button_keeps_every_chapter_that_the_passages_carry():
     other = buttons({"cause": "disagree", "filed": ["34", "37"], "suggestions": read})
     assert [each["value"] for each in other] == ["34;37", "34;37;31", "31;37"]
     assert other[-1]["words"].endswith("instead")
+    read[0]["evidence"]["basis"] = "printed"
+    kept = buttons({"cause": "disagree", "filed": ["34", "37"], "suggestions": read})
+    assert [each["value"] for each in kept] == ["34;37", "34;37;31"], "no tap drops a printed number"
 
 
 def test_the_card_lists_what_it_covers(desk):

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from indexer.library.anchoring import Spot
-from indexer.library.entry_values import numbers_of
+from indexer.library.entry_values import drops_printed, numbers_of
 from indexer.library.map_names import Names
 from indexer.library.records import EntryKind, MapRow, ShopEntry
 from indexer.library.relation_rules.entered_identity import entry_evidence
@@ -39,7 +39,7 @@ def filed_numbers(
     numbers  as tagging gives them
     mapped   passage id -> the lines of the map that reach it
     """
-    entered = _entered(placed)
+    entered = _entered(placed, numbers)
     found: dict[str, NumberTags] = {}
     for spot in passages:
         given = numbers.get(spot.id, ())
@@ -49,17 +49,32 @@ def filed_numbers(
     return found
 
 
-def _entered(placed: Iterable[Placed]) -> dict[str, NumberTags]:
+def unagreed(placed: Iterable[Placed], numbers: Mapping[str, NumberTags]) -> frozenset[int]:
+    """Entries that leave out a number printed where they were made, and that no second person agreed to."""
+    return frozenset(
+        each.entry.id
+        for each in placed
+        if each.entry.kind is EntryKind.CHAPTERS and each.own and not each.entry.second
+        if any(drops_printed(each.entry.value, numbers.get(passage, ())) for passage in each.own.passages)
+    )
+
+
+def _entered(placed: Sequence[Placed], numbers: Mapping[str, NumberTags]) -> dict[str, NumberTags]:
+    """What entries give each passage. None that waits does, nor one person's where another copy prints it."""
+    waits = unagreed(placed, numbers)
     best: dict[str, tuple[_Weight, ShopEntry]] = {}
     for each in placed:
-        if each.entry.kind is not EntryKind.CHAPTERS:
+        entry = each.entry
+        if entry.kind is not EntryKind.CHAPTERS or entry.id in waits:
             continue
         places = [(False, each.own)] if each.own else []
         for over, found in [*places, *((True, found) for found in each.carried.values())]:
-            weight = _weight(each.entry, over, len(found.passages))
+            weight = _weight(entry, over, len(found.passages))
             for passage in found.passages:
+                if not entry.second and drops_printed(entry.value, numbers.get(passage, ())):
+                    continue
                 if passage not in best or weight < best[passage][0]:
-                    best[passage] = (weight, each.entry)
+                    best[passage] = (weight, entry)
     return {passage: entered_numbers(entry) for passage, (_, entry) in best.items()}
 
 
