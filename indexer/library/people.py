@@ -159,6 +159,12 @@ def are_two(connection: sqlite3.Connection, one: str, other: str) -> bool:
     return not may_be_one(one, other)
 
 
+def can_be_second(catalogue: Catalogue, first: str, who: str) -> bool:
+    """Whether `who` may agree, as the second person, to what `first` began."""
+    with catalogue.reading() as connection:
+        return are_two(connection, first, who)
+
+
 def role_given(text: str) -> Role:
     """Raises EntryRefused."""
     try:

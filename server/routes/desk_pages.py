@@ -46,7 +46,7 @@ def desk_page(
     left_out: bool = False,
     done: Annotated[str, Query(max_length=200)] = "",
 ) -> Response:
-    library = library_of(request)
+    library, who = library_of(request), writer(request, Right.TAGS)
     causes = tuple(cause)
     answer = desk.queue(library, causes, desk.SHOWN, offset, left_out)
     after = offset + desk.SHOWN
@@ -54,10 +54,10 @@ def desk_page(
         request,
         "desk.html",
         state_of(library),
-        writer=writer(request, Right.TAGS),
+        writer=who,
         overdue=overdue_count(library),
         reported=len(open_reports(library.catalogue)),
-        items=[item_view(library, item) for item in answer["items"]],
+        items=[item_view(library, item, who) for item in answer["items"]],
         total=answer["total"],
         progress=review_progress(library, answer["counts"]),
         chips=cause_chips(answer["counts"], causes),
@@ -67,7 +67,7 @@ def desk_page(
         previous=desk_address(causes, max(0, offset - desk.SHOWN), left_out) if offset else "",
         next=desk_address(causes, after, left_out) if after < answer["total"] else "",
         back=desk_address(causes, 0, left_out),
-        done=done_view(library, done),
+        done=done_view(library, done, who),
         **_CHOICES,
     )
 
@@ -142,14 +142,14 @@ def _item_page(
     given: dict[str, str] | None = None,
     problem: HangarleafError | None = None,
 ) -> Response:
-    library = library_of(request)
+    library, who = library_of(request), writer(request, Right.TAGS)
     return shown(
         request,
         "desk_item.html",
         state_of(library),
         400 if problem else 200,
-        writer=writer(request, Right.TAGS),
-        item=item_view(library, desk.item(library, item_id)),
+        writer=who,
+        item=item_view(library, desk.item(library, item_id), who),
         given=Given(given or {}),
         problem=problem,
         back=(given or {}).get("back", "/desk"),
@@ -245,7 +245,7 @@ def _entries_page(
     about: int = 0,
     given: dict[str, str] | None = None,
 ) -> Response:
-    library = library_of(request)
+    library, who = library_of(request), writer(request, Right.TAGS)
     wanted = EntryState(state) if state in list(EntryState) else None
     every = desk.entries(library, publication)["entries"]
     chips = [
@@ -264,12 +264,14 @@ def _entries_page(
         "desk_entries.html",
         state_of(library),
         400 if problem else 200,
-        writer=writer(request, Right.TAGS),
+        writer=who,
         entries=[
-            entry_view(library, entry) for entry in every if wanted is None or entry["state"] == wanted.value
+            entry_view(library, entry, who)
+            for entry in every
+            if wanted is None or entry["state"] == wanted.value
         ],
         chips=[chip for chip in chips if chip["count"] or chip["on"]],
-        done=done_view(library, done),
+        done=done_view(library, done, who),
         problem=problem,
         about=about,
         given=Given(given or {}),

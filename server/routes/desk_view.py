@@ -6,6 +6,7 @@ from typing import Any
 from urllib.parse import quote, urlencode
 
 from indexer.library.entry_values import TWO_PERSONS
+from indexer.library.people import can_be_second
 from indexer.library.records import EntryKind
 from indexer.library.review_words import number_title
 from indexer.tagging.inference import LIKELY
@@ -16,6 +17,7 @@ from server import desk
 from server.opened import OpenedLibrary
 from server.routes.addresses import page_address, picture_address
 from server.routes.views import publication_view
+from server.routes.writer import Writer
 from server.words import date_words
 
 TYPES = sorted(((kind.value, kind.label) for kind in PublicationType), key=lambda each: each[1])
@@ -59,8 +61,8 @@ class Given(dict):
         return ""
 
 
-def item_view(library: OpenedLibrary, item: dict[str, Any]) -> dict[str, Any]:
-    """A question as its card shows it."""
+def item_view(library: OpenedLibrary, item: dict[str, Any], who: Writer) -> dict[str, Any]:
+    """A question as its card shows it to somebody."""
     owner = library.publication(item["publication"]["id"]) if item["publication"] else None
     view = publication_view(owner) if owner else None
     page = item["first_page"]
@@ -76,6 +78,8 @@ def item_view(library: OpenedLibrary, item: dict[str, Any]) -> dict[str, Any]:
         "buttons": buttons(item),
         "action": f"/desk/items/{quote(item['id'], safe='')}",
         "about": "entry" if item["entry"] is not None else item["cause"],
+        "may_agree": item["cause"] == "waiting"
+        and all(_may_agree(library, each, who) for each in desk.entries_by_id(library, [item["entry"]])),
         # Setting these, or taking an entry back that holds, may raise a standing: no reason by one tap.
         "in_words": item["cause"] in ("type", "revision", "check-again"),
     }
@@ -124,8 +128,16 @@ def place_words(first: int, last: int, section: str) -> str:
     return f"Section {section}, {pages}" if section else pages
 
 
-def entry_view(library: OpenedLibrary, entry: dict[str, Any]) -> dict[str, Any]:
-    """An entry as the trail shows it: what was, what is, by whom."""
+def _may_agree(library: OpenedLibrary, entry: dict[str, Any], who: Writer) -> bool:
+    """Whether to offer agreeing to what waits: not to who began it. A name that is yet to be typed may be
+    anybody's."""
+    first = entry["undone_by"] if entry["undo_waits"] else entry["who"]
+    return not who.fixed or can_be_second(library.catalogue, first, who.name)
+
+
+def entry_view(library: OpenedLibrary, entry: dict[str, Any], who: Writer) -> dict[str, Any]:
+    """An entry as the trail shows it to somebody: what was, what is, by whom."""
+    waits = entry["state"] == "waits for a second person" or entry["undo_waits"]
     owner = library.publication(entry["publication"]["id"]) if entry["publication"] else None
     return {
         **entry,
@@ -136,7 +148,8 @@ def entry_view(library: OpenedLibrary, entry: dict[str, Any]) -> dict[str, Any]:
         "kind_words": _KINDS[entry["kind"]],
         "value_words": value_words(entry["kind"], entry["value"]),
         "before_words": "" if entry["kind"] in ("settled", "note") else entry["before"].replace(";", ", "),
-        "waits": entry["state"] == "waits for a second person" or entry["undo_waits"],
+        "waits": waits,
+        "may_agree": waits and _may_agree(library, entry, who),
         "is_undone": bool(entry["undone_by"]),
         "in_words": entry["kind"] in _RAISING and entry["state"] != "waits for a second person",
     }
@@ -174,7 +187,7 @@ def desk_address(causes: tuple[str, ...] = (), offset: int = 0, left_out: bool =
     return f"/desk?{urlencode(pairs)}" if pairs else "/desk"
 
 
-def done_view(library: OpenedLibrary, done: str) -> list[dict[str, Any]]:
+def done_view(library: OpenedLibrary, done: str, who: Writer) -> list[dict[str, Any]]:
     """The entries just made, for the notice with its way back."""
     ids = [int(one) for one in done.split(",")[:20] if one.isdigit()]
-    return [entry_view(library, each) for each in desk.entries_by_id(library, ids)] if ids else []
+    return [entry_view(library, each, who) for each in desk.entries_by_id(library, ids)] if ids else []

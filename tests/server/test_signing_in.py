@@ -245,3 +245,26 @@ def test_every_page_says_who_is_signed_in(tablet):
         assert "Rosa Quill" in tablet.get(address).text, address
     tablet.post("/sign-out")
     assert "Rosa Quill" not in tablet.get("/").text
+
+
+def test_agreeing_is_offered_to_another_than_who_entered_it(app, staffed, own_manual):
+    code = joined(staffed)
+    first, second = Browser(app, code, TABLET), Browser(app, code, TABLET)
+    first.sign_in()
+    second.sign_in("Ivo Brandt", OTHER)
+    given = {"publication": own_manual, "pdf_page": "2", "passage": f"{own_manual}-0", "reach": "passage"}
+    printed = {"why": "AC 43.13-1B, on its front page", "printed": "AC 43.13-1B, on its front page"}
+    made = first.post(
+        "/desk/new", answer="standing", standing="acceptable", who="Rosa Quill", **given, **printed
+    )
+    assert made.status_code == 303
+    (item,) = questions(first, cause="waiting")
+    pages = ("/desk", f"/desk/items/{item['id']}", "/desk/entries")
+    for address in pages:
+        mine, theirs = first.get(address).text, second.get(address).text
+        assert "second person, and I agree" not in mine and "Agree as the second person" not in mine, address
+        assert "It waits for a second person:" in mine and "It waits for a second person:" not in theirs
+        assert "second person, and I agree" in theirs or "Agree as the second person" in theirs, address
+    assert second.post(f"/desk/entries/{item['entry']}/agree", who="Ivo Brandt").status_code == 303
+    first.post("/desk/entries/undo", entries=item["entry"], who="Rosa Quill", **printed)
+    assert "second person:</b> another" not in second.get("/desk/entries").text, "who asked is the other now"
