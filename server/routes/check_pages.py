@@ -22,7 +22,7 @@ from server.sourcecheck_batch import check_csv
 from server.words import date_words
 
 router = APIRouter(default_response_class=HTMLResponse)
-CheckId = Annotated[int, Path(ge=1)]
+CheckId = Annotated[int, Path(ge=1, le=2**62)]
 SHOWN = 25  # checks on one page of the trail
 
 
@@ -68,7 +68,7 @@ def post_batch(request: Request, form: Form) -> Response:
 
 
 @router.get("/checks")
-def checks_page(request: Request, offset: Annotated[int, Query(ge=0)] = 0) -> Response:
+def checks_page(request: Request, offset: Annotated[int, Query(ge=0, le=2**62)] = 0) -> Response:
     library = library_of(request)
     total = count_checks(library.catalogue)
     kept = kept_checks(library.catalogue, SHOWN, offset)
@@ -95,7 +95,9 @@ def checks_page(request: Request, offset: Annotated[int, Query(ge=0)] = 0) -> Re
 
 
 @router.get("/checks/{check_id}")
-def one_check_page(request: Request, check_id: CheckId, before: Annotated[int, Query(ge=0)] = 0) -> Response:
+def one_check_page(
+    request: Request, check_id: CheckId, before: Annotated[int, Query(ge=0, le=2**62)] = 0
+) -> Response:
     """One check as it was answered; with `before`, what differs from an earlier one."""
     library = library_of(request)
     answer = sourcecheck.kept(library, check_id)

@@ -26,7 +26,7 @@ PROBLEMS: dict[int | str, dict[str, Any]] = {
 }
 router = APIRouter(prefix="/api", responses=PROBLEMS)
 ItemId = Annotated[str, Path(max_length=60)]
-EntryId = Annotated[int, Path(ge=1)]
+EntryId = Annotated[int, Path(ge=1, le=2**62)]
 
 
 @router.get("/desk", **described(desk_models.QueueAnswer, "What the machine is unsure of"))
@@ -34,7 +34,7 @@ def get_queue(
     request: Request,
     cause: Annotated[list[desk_models.CauseWord], Query()] = [],  # noqa: B006
     limit: Annotated[int, Query(ge=0, le=500)] = desk.SHOWN,
-    offset: Annotated[int, Query(ge=0)] = 0,
+    offset: Annotated[int, Query(ge=0, le=2**62)] = 0,
     left_out: Annotated[bool, Query(description="What nobody is asked about instead.")] = False,
 ) -> Response:
     return JSONResponse(desk.queue(library_of(request), cause, limit, offset, left_out))
@@ -143,6 +143,6 @@ def post_csv(request: Request, given: desk_models.MapCsv, who: SentBy) -> Respon
     **described(desk_models.MapLine, "Take a line out"),
 )
 def post_removal(
-    request: Request, row_id: Annotated[int, Path(ge=1)], undo: desk_models.Undo, who: SentBy
+    request: Request, row_id: Annotated[int, Path(ge=1, le=2**62)], undo: desk_models.Undo, who: SentBy
 ) -> Response:
     return JSONResponse(shop_map_view.remove(library_of(request), row_id, who, undo.why))

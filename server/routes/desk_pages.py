@@ -34,7 +34,7 @@ from server.routes.writing import Form, require
 
 router = APIRouter(default_response_class=HTMLResponse)
 ItemId = Annotated[str, Path(max_length=60)]
-EntryId = Annotated[int, Path(ge=1)]
+EntryId = Annotated[int, Path(ge=1, le=2**62)]
 _CHOICES = {"nothing": Given(), "reasons": QUICK_REASONS, "types": TYPES, "standings": STANDINGS}
 
 
@@ -42,7 +42,7 @@ _CHOICES = {"nothing": Given(), "reasons": QUICK_REASONS, "types": TYPES, "stand
 def desk_page(
     request: Request,
     cause: Annotated[list[str], Query()] = [],  # noqa: B006
-    offset: Annotated[int, Query(ge=0)] = 0,
+    offset: Annotated[int, Query(ge=0, le=2**62)] = 0,
     left_out: bool = False,
     done: Annotated[str, Query(max_length=200)] = "",
 ) -> Response:
@@ -161,7 +161,7 @@ def _item_page(
 def new_page(
     request: Request,
     publication: Annotated[str, Query(max_length=80)],
-    pdf_page: Annotated[int, Query(ge=1)],
+    pdf_page: Annotated[int, Query(ge=1, le=2**62)],
     passage: Annotated[str, Query(max_length=120)] = "",
 ) -> Response:
     return _new_page(request, publication, pdf_page, passage)

@@ -77,7 +77,7 @@ def post_checks(request: Request, sent: shapes.ChecksToImport, who: SentBy) -> R
     **described(shapes.RegisterCheck, "Take a check back; it stays readable"),
 )
 def post_undo(
-    request: Request, check_id: Annotated[int, Path(ge=1)], given: Reasoned, who: SentBy
+    request: Request, check_id: Annotated[int, Path(ge=1, le=2**62)], given: Reasoned, who: SentBy
 ) -> Response:
     return JSONResponse(register.undo(library_of(request), check_id, who, given.why))
 

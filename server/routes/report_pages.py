@@ -24,7 +24,7 @@ api_router = APIRouter(
         404: {"model": models.ProblemAnswer, "description": "There is no such place or report."},
     },
 )
-ReportId = Annotated[int, Path(ge=1)]
+ReportId = Annotated[int, Path(ge=1, le=2**62)]
 
 
 @router.get("/reports")

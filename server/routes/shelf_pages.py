@@ -201,7 +201,7 @@ def _lists(currency: Currency, record: PublicationRecord) -> list[dict[str, Any]
 def page_page(
     request: Request,
     publication_id: PublicationId,
-    pdf_page: Annotated[int, Path(ge=1)],
+    pdf_page: Annotated[int, Path(ge=1, le=2**62)],
     passage: Annotated[str, Query(max_length=120)] = "",
     q: Annotated[str, Query(max_length=500)] = "",
     zoom: Annotated[int, Query()] = 100,

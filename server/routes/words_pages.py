@@ -87,7 +87,7 @@ def post_words(request: Request, sent: WordsToImport, who: SentBy) -> Response:
     "/{word_id}/remove", dependencies=[require(Right.LISTS)], **described(ShopWord, "Take a word out")
 )
 def post_word_removal(
-    request: Request, word_id: Annotated[int, Path(ge=1)], removal: Reasoned, who: SentBy
+    request: Request, word_id: Annotated[int, Path(ge=1, le=2**62)], removal: Reasoned, who: SentBy
 ) -> Response:
     gone = shop_words.remove_word(library_of(request).catalogue, word_id, who, removal.why)
     return JSONResponse(word_fields(gone))
