@@ -1,5 +1,6 @@
 """Words for a system's listing that the page, the CSV file and the terminal share. Pure."""
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
@@ -10,7 +11,7 @@ from server.system_asked import number_name
 from server.system_how import HOW_COUNTED, HOW_WORDS
 from server.system_order import ONE_SUBJECT
 from server.system_records import Cause, Counts, Hidden, How, Line, PagePlace, WordCounts
-from server.words import count_of, publication_name, shortened
+from server.words import count_of, publication_name, shortened, standing_words
 
 _MOST_ALSO = 3  # other words named
 
@@ -65,6 +66,27 @@ def line_title(line: Line, one_subject: bool) -> str:
     number = f"Section {line.own}" if line.own else number_name(line.number) if line.number else ""
     subject = line.subject or (line.headings[0] if line.headings else "") or line.block
     return " ".join(part for part in (number, subject) if part) or record.title or record.file
+
+
+def standings_words(lines: Sequence[Line]) -> str:
+    """ "Standing of the 40 lines: 3 approved data, 35 not determined, 2 not the same over their pages." """
+    if not lines:
+        return ""
+    of_each = [set(map(standing_words, line.standings)) for line in lines]
+    alike = Counter(standings.pop().lead for standings in of_each if len(standings) == 1)
+    counted = [f"{count:,} {lead[:1].lower()}{lead[1:]}" for lead, count in alike.most_common()]
+    if mixed := len(lines) - alike.total():
+        counted.append(f"{mixed:,} not the same over {'its' if mixed == 1 else 'their'} pages")
+    return f"Standing of the {count_of(len(lines), 'line')}: {', '.join(counted)}."
+
+
+def rest_words(lines: Sequence[Line]) -> str:
+    """ "9 more lines: QZM-62-2: MAINTENANCE MANUAL (7); SHOP MANUAL, WT-5 (2)"; "" for none."""
+    if not lines:
+        return ""
+    of_each = Counter(publication_name(line.publication) for line in lines)
+    named = "; ".join(f"{name} ({count:,})" for name, count in of_each.items())
+    return f"{count_of(len(lines), 'more line')}: {named}"
 
 
 def line_reading(line: Line) -> ReadWords | None:

@@ -58,6 +58,7 @@ class LineView:
     pdf: str
     currency: tuple[str, ...]
     now: CurrentWords
+    why_folded: bool  # why it is current or not waits in the fold: it is no alarm
     applies: AppliesWords | None  # to the aircraft in hand; None = none is
     requirements: tuple[str, ...]
     other_ties: tuple[tuple[str, str], ...]  # words, address
@@ -86,7 +87,10 @@ def line_view(library: OpenedLibrary, line: Line, block: str, registration: str)
     for each in line.passages:
         first.setdefault(each.pdf_page, each.passage_id)
     standings = tuple(dict.fromkeys(map(standing_words, line.standings)))
+    now = current_words(line.current, _without_places(line.currency))
+    why_folded = bool(now.lead and now.why and not now.alarm)
     folded = [
+        *(["how current"] if why_folded else []),
         f"{len(line.pages):,} page{'s' if len(line.pages) > 1 else ''}",
         *([f"refers to {len(line.refers_to):,}"] if line.refers_to else []),
         *([f"referred to from {len(line.referred_from):,}"] if line.referred_from else []),
@@ -102,7 +106,8 @@ def line_view(library: OpenedLibrary, line: Line, block: str, registration: str)
         printed=printed_words(line.pages),
         pdf=pages_words(page.pdf_page for page in line.pages),
         currency=line.currency,
-        now=current_words(line.current, _without_places(line.currency)),
+        now=now,
+        why_folded=why_folded,
         applies=applies_words(line.applies, registration),
         requirements=tuple(tie.words for tie in line.requirements),
         other_ties=tuple(
@@ -130,7 +135,7 @@ def line_view(library: OpenedLibrary, line: Line, block: str, registration: str)
         refers_to=tuple(_mention(library, mention) for mention in line.refers_to),
         referred_from=tuple(_mention(library, mention) for mention in line.referred_from),
         read=line_reading(line),
-        folded=", ".join(folded),
+        folded=(words := ", ".join(folded))[:1].upper() + words[1:],
         block=block,
         run=_run(record, [page.pdf_page for page in line.pages]),
     )

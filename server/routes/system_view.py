@@ -19,11 +19,13 @@ from server.system_text import (
     elsewhere_words,
     hidden_in_listing,
     how_counts_words,
+    rest_words,
+    standings_words,
     word_counts_words,
 )
 from server.words import count_of, publication_name
 
-SHOWN = 6  # lines of a group shown at once; the rest wait in its fold
+SHOWN = 3  # lines of a group shown at once; the rest wait in its fold
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +35,7 @@ class GroupView:
     count: str
     first: tuple[LineView, ...]
     rest: tuple[LineView, ...]
+    rest_words: str  # how many lines wait, and of which publications; "" = none
 
     @property
     def lines(self) -> tuple[LineView, ...]:
@@ -43,6 +46,7 @@ class GroupView:
 class SectionView:
     summary: str
     how: str
+    standings: str  # how many lines have which standing
     groups: tuple[GroupView, ...]
 
 
@@ -90,6 +94,7 @@ class SystemView:
     words_elsewhere: Chip | None
     words_loose: Chip | None
     not_here: NotHereView | None
+    missing: str  # how many documents that are named are not held here; "" = none
     causes: tuple[CauseView, ...]
     owed: str  # what OCR owes, in words
     refused: int
@@ -141,6 +146,7 @@ def system_view(library: OpenedLibrary, answer: SystemAnswer, in_address: bool =
         if counts and counts.not_numbered
         else None,
         not_here=_not_here(library, answer) if answer.not_here else None,
+        missing=_missing_words(answer),
         causes=tuple(_cause(library, cause, answer.look_for) for cause in answer.remainder),
         owed=answer.owed.words,
         refused=answer.refused,
@@ -211,6 +217,7 @@ def _section(library: OpenedLibrary, section: Section, registration: str) -> Sec
     return SectionView(
         f"{count_of(counts.passages, 'passage')} in {count_of(counts.publications, 'publication')}",
         how_counts_words(counts),
+        standings_words(section.lines),
         tuple(
             _group(
                 library, group, [line for line in section.lines if line.group is group], section, registration
@@ -238,7 +245,16 @@ def _group(
         f"{count_of(len(lines), 'line')}, {passages}",
         tuple(views[:shown]),
         tuple(views[shown:]),
+        rest_words(lines[shown:]),
     )
+
+
+def _missing_words(answer: SystemAnswer) -> str:
+    documents = sum(each.kind is NotHereKind.DOCUMENT for each in missing(answer.not_here))
+    if not documents:
+        return ""
+    named = f"{count_of(documents, 'document')} named on these pages {'is' if documents == 1 else 'are'}"
+    return f"{named} not held here, or not at the revision named."
 
 
 def _not_here(library: OpenedLibrary, answer: SystemAnswer) -> NotHereView:
