@@ -293,6 +293,10 @@ def _applies(
     if publication is None:
         return ApplicabilityAnswer(Applies.CANNOT_TELL, "The document meant is not known here.")
     applying = Applying(catalogue, asked.aircraft)
+    if place.several:
+        whole = applying.of_publication(publication)
+        said = ApplicabilityAnswer(Applies.CANNOT_TELL, place.reason)
+        return whole if whole.answer is Applies.DOES_NOT_APPLY else said
     passages = list(catalogue.passages(place.passages[:MOST_PAGES]).values())
     found = [applying.of_passage(publication, each) for each in passages]
     found += [applying.of_page(publication, page) for page in place.pdf_pages[:MOST_PAGES]]

@@ -8,7 +8,13 @@ from indexer.library.cited import inside_of, reads_whole, text_of
 from indexer.library.records import PublicationRecord, ReferenceState
 from indexer.library.relation_rules.paragraphs import find_paragraphs
 from indexer.library.relation_rules.places import Inside
-from indexer.library.relation_rules.reference_places import NOT_PICKED_OUT, Found, Source, place_in
+from indexer.library.relation_rules.reference_places import (
+    NOT_PICKED_OUT,
+    SEVERAL_PLACES,
+    Found,
+    Source,
+    place_in,
+)
 from indexer.library.stated import documents_generation
 from indexer.library.works import BULLETINS, DIRECTIVES
 from indexer.tagging.tags import Citation
@@ -19,6 +25,7 @@ from server.page_lookup import passages_on
 
 _NOWHERE = Source("", 0, "", ())  # a record stands in no publication
 MOST_PAGES = 12  # of a place, that are looked at one by one
+_MOST_NAMED = 8  # places of a figure that are named
 _MOST_PAGES = 60  # of a range of pages that is followed
 _HAS_WORD = re.compile(r"[A-Za-z]{3,}\b")
 _whole = KeptByState(most=8)  # manuals read whole: each may be long
@@ -33,6 +40,7 @@ class Place:
     state   RESOLVED; NO_SUCH_PLACE = it is not there; CANNOT_TELL = pages and passages are all that it may be
     reason  in words for a person, when the state is not RESOLVED
     note    what must be said although it is
+    several True = one of several sections is meant, and which cannot be told: no pages and passages, no yes
     """
 
     pdf_pages: tuple[int, ...] = ()
@@ -40,6 +48,7 @@ class Place:
     state: ReferenceState = ReferenceState.RESOLVED
     reason: str = ""
     note: str = ""
+    several: bool = False
 
 
 def names_a_place(citation: Citation) -> bool:
@@ -58,15 +67,34 @@ def place_of(catalogue: Catalogue, publication: PublicationRecord, citation: Cit
     inside = _inside(catalogue, publication, citation)
     if not (citation.page or citation.figure or citation.paragraph or citation.number.count("(")):
         return _under(inside, citation)
-    places = [
-        _found(catalogue, publication, place_in(publication.id, inside, _NOWHERE, each))
-        for each in _each_page(citation)
-    ]
+    founds = [place_in(publication.id, inside, _NOWHERE, each) for each in _each_page(citation)]
+    if citation.figure and (candidates := _of_several_sections(inside, founds)):
+        reason = f"Figure {citation.figure} stands in several places of it: {candidates}. Name the section."
+        return Place(state=ReferenceState.CANNOT_TELL, reason=reason, several=True)
+    places = [_found(catalogue, publication, each) for each in founds]
     found = places[0] if len(places) == 1 else _together(places)
     on_one_page = bool(citation.page and found.passages) and len(found.pdf_pages) == 1
     if on_one_page and found.reason == NOT_PICKED_OUT:
         return replace(found, state=ReferenceState.RESOLVED, reason="", note=_WHOLE_PAGE)
     return found
+
+
+def _of_several_sections(inside: Inside, founds: list[Found]) -> str:
+    """The places of a figure in words, where they are of several sections or not told apart; else ""."""
+    ids = {passage for found in founds for _, _, passage in found.targets}
+    meant = [each for each in inside.passages if each.id in ids]
+    sections = dict.fromkeys(str(each.numbers[0]) if each.numbers else "" for each in meant)
+    numbered = [each for each in sections if each]
+    unsure = any(found.reason == SEVERAL_PLACES for found in founds)
+    if len(numbered) < 2 and not (unsure and "" in sections):
+        return ""
+    named: dict[str, str] = {}  # section, or the page where none is printed -> its first page
+    for each in meant:
+        page = f"PDF page {each.pdf_page}"
+        section = str(each.numbers[0]) if each.numbers else ""
+        named.setdefault(section or page, f"section {section}, {page}" if section else page)
+    more = f"; {len(named) - _MOST_NAMED} more" if len(named) > _MOST_NAMED else ""
+    return "; ".join(list(named.values())[:_MOST_NAMED]) + more
 
 
 def _inside(catalogue: Catalogue, publication: PublicationRecord, citation: Citation) -> Inside:

@@ -55,7 +55,7 @@ def standing_of(catalogue: Catalogue, publication: PublicationRecord | None, pla
     passages, mixed = _meant(catalogue, publication, place)
     if not passages:
         return StandingFinding(StandingValue.UNDETERMINED.value, usual, conditions=(NO_WORDS,))
-    found = _by_kind(publication, least_of(passages, usual))
+    found = _of_no_place(place, _by_kind(publication, least_of(passages, usual)))
     circular = circular_conditions(publication.number)
     more = (*mixed, *(circular.conditions if circular else ()))
     return replace(found, conditions=tuple(dict.fromkeys((*found.conditions, *more))))
@@ -64,7 +64,15 @@ def standing_of(catalogue: Catalogue, publication: PublicationRecord | None, pla
 def without_directives(catalogue: Catalogue, publication: PublicationRecord, place: Place) -> StandingFinding:
     """The same from its own words alone: for an aircraft that no directive is shown to reach."""
     passages = list(catalogue.passages(place.passages).values()) or catalogue.passages_of(publication.id)
-    return of_passages(publication, [replace(each, standing=each.own_standing) for each in passages])
+    own = of_passages(publication, [replace(each, standing=each.own_standing) for each in passages])
+    return _of_no_place(place, own)
+
+
+def _of_no_place(place: Place, found: StandingFinding) -> StandingFinding:
+    """Nothing is approved or acceptable where it cannot be told which of several places is meant."""
+    if not place.several or found.value not in (StandingValue.APPROVED.value, StandingValue.ACCEPTABLE.value):
+        return found
+    return StandingFinding(StandingValue.UNDETERMINED.value, found.usual, conditions=(place.reason,))
 
 
 def as_denied(publication: PublicationRecord, found: StandingFinding) -> StandingFinding:
