@@ -1,13 +1,16 @@
 """A publication's contents: its headings with their pages, and the page that a reader names."""
 
 import json
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 
 from indexer.library.records import PublicationRecord
+from indexer.trade.dashes import plain_dashes
 from server.opened import OpenedLibrary
 
 DEEPEST = 3  # levels of headings listed
 MOST = 3000  # headings listed
+_NAME = re.compile(r"(?P<of_the_pdf>pdf )?(?:(?:pages?\b|pp?\b|pgs?\b)\.? ?)?(?P<label>.+)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,8 +25,11 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class NamedPage:
+    """by_print   whether it prints the number, or is the PDF page of it"""
+
     pdf_page: int
     printed_page: str
+    by_print: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,10 +71,12 @@ def pages_named(library: OpenedLibrary, owner: PublicationRecord, typed: str) ->
     """The pages that a number may mean: those that print it, then the PDF page of that number. [] for none.
 
     A printed number may stand on many pages, since page blocks begin anew in every section.
+    typed   "iv", "5-12" with any dash, "page 201"; "PDF page 12" means that one alone
     """
-    name = " ".join(typed.split()).casefold()
-    if not name:
+    asked = _NAME.fullmatch(_plain(typed))
+    if not asked:
         return []
+    name = asked["label"]
     with library.catalogue.reading() as connection:
         found = connection.execute(
             "SELECT pdf_page, printed_page FROM page WHERE copy_id = ? AND pdf_page BETWEEN ? AND ?"
@@ -76,6 +84,14 @@ def pages_named(library: OpenedLibrary, owner: PublicationRecord, typed: str) ->
             (owner.copy_id, owner.first_page, owner.last_page),
         )
         pages = [NamedPage(row["pdf_page"], row["printed_page"] or "") for row in found]
-    printed = [page for page in pages if page.printed_page.casefold() == name]
-    counted = [page for page in pages if str(page.pdf_page) == name and page not in printed]
-    return printed + counted
+    printed = [
+        replace(page, by_print=True)
+        for page in pages
+        if _plain(page.printed_page) == name and not asked["of_the_pdf"]
+    ]
+    held = {page.pdf_page for page in printed}
+    return printed + [page for page in pages if str(page.pdf_page) == name and page.pdf_page not in held]
+
+
+def _plain(label: str) -> str:
+    return re.sub(r" ?- ?", "-", " ".join(plain_dashes(label).split())).casefold()
