@@ -1,6 +1,7 @@
 """The job packets' pages: the open ones, one with its items in order, handing it over, its device copy."""
 
 from collections.abc import Callable
+from functools import partial
 from typing import Annotated
 
 from fastapi import APIRouter, Path, Query, Request
@@ -18,6 +19,7 @@ from server.routes.packet_adding import add
 from server.routes.packet_in_hand import keep_packet, packet_address, packet_in_hand
 from server.routes.packet_view import packet_view, qr_picture
 from server.routes.shown import library_of, shown, state_of
+from server.routes.turns import PRINTING
 from server.routes.writing import ASKS, Form, is_from_this_machine
 
 router = APIRouter(default_response_class=HTMLResponse)
@@ -80,8 +82,12 @@ def packet_page(
 
 
 @router.get("/packets/{packet_id}/pdf", response_class=Response)
-def packet_as_pdf(request: Request, packet_id: PacketId) -> Response:
+async def packet_as_pdf(request: Request, packet_id: PacketId) -> Response:
     """The packet as one PDF to save or print, made anew each time: it says when, of which library state."""
+    return await PRINTING.take(request, partial(_as_pdf, request, packet_id))
+
+
+def _as_pdf(request: Request, packet_id: str) -> Response:
     made = packet_pdf(library_of(request), packet_id)
     headers = {"Content-Disposition": f'attachment; filename="{made.name}"', "Cache-Control": "no-store"}
     return Response(made.data, media_type="application/pdf", headers=headers)

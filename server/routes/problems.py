@@ -44,6 +44,7 @@ from server.routes.answer_headers import put_headers
 from server.routes.asker import must_join, person_of
 from server.routes.in_hand import hand_of_failure
 from server.routes.page_templates import templates
+from server.routes.turns import RETRY_AFTER_S, TooManyAtOnce
 from server.routes.writer import sign_in_address
 from server.shelf import SeveralMeant
 from server.tiles import TileUnknown
@@ -79,6 +80,7 @@ _STATUSES = (  # the first class that fits
     (SeveralMeant, 400),
     (LibraryProblem, 503),
     (PageNotDrawn, 502),
+    (TooManyAtOnce, 503),
 )
 _HEADINGS = {
     400: "This cannot be done as asked",
@@ -104,12 +106,12 @@ def handle_problems(app: FastAPI) -> None:
 
 
 def problem_response(
-    request: Request, status: int, slug: str, what: str, remedy: str, sign_in: str = ""
+    request: Request, status: int, slug: str, what: str, remedy: str, sign_in: str = "", heading: str = ""
 ) -> Response:
     """The error as JSON under /api, else as a page; `sign_in` = where to sign in, if that helps."""
     if request.url.path.startswith("/api"):
         return JSONResponse({"error": {"slug": slug, "what": what, "remedy": remedy}}, status)
-    heading = _HEADINGS.get(status, "This did not work")
+    heading = heading or _HEADINGS.get(status, "This did not work")
     knows = status < 500 and not must_join(request)  # who has not joined is told nothing of the library
     hand = hand_of_failure(request) if knows else None
     person = person_of(request) if knows else None
@@ -123,7 +125,12 @@ async def _ours(request: Request, problem: HangarleafError) -> Response:
     if status >= 500:
         log.error("%s: %s %s", problem.slug, problem.what, problem.remedy)
     sign_in = sign_in_address(request) if isinstance(problem, SignInNeeded | RightMissing) else ""
-    return problem_response(request, status, problem.slug, problem.what, problem.remedy, sign_in)
+    busy = isinstance(problem, TooManyAtOnce)
+    heading = "Busy just now" if busy else ""
+    response = problem_response(request, status, problem.slug, problem.what, problem.remedy, sign_in, heading)
+    if busy:
+        response.headers["Retry-After"] = str(RETRY_AFTER_S)
+    return response
 
 
 async def _malformed(request: Request, problem: RequestValidationError) -> Response:

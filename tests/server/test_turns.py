@@ -10,8 +10,9 @@ from asking import HERE
 from indexer.settings import Settings
 from server import leaf
 from server.app import create_app
-from server.routes import search_pages
-from server.routes.turns import Response, Turns
+from server.packet_pdf import PacketNotPrinted
+from server.routes import packet_pages, search_pages
+from server.routes.turns import PRINTING, RETRY_AFTER_S, Response, TooManyAtOnce, Turns
 
 THREADS = 40  # of AnyIO, for all routes together (AnyIO's documentation, "Working with threads")
 GUARD_S = 60  # nothing is held to it: without it a service that hangs would hang the test
@@ -95,3 +96,61 @@ def test_the_service_answers_while_many_wait_for_what_is_slow(library, ids, monk
             return other.status_code, {answer.status_code for answer in await asyncio.gather(*many)}
 
     assert asyncio.run(asking()) == (200, {502})
+
+
+def test_who_waited_long_enough_is_told_to_come_again():
+    turns, at_work, go_on = Turns("of a test", 1, wait_s=0), threading.Event(), threading.Event()
+
+    def slow():
+        at_work.set()
+        assert go_on.wait(GUARD_S)
+        return Response("slow")
+
+    async def both():
+        first = asyncio.create_task(turns.take(Asker(), slow))
+        await asyncio.to_thread(at_work.wait, GUARD_S)
+        try:
+            with pytest.raises(TooManyAtOnce):
+                await turns.take(Asker(), Response)
+        finally:
+            go_on.set()
+        return await first, await turns.take(Asker(), Response)
+
+    assert [each.status_code for each in asyncio.run(both())] == [200, 200]
+
+
+def test_packets_are_printed_one_at_a_time_while_searches_are_answered(library, monkeypatch):
+    """Retry-After: RFC 9110, section 10.2.3. One is at work and three wait, as four tablets ask; the rest are
+    told so in words."""
+    at_work, most, go_on = [], [], threading.Event()
+
+    def slow(_, packet):
+        at_work.append(packet)
+        most.append(len(at_work))
+        assert go_on.wait(GUARD_S)
+        at_work.remove(packet)
+        raise PacketNotPrinted(packet, "of a test")
+
+    monkeypatch.setattr(packet_pages, "packet_pdf", slow)
+    assert PRINTING._wait_s == RETRY_AFTER_S, "and none hangs for longer"
+    monkeypatch.setattr(packet_pages, "PRINTING", Turns("of a test", PRINTING._most, PRINTING._waiting))
+
+    async def asking():
+        transport = httpx.ASGITransport(create_app(library, Settings()))
+        async with httpx.AsyncClient(transport=transport, base_url=HERE, timeout=None) as web:
+            many = [asyncio.create_task(web.get(f"/packets/p{n}/pdf")) for n in range(THREADS + 10)]
+            await asyncio.sleep(0)
+            try:
+                for _ in range(3):
+                    found = await asyncio.wait_for(web.get("/api/search?q=brake"), GUARD_S / 4)
+            finally:
+                go_on.set()
+            return found.status_code, await asyncio.gather(*many)
+
+    found, printed = asyncio.run(asking())
+    turned_away = [each for each in printed if each.status_code == 503]
+    assert found == 200 and max(most) == 1
+    assert len(turned_away) == len(printed) - 4
+    for each in turned_away:
+        assert each.headers["retry-after"] == str(RETRY_AFTER_S)
+        assert "Busy just now" in each.text and "Try again in" in each.text
