@@ -45,6 +45,7 @@ from server.routes import (
     words_pages,
 )
 from server.routes.answer_headers import SafeHeaders
+from server.routes.asking_pace import TooFast, asking_pace, told_to_wait
 from server.routes.joining import JoinedOnly
 from server.routes.problems import handle_problems
 from server.routes.protection import THIS_MACHINE, KnownHost
@@ -96,6 +97,7 @@ def create_app(
     app.state.warming = Warming(opened)
     app.state.reach = None  # whoever serves it says how it is reached
     app.state.network = network
+    app.state.asking_pace = asking_pace()
     app.state.join_tries = joining.join_tries()
     app.state.sign_in_tries = signing_in.sign_in_tries()
     app.include_router(api.router)
@@ -133,6 +135,7 @@ def create_app(
     app.include_router(signing_in.router, include_in_schema=False)
     app.mount(static_files.ADDRESS, static_files.StaticFolder(directory=static_files.FOLDER), name="static")
     handle_problems(app)
+    app.add_exception_handler(TooFast, told_to_wait)
     app.add_middleware(GZipMiddleware, minimum_size=_SMALLEST_ZIPPED)
     app.add_middleware(SmallBodies)
     app.add_middleware(JoinedOnly)

@@ -1,9 +1,5 @@
 """Reports that a tag is wrong, as plain data: what a tablet says and what the desk answers."""
 
-import threading
-import time
-from collections import deque
-from collections.abc import Callable
 from typing import Any
 
 from indexer.errors import PublicationUnknown, QueryProblem
@@ -22,7 +18,6 @@ TAG_WORDS = {
     ReportedTag.OTHER: "Something else",
 }
 MOST_IN_TIME, IN_TIME_S = 10, 60.0  # reports of one device
-_DEVICES = 500  # whose last reports are remembered
 
 
 class TooManyReports(QueryProblem):
@@ -35,29 +30,6 @@ class TooManyReports(QueryProblem):
             f"This device sent {MOST_IN_TIME} reports within a minute.",
             "Wait a minute; the last one was not kept.",
         )
-
-
-class Pace:
-    """How often each device may report. Safe for threads; nothing of it is kept on disk."""
-
-    def __init__(self, clock: Callable[[], float] = time.monotonic):
-        self._clock = clock
-        self._sent: dict[str, deque[float]] = {}
-        self._lock = threading.Lock()
-
-    def take(self, device: str) -> None:
-        """Count one report. Raises TooManyReports."""
-        now = self._clock()
-        with self._lock:
-            sent = self._sent.pop(device, deque())
-            while sent and now - sent[0] >= IN_TIME_S:
-                sent.popleft()
-            self._sent[device] = sent  # the last to speak stands last
-            while len(self._sent) > _DEVICES:
-                del self._sent[next(iter(self._sent))]
-            if len(sent) >= MOST_IN_TIME:
-                raise TooManyReports()
-            sent.append(now)
 
 
 def tag_named(name: str) -> ReportedTag:

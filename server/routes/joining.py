@@ -17,7 +17,7 @@ from indexer.library.problems import CodeRefused
 from server.routes.asker import TABLET_COOKIE, is_forwarded, is_from_this_machine, joined_tablet, must_join
 from server.routes.in_hand import local_address
 from server.routes.page_templates import templates
-from server.routes.writing import ASKS, sent_fields
+from server.routes.writing import OF_OURS, sent_fields
 from server.tries import Tries
 
 router = APIRouter(default_response_class=HTMLResponse)
@@ -78,7 +78,7 @@ def join_page(
     return _page(request, {"code": code}, local_address(back))
 
 
-@router.post("/join", dependencies=ASKS)
+@router.post("/join", dependencies=OF_OURS)
 def post_join(request: Request, form: Annotated[dict[str, str], Depends(sent_fields)]) -> Response:
     """Raises QueryProblem, ForeignOrigin."""
     back = local_address(form.get("back") or "/")

@@ -7,6 +7,7 @@ from fastapi.responses import HTMLResponse, JSONResponse, RedirectResponse, Resp
 
 from indexer.errors import QueryProblem
 from server import reports
+from server.pace import Pace
 from server.rights import Right
 from server.routes import models, report_models
 from server.routes.addresses import page_address, wrong_address
@@ -44,7 +45,7 @@ def reports_page(request: Request) -> Response:
 @router.post("/reports", dependencies=ASKS)
 def post_report(request: Request, form: Form) -> Response:
     """Keep a report, and go back to its page, which now says so."""
-    _pace(request).take(_device(request))
+    _keep_pace(request)
     number = form.get("pdf_page", "")
     if not (number.isascii() and number.isdigit()):
         raise QueryProblem("The report names no page.", "Report it from the page itself.")
@@ -77,7 +78,7 @@ def get_reports(request: Request) -> Response:
 
 @api_router.post("", dependencies=ASKS, **described(report_models.Report, "Report a wrong tag"))
 def post_report_json(request: Request, new: report_models.NewReport) -> Response:
-    _pace(request).take(_device(request))
+    _keep_pace(request)
     place = (new.publication, new.pdf_page, new.tag.value, new.said, new.who, new.passage)
     return JSONResponse(reports.report(library_of(request), *place))
 
@@ -107,13 +108,10 @@ def report_view(fields: dict[str, Any]) -> dict[str, Any]:
     }
 
 
-def _pace(request: Request) -> reports.Pace:
-    """One for the whole service."""
+def _keep_pace(request: Request) -> None:
+    """One pace for the whole service. Raises TooManyReports."""
     state = request.app.state
     if not hasattr(state, "report_pace"):
-        state.report_pace = reports.Pace()
-    return state.report_pace
-
-
-def _device(request: Request) -> str:
-    return request.client.host if request.client else ""
+        state.report_pace = Pace(reports.MOST_IN_TIME, reports.IN_TIME_S)
+    if state.report_pace.take(request.client.host if request.client else ""):
+        raise reports.TooManyReports()

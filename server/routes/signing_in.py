@@ -18,7 +18,7 @@ from server.routes.asker import (
 )
 from server.routes.in_hand import local_address
 from server.routes.shown import library_of, shown, state_of
-from server.routes.writing import ASKS, sent_fields
+from server.routes.writing import OF_OURS, sent_fields
 from server.tries import Tries
 
 router = APIRouter(default_response_class=HTMLResponse)
@@ -40,7 +40,7 @@ def sign_in_page(
     return _page(request, back=local_address(back), done=done)
 
 
-@router.post("/sign-in", dependencies=ASKS)
+@router.post("/sign-in", dependencies=OF_OURS)
 def post_sign_in(request: Request, form: Sent) -> Response:
     """Always a new token: what the browser held before is worth nothing any more. Raises QueryProblem."""
     library, back = library_of(request), local_address(form.get("back") or "/")
@@ -57,7 +57,7 @@ def post_sign_in(request: Request, form: Sent) -> Response:
     return response
 
 
-@router.post("/sign-out", dependencies=ASKS)
+@router.post("/sign-out", dependencies=OF_OURS)
 def post_sign_out(request: Request) -> Response:
     _forget(request)
     response = RedirectResponse("/sign-in?done=out", status_code=303)
@@ -65,7 +65,7 @@ def post_sign_out(request: Request) -> Response:
     return response
 
 
-@router.post("/sign-in/passcode", dependencies=ASKS)
+@router.post("/sign-in/passcode", dependencies=OF_OURS)
 def post_passcode(request: Request, form: Sent) -> Response:
     """A person's own new passcode; every sign-in under the name ends, this one too. Raises SignInNeeded."""
     person = person_of(request)

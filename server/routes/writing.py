@@ -21,6 +21,7 @@ from indexer.errors import (
 )
 from server.rights import Right, able_words, has
 from server.routes.asker import entered_by, is_from_this_machine, person_of, persons_are_named
+from server.routes.asking_pace import keep_pace
 from server.routes.problems import problem_response
 
 MOST_SENT_KB = 1024  # a map of some ten thousand lines
@@ -146,5 +147,6 @@ def form_fields(request: Request, sent: Annotated[dict[str, str], Depends(sent_f
     return {**sent, "who": name} if name else sent
 
 
-ASKS = [Depends(require_asker)]
+OF_OURS = [Depends(require_asker)]
+ASKS = [*OF_OURS, Depends(keep_pace)]
 Form = Annotated[dict[str, str], Depends(form_fields)]

@@ -6,7 +6,7 @@ from indexer.library import tag_reports
 from indexer.library.problems import EntryRefused
 from indexer.library.report_records import ReportedTag
 from indexer.library.tag_reports import MOST_OPEN_ON_PAGE, ReportUnknown
-from server.reports import IN_TIME_S, MOST_IN_TIME, Pace, TooManyReports
+from server.reports import MOST_IN_TIME
 
 WRONG = {"tag": "chapter", "said": "This is chapter 24, not 32.", "pdf_page": "1"}
 
@@ -90,18 +90,6 @@ def test_one_device_cannot_flood_the_desk(desk, own_manual):
         for number in range(MOST_IN_TIME + 1)
     ]
     assert statuses == [303] * MOST_IN_TIME + [429]
-
-
-def test_the_pace_lets_a_device_go_on_later():
-    now = [0.0]
-    pace = Pace(lambda: now[0])
-    for _ in range(MOST_IN_TIME):
-        pace.take("tablet")
-    with pytest.raises(TooManyReports):
-        pace.take("tablet")
-    pace.take("another")
-    now[0] = IN_TIME_S
-    pace.take("tablet")
 
 
 def test_a_page_takes_no_endless_number_of_open_reports(shelf, own_manual):
