@@ -10,7 +10,7 @@ ROOT = Path(__file__).parent.parent
 LAYERS = """indexer.errors indexer.settings indexer.trade indexer.reading indexer.tagging indexer.library
     indexer.workers indexer.ingest indexer.ocr_next indexer.ocr_at_fault indexer.ocr_placing
     indexer.ocr_telling indexer.ocr_run
-    server.rights server.tries
+    server.pace server.rights server.tries
     server.csv_file server.picture_cache server.tiles server.render server.opened server.words
     server.ocr_words server.first_sentence server.disputed_notes server.applies_words server.snippet
     server.tag_fields server.kept server.standing_today server.page_lookup server.ocr_debt
