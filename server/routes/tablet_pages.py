@@ -93,7 +93,7 @@ def abilities(reach: Reach, secure: bool) -> list[Ability]:
         Ability(
             "Packets that open without the network",
             secure,
-            "Pin a packet, and the tablet keeps it for a set time." if secure else no_copies,
+            'Tap "Keep on this tablet" on a packet: it is kept for a set time.' if secure else no_copies,
         ),
         Ability(
             "Hangarleaf among the tablet's own programs",

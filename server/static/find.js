@@ -1,4 +1,4 @@
-/** Results while typing, groups that open in place, and searches kept on this device. Without it the page
+/** Results while typing, groups that open in place, and searches kept on this tablet. Without it the page
  * does its whole job through the form and the links. */
 
 const REST_MS = 900; // after the last key, before the count is said
@@ -16,7 +16,7 @@ let asking = null; // the request on its way
 let shownFor = box.value.trim(); // the words whose results stand on the page
 let saying = 0;
 
-/** Words kept on this device, or none where the browser keeps nothing (a private window). */
+/** Words kept on this tablet, or none where the browser keeps nothing (a private window). */
 function kept(name) {
   try {
     const held = JSON.parse(localStorage.getItem(name) ?? "[]");
@@ -130,7 +130,7 @@ function pin(words) {
   const held = kept(PINNED);
   const is = held.includes(words);
   const changed = is ? held.filter((each) => each !== words) : [words, ...held];
-  if (!keep(PINNED, changed)) contact.textContent = "This browser keeps nothing: the search was not pinned.";
+  if (!keep(PINNED, changed)) contact.textContent = "This browser keeps nothing: the search is not remembered.";
 }
 
 function line(words, pinned) {
@@ -138,11 +138,11 @@ function line(words, pinned) {
   const link = Object.assign(document.createElement("a"), { className: "chip", textContent: words });
   link.href = `/?${new URLSearchParams({ q: words })}`;
   item.append(link);
-  if (pinned) item.append(button("Unpin", `Unpin ${words}`, () => (pin(words), ready())));
+  if (pinned) item.append(button("Forget", `Forget ${words}`, () => (pin(words), ready())));
   return item;
 }
 
-/** What the page just shown needs: the kept searches of the start, or the button that pins this one. */
+/** What the page just shown needs: the kept searches of the start, or the button that remembers this one. */
 function ready() {
   const start = found.querySelector(".kept");
   if (start) {
@@ -159,9 +159,9 @@ function ready() {
     const made = button("", "", () => (pin(shownFor), show()));
     const show = () => {
       const is = kept(PINNED).includes(shownFor);
-      made.textContent = is ? "Pinned" : "Pin";
+      made.textContent = is ? "Remembered" : "Remember";
       made.setAttribute("aria-pressed", String(is));
-      made.setAttribute("aria-label", `Pin this search on this device: ${shownFor}`);
+      made.setAttribute("aria-label", `Remember this search on this tablet: ${shownFor}`);
     };
     show();
     summary.append(made);

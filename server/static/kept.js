@@ -1,4 +1,4 @@
-/** What this device keeps: reading the notes of the service worker, and asking it to do something. */
+/** What this tablet keeps: reading the notes of the service worker, and asking it to do something. */
 
 export const canKeep = isSecureContext && "serviceWorker" in navigator && "caches" in self;
 

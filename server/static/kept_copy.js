@@ -1,4 +1,4 @@
-/** A copy kept on this device, while it is read: nothing is copied from it. It ends when its time is over, when it
+/** A copy kept on this tablet, while it is read: nothing is copied from it. It ends when its time is over, when it
  * was withdrawn, on this page or another, and says when there is contact again. */
 
 import { made, notes } from "./kept.js";
@@ -24,7 +24,7 @@ async function look() {
   if (now >= Number(until) || now < Number(shown)) {
     end("This copy is too old", "It is no longer shown. With contact, open the packet anew.");
   } else if ((await notes())?.pins[packet]?.cache !== cache) {
-    end("This copy was withdrawn", "It is no longer what is kept on this device.");
+    end("This copy was withdrawn", "It is no longer what is kept on this tablet.");
   }
 }
 

@@ -1,4 +1,4 @@
-/** Lets this device keep packets, and marks an open page that has lost contact with the library. */
+/** Lets this tablet keep packets, and marks an open page that has lost contact with the library. */
 
 import { canKeep, clock, made, notes } from "./kept.js";
 import { noCopying } from "./without_contact.js";
@@ -59,7 +59,7 @@ async function look() {
     seen = Date.now();
     if (state) found(told.mark);
     if ((await notes())?.news.length && location.pathname !== "/pinned") {
-      changed("What is kept on this device has changed.", "See what changed", "/pinned");
+      changed("What is kept on this tablet has changed.", "See what changed", "/pinned");
     }
   } catch (problem) {
     console.info(`no contact: ${problem.message}`);
@@ -99,7 +99,7 @@ watch();
 if (canKeep) {
   const scope = {scope: "/", updateViaCache: "none"};
   const register = () => navigator.serviceWorker.register("/service-worker.js", scope).catch(
-    (problem) => console.warn(`nothing can be kept on this device: ${problem.message}`),
+    (problem) => console.warn(`nothing can be kept on this tablet: ${problem.message}`),
   );
   if (document.readyState === "complete") register();
   else addEventListener("load", register);

@@ -14,11 +14,11 @@ async function show() {
     one.addEventListener("click", () => act(said, {what, id, name}));
     return one;
   };
-  if (kept) said.textContent = `Kept on this device, confirmed ${when(kept.confirmed)}, ${size(kept.bytes)}.`;
+  if (kept) said.textContent = `Kept on this tablet, confirmed ${when(kept.confirmed)}, ${size(kept.bytes)}.`;
   const ways = made("p", "", {className: "ways"});
   ways.append(...(kept
-    ? [button("Keep it anew", "pin", "button second"), button("Remove from this device", "unpin", "button second")]
-    : [button("Keep on this device", "pin", "button second")]));
+    ? [button("Keep it anew", "pin", "button second"), button("Remove from this tablet", "unpin", "button second")]
+    : [button("Keep on this tablet", "pin", "button second")]));
   place.replaceChildren(ways, said);
 }
 

@@ -1,16 +1,16 @@
-/** The packets kept on this device, and what happened to their copies. */
+/** The packets kept on this tablet, and what happened to their copies. */
 
 import { ask, canKeep, made, notes, size, when } from "./kept.js";
 
 const WHY = {
-  superseded: "superseded. The copy on this device is withdrawn.",
-  changed: "changed. The copy on this device is withdrawn.",
-  closed: "closed. The copy on this device is withdrawn.",
-  gone: "not in the library any more. The copy on this device is withdrawn.",
+  superseded: "superseded. The copy on this tablet is withdrawn.",
+  changed: "changed. The copy on this tablet is withdrawn.",
+  closed: "closed. The copy on this tablet is withdrawn.",
+  gone: "not in the library any more. The copy on this tablet is withdrawn.",
   expired: "kept for longer than copies are shown without contact. The copy is deleted.",
-  clock: "deleted: the clock of this device was set back, so nobody can tell how old the copy is.",
+  clock: "deleted: the clock of this tablet was set back, so nobody can tell how old the copy is.",
   "other-library": "of another library than the one that answers at this address. The copy is withdrawn.",
-  "shut-out": "withdrawn: this device may not read the library any more.",
+  "shut-out": "withdrawn: this tablet may not read the library any more.",
 };
 const RENEWED = ["superseded", "changed"];
 const asked = new URLSearchParams(location.search).get("next") ?? "/";
@@ -28,7 +28,7 @@ const button = (words, work, style = "button second") => {
 function newsItem(each) {
   const item = made("div", "", {className: "notice alarm"});
   if (each.kind === "unanswered") {
-    item.append(made("p", `The library could not say what the copies on this device are worth (answer ${each.words}). `
+    item.append(made("p", `The library could not say what the copies on this tablet are worth (answer ${each.words}). `
       + "Until it does, nothing else is shown: try again, or remove the copies."));
     return item;
   }
@@ -82,10 +82,10 @@ async function showList() {
     row.append(made("p", "", {className: "kept-name"}));
     row.firstChild.append(made("a", pin.name, {href: `/packets/${encodeURIComponent(id)}`, className: "way"}));
     row.append(made("p", `Confirmed by the library ${when(pin.confirmed)}: it may be superseded since. ${size(pin.bytes)}.`));
-    row.append(button("Remove from this device", async () => { await ask({what: "unpin", id}); await showList(); }));
+    row.append(button("Remove from this tablet", async () => { await ask({what: "unpin", id}); await showList(); }));
     return row;
   });
-  list.replaceChildren(...(rows.length ? rows : [made("li", "No packet is kept on this device.")]));
+  list.replaceChildren(...(rows.length ? rows : [made("li", "No packet is kept on this tablet.")]));
 }
 
 if (canKeep) {

@@ -1,8 +1,8 @@
 /**
- * Keeps pinned packets on this device, and nothing else of the library. Served as /service-worker.js, with one
+ * Keeps chosen packets on this tablet, and nothing else of the library. Served as /service-worker.js, with one
  * line before it that fills in GIVEN: {build, statics, shell (addresses), hours (a copy is kept)}.
  *
- * Every page comes from the library. Without contact a pinned packet is shown under a cover that says since when
+ * Every page comes from the library. Without contact a kept packet is shown under a cover that says since when
  * it may be superseded, and every other address gives the page /offline. When contact is back, the library is
  * asked what the copies are worth before anything else is shown.
  */
@@ -183,7 +183,7 @@ async function pin({id, name}, tell) {
   } catch (problem) {
     const full = problem.name === "QuotaExceededError";
     const cut = problem instanceof TypeError;
-    return {failed: full ? "This device has no room left for it." : cut ? "Contact was lost." : `${problem.message}.`};
+    return {failed: full ? "This tablet has no room left for it." : cut ? "Contact was lost." : `${problem.message}.`};
   } finally {
     making.delete(cache);
     await change(() => undefined); // sweeps what was not finished
@@ -234,7 +234,7 @@ function ago(time) {
   return `${count} ${unit}${count === 1 ? "" : "s"} ago`;
 }
 
-/** The copy under its cover. Times are of this device's clock. */
+/** The copy under its cover. Times are of this tablet's clock. */
 async function covered(id, pin) {
   const page = await (await caches.open(pin.cache)).match("/page");
   const until = pin.confirmed + GIVEN.hours * HOUR_MS;
@@ -243,9 +243,9 @@ async function covered(id, pin) {
 <p><strong>No contact. May be superseded since ${when(pin.confirmed)}</strong>, ${ago(pin.confirmed)}.</p>
 </section>
 <section class="about-copy">
-<p>This is a copy kept on this device, of library state ${pin.generation}. It is deleted at ${when(until)}.
+<p>This is a copy kept on this tablet, of library state ${pin.generation}. It is deleted at ${when(until)}.
 Nothing can be copied from it as a citation. Check the revision before use.</p>
-<p class="ways"><a class="button second" href="">Try for contact</a> <a class="button second" href="/pinned">Kept on this device</a></p>
+<p class="ways"><a class="button second" href="">Try for contact</a> <a class="button second" href="/pinned">Kept on this tablet</a></p>
 </section>
 <script type="module" src="${GIVEN.statics}/kept_copy.js"></script>`;
   return new Response((await page.text()).replace(/<body[^>]*>/, (body) => body + cover), {headers: page.headers});

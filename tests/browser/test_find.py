@@ -94,16 +94,16 @@ def test_a_closed_group_opens_in_place(demo, tab):
     assert group.locator(".hit").count() == said
 
 
-def test_searches_are_kept_on_the_device_pinned_and_cleared(demo, tab):
+def test_searches_are_kept_on_the_tablet_remembered_and_cleared(demo, tab):
     page = tab(TABLET, touch=True)
     page.goto(f"{demo}/?q=brake+lining")
-    page.get_by_role("button", name="Pin this search").tap()
+    page.get_by_role("button", name="Remember this search").tap()
     page.goto(f"{demo}/")
     assert page.locator(".pinned a").all_inner_texts() == ["brake lining"]
     assert page.locator(".recent a").all_inner_texts() == ["brake lining"]
     page.get_by_role("button", name="Clear recent searches").tap()
     assert page.locator(".recent").is_hidden() and page.locator(".pinned").is_visible()
-    page.get_by_role("button", name="Unpin brake lining").tap()
+    page.get_by_role("button", name="Forget brake lining").tap()
     assert page.locator(".kept").is_hidden()
 
 

@@ -95,8 +95,8 @@ def page(tab):
 
 def keep(page, hangar, packet):
     page.goto(f"{hangar.address}/packets/{packet}")
-    page.get_by_role("button", name="Keep on this device").click()
-    page.get_by_text("Kept on this device, confirmed").wait_for()
+    page.get_by_role("button", name="Keep on this tablet").click()
+    page.get_by_text("Kept on this tablet, confirmed").wait_for()
 
 
 def kept_on(page):
@@ -163,8 +163,8 @@ def test_nothing_unpinned_is_kept(hangar, packet, page):
     assert all(path == "/page" or path.startswith("/kept/") for path in kept["caches"][copies[0]])
     assert kept["databases"] == [] and set(kept["local"]) <= TYPED_HERE
     page.goto(f"{hangar.address}/packets/{packet}")
-    page.get_by_role("button", name="Remove from this device").click()
-    page.get_by_role("button", name="Keep on this device").wait_for()
+    page.get_by_role("button", name="Remove from this tablet").click()
+    page.get_by_role("button", name="Keep on this tablet").wait_for()
     assert not any(name.startswith("packet-") for name in kept_on(page)["caches"])
 
 
@@ -249,7 +249,7 @@ def test_a_clock_that_was_set_back_withdraws_every_copy(hangar, packet, page):
     )
     hangar.stop()
     page.goto(f"{hangar.address}/packets/{packet}")
-    page.get_by_text("the clock of this device was set back").wait_for()
+    page.get_by_text("the clock of this tablet was set back").wait_for()
 
 
 def test_an_open_copy_ends_when_its_time_is_over(hangar, packet, page):
@@ -361,12 +361,12 @@ def test_another_day_is_learned_of_while_the_library_stays_as_it_is(hangar, pack
 def test_a_packet_is_kept_whole_or_not_at_all(hangar, packet, page):
     """One picture fails: the copy that was there stays, and nothing new is begun."""
     page.goto(f"{hangar.address}/packets/{packet}")
-    page.get_by_role("button", name="Keep on this device").wait_for()
+    page.get_by_role("button", name="Keep on this tablet").wait_for()
     page.evaluate("navigator.serviceWorker.ready.then(() => true)")
     pictures = Path(hangar.folder / "copies")
     shutil.move(pictures, hangar.folder / "away")
     shutil.rmtree(hangar.folder / "cache", ignore_errors=True)
-    page.get_by_role("button", name="Keep on this device").click()
+    page.get_by_role("button", name="Keep on this tablet").click()
     page.get_by_text("Nothing new is kept.").wait_for()
     kept = kept_on(page)["caches"]
     assert not any(name.startswith("packet-") for name in kept)
