@@ -1,8 +1,8 @@
 """Hits that may be of use before those that are not: superseded, blocked, or not for the aircraft in hand.
 
 All of them stay hits, counts stay as they are, and each of the two keeps the order of its ranking. What is
-superseded or does not apply is what "current only" and "hide what does not apply" would leave out. Where any of
-the words will do, hits that hold all of them still stand first.
+superseded or does not apply is what "current only" and "hide what does not apply" would leave out. Where any
+of the words will do, hits that hold all of them still stand first.
 
 The order follows from the hits alone and not from how many are handed out: fewer are the beginning of more.
 """

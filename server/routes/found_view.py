@@ -101,7 +101,7 @@ def _left_out_facet(library: OpenedLibrary, asked: Asked, answer: SearchAnswer) 
     if answer.aircraft and not asked.hide and (count := not_hidden_count(library, answer)):
         name = f"Hide what does not apply to {answer.aircraft.registration}"
         chips.append(Chip(name, replace(asked, hide=(HIDE,)).address, count))
-    return Facet("left-out", "Leave out", tuple(chips))
+    return Facet("left-out", "Show less", tuple(chips))
 
 
 def _groups(asked: Asked, answer: SearchAnswer) -> list[GroupView]:

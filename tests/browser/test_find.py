@@ -126,3 +126,19 @@ def test_without_script_the_form_and_the_links_do_it_all(demo, tab):
     group.locator("summary").click()
     group.locator(".more a").click()
     assert page.locator(".hit").count() > 0 and "chapter=" in page.url
+
+
+@pytest.mark.parametrize("aircraft", ["", "&aircraft=QX-1AB"])
+def test_on_a_phone_the_first_hit_with_its_standing_stands_on_the_first_screen(tab, demo, aircraft):
+    page = tab(PHONE, touch=True)
+    page.goto(f"{demo}/?q=brake+lining{aircraft}")
+    hit = page.locator(".hit").first
+    for part in ("h3", ".standing .lead", ".snippet"):
+        box = hit.locator(part).bounding_box()
+        assert box["height"] > 0 and box["y"] + box["height"] <= 844
+    why = hit.locator(".reasons > summary")
+    assert why.bounding_box()["height"] >= 48
+    assert not hit.locator(".reasons > p").first.is_visible()
+    why.tap()
+    assert hit.locator(".reasons > p").first.is_visible()
+    assert "/?q=" in page.url
