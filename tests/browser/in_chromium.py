@@ -85,11 +85,15 @@ def answering(
     return f"http://127.0.0.1:{ear.getsockname()[1]}", end
 
 
-def listen_to(context: Any, complaints: list[str], expected: Iterable[str] = ()) -> None:
+def listen_to(
+    context: Any, complaints: list[str], expected: Iterable[str] = (), own: Iterable[str] = ()
+) -> None:
     """Write down what the browser complains of in any page of a context, and what asks another machine.
 
     expected  regular expressions of complaints that the test itself brings about
+    own       addresses of this machine in its network, beside the loopback ones
     """
+    hosts = {*_THIS_MACHINE, *own}
     patterns = [re.compile(pattern) for pattern in expected]
 
     def complain(text: str) -> None:
@@ -102,7 +106,7 @@ def listen_to(context: Any, complaints: list[str], expected: Iterable[str] = ())
 
     def asked(request: Any) -> None:
         parts = urlsplit(request.url)
-        if parts.scheme in _ONLINE and parts.hostname not in _THIS_MACHINE:
+        if parts.scheme in _ONLINE and parts.hostname not in hosts:
             complaints.append(f"asks another machine: {request.url}")
 
     context.on("console", heard)
@@ -115,7 +119,7 @@ def tabs(browser: Any) -> Iterator[Callable[..., Any]]:
     """What makes tabs, each in a context of its own; afterwards fails on any complaint of the browser.
 
     Called with size (width, height in CSS pixels), scheme ("light", "dark"), touch (fingers, no mouse),
-    javascript, expected (as `listen_to`) and whatever else Playwright's new_context takes.
+    javascript, expected and own (as `listen_to`) and whatever else Playwright's new_context takes.
     """
     contexts: list[Any] = []
     complaints: list[str] = []
@@ -126,6 +130,7 @@ def tabs(browser: Any) -> Iterator[Callable[..., Any]]:
         touch: bool = False,
         javascript: bool = True,
         expected: Iterable[str] = (),
+        own: Iterable[str] = (),
         **more: Any,
     ) -> Any:
         context = browser.new_context(
@@ -136,7 +141,7 @@ def tabs(browser: Any) -> Iterator[Callable[..., Any]]:
             **more,
         )
         contexts.append(context)
-        listen_to(context, complaints, expected)
+        listen_to(context, complaints, expected, own)
         return context.new_page()
 
     yield make
