@@ -129,7 +129,7 @@ def _source(writing: Writing, item: Mapping[str, Any], aircraft: str) -> None:
         say(_NONE_HELD, _INSIDE)
     for each in source["directives"]:
         page = f" (PDF page {each['pdf_page']})" if each["pdf_page"] else ""
-        said = f"{each['name']}, {each['level']}. {each['status']} «{each['quote']}»{page}"
+        said = f"{each['name']}, {each['says'] or each['level']}. {each['status']} «{each['quote']}»{page}"
         say(f"Directive held here: {said}", _INSIDE)
     if any(page["read_by_ocr"] for page in now["pages"]):
         say("Text read by OCR: read the page itself before you cut, torque or sign.", _INSIDE)

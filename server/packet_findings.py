@@ -106,7 +106,8 @@ def finding_words(finding: Mapping[str, Any]) -> dict[str, Any]:
         "conditions": list(standing["conditions"]),
         "rows": [{"question": question, "answer": answer, "why": why} for question, answer, why in rows],
         "directives": [
-            f"{each['number']}: {each['level']}; {each['status']}" for each in finding["directives"]
+            f"{each['number']}: {each.get('says') or each['level']}; {each['status']}"
+            for each in finding["directives"]
         ],
         "directives_note": finding["directives_note"],
     }

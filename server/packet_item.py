@@ -25,6 +25,7 @@ from indexer.tagging.tags import ClaimKind
 from indexer.trade.applies import ApplicabilityAnswer, Applies
 from indexer.trade.evidence import Origin
 from server.applying import Applying
+from server.checking.directives_found import reach_words
 from server.currency import Currency
 from server.current import Current, current_words
 from server.fleet import chosen, serial_words
@@ -231,11 +232,18 @@ class ItemReader:
             "publication": tie.directive_id,
             "name": self.currency.short_name(tie.directive_id),
             "level": tie.level.value,
+            "says": self._says(tie),
             "acts": tie.level is not ClaimKind.MENTIONS,
             "status": tie.force.why,
             "quote": tie.quote,
             "pdf_page": tie.pdf_page,
         }
+
+    def _says(self, tie: DirectiveTie) -> str:
+        """What one that requires it does where it is not known to reach the aircraft; "" = it is."""
+        if tie.level not in (ClaimKind.REQUIRES, ClaimKind.INCORPORATES):
+            return ""
+        return reach_words(self._applying, self._library.publication(tie.directive_id))
 
     def _override(self, each: PageOverride, with_page: bool) -> dict[str, Any]:
         in_front = each.state is not OverrideState.SUPERSEDED

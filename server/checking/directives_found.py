@@ -78,6 +78,8 @@ def directives_of(
         each = _finding(catalogue, citation, resolution, standing, said, on, credited)
         if each is not None and applying is not None and each.reaches is Answer.YES:
             each = _for_aircraft(each, applying, said.source)
+        if each is not None and applying is not None and said.claim.kind in _RAISING and not each.says:
+            each = replace(each, says=reach_words(applying, said.source))
         if each is not None and applying is not None and each.credits is Answer.YES:
             each = _credited_for(each, applying, said.source)
         if each is not None and each not in found:
@@ -226,6 +228,20 @@ def _for_aircraft(found: DirectiveFinding, applying: Applying, source: Publicati
     said = "does not reach" if reaches is Answer.NO else "is not shown to reach"
     registration = applying.aircraft.registration
     return replace(found, reaches=reaches, note=f"The directive {said} {registration}: {answer.why}")
+
+
+def reach_words(applying: Applying | None, source: PublicationRecord) -> str:
+    """What a directive that requires a document does where it is not known to reach the aircraft; "" = it is.
+
+    applying   None = of no known aircraft
+    """
+    answer = applying.of_publication(source).answer if applying else Applies.CANNOT_TELL
+    registration = applying.aircraft.registration if applying else "the aircraft"
+    if answer is Applies.APPLIES:
+        return ""
+    if answer is Applies.DOES_NOT_APPLY:
+        return f"Names it; does not apply to {registration}"
+    return f"Names it; whether it applies to {registration} cannot be told"
 
 
 def _credited_for(found: DirectiveFinding, applying: Applying, source: PublicationRecord) -> DirectiveFinding:
