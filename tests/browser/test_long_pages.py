@@ -55,7 +55,6 @@ def test_closed_folds_of_the_listing_print(listing):
 
 
 def test_a_jump_down_the_listing_stands_where_it_leads(listing):
-    """Also over groups that have not been laid out yet."""
     listing.get_by_role("link", name=re.compile("^Letters")).click()
     head = listing.locator("#letters")
     listing.wait_for_function("scrollY > 0")
