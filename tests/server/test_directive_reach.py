@@ -21,7 +21,7 @@ from server.packets import Wanted, add_item, begin_packet, packet_fields
 from server.routes.finding_view import finding_view
 from server.sourcecheck import check
 
-NO_SERIAL = "N63QZ"
+NO_SERIAL, REACHED = "N63QZ", "N62QZ"
 LINE = "SB QZ62-32-0114 Rev B"
 
 
@@ -32,15 +32,17 @@ def shelf(tmp_path_factory):
         make_demonstration(catalogue, DAY)
     settings = Settings(library=str(place))
     engine = WhooshEngine(index_folder(place), settings.search_cache_mb)
-    files = ("sb-qz62-32-0114-rev-b.pdf", "ad-2031-07-11.pdf")
+    names = ("sb-qz62-32-0114-rev-b", "ad-2031-07-11", "sb-qz62-52-0093-rev-a", "ad-2032-03-05")
+    files = [f"{name}.pdf" for name in names]
     assert not ingest([SAMPLES / name for name in files], place, settings, engine=engine).refused
     with OpenedLibrary.open(place, Settings()) as library:
         fleet.add(library.catalogue, NO_SERIAL, "QZ62", "R. Quill", "", "Aldermoor")
+        fleet.add(library.catalogue, REACHED, "QZ62", "R. Quill", "QZ-077", "Aldermoor")
         yield library
 
 
-def row(library, aircraft):
-    answer = check(library, LINE, aircraft, "minor", keep=False).fields()
+def row(library, aircraft, line=LINE):
+    answer = check(library, line, aircraft, "minor", keep=False).fields()
     return finding_view(1, answer["citations"][0], answer)
 
 
@@ -51,6 +53,18 @@ def test_the_check_says_that_it_cannot_be_told_whether_a_directive_applies(shelf
     assert cannot in said and "Requires it" not in said
     assert "2031-07-11" in said, "it names the item all the same"
     assert any(cannot == each.level for each in view.directives)
+
+
+def test_one_that_reaches_the_aircraft_by_model_and_serial_requires_it(shelf):
+    view = row(shelf, REACHED, "SB QZ62-52-0093 Rev A")
+    (said,) = [each.answer for each in view.rows if each.question == "Directive?"]
+    assert "Requires it" in said and "2032-03-05" in said and "cannot be told" not in said
+
+
+def test_one_that_hangs_on_a_part_fitted_cannot_be_told_from_model_and_serial(shelf):
+    """AD 2031-07-11 (c): airplanes "that have a brake assembly with part number ... installed"."""
+    (said,) = [each.answer for each in row(shelf, REACHED).rows if each.question == "Directive?"]
+    assert f"whether it applies to {REACHED} cannot be told" in said and "Requires it" not in said
 
 
 @pytest.mark.parametrize("aircraft", [NO_SERIAL, ""])
