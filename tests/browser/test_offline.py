@@ -26,7 +26,8 @@ from server.opened import OpenedLibrary
 from server.packets import Wanted, add_item, begin_packet
 
 BULLETIN_B, BULLETIN_C = (SAMPLES / "pdf" / f"sb-qz62-32-0114-rev-{letter}.pdf" for letter in "bc")
-NO_CONTACT = (r"net::ERR_",)
+# The second is what Chromium says of a service worker's script that it was fetching when contact ended.
+NO_CONTACT = (r"net::ERR_", r"^An unknown error occurred when fetching the script\.$")
 TYPED_HERE = {"hangarleaf-recent", "hangarleaf-pinned"}  # searches as they were typed, no answers
 
 
