@@ -2,6 +2,7 @@
  * does its whole job through the form and the links. */
 
 const REST_MS = 900; // after the last key, before the count is said
+const SLOW_MS = 400; // before it is said that something is looked for
 const MOST_RECENT = 8;
 const RECENT = "hangarleaf-recent";
 const PINNED = "hangarleaf-pinned";
@@ -15,6 +16,7 @@ const contact = document.getElementById("contact");
 let asking = null; // the request on its way
 let shownFor = box.value.trim(); // the words whose results stand on the page
 let saying = 0;
+let busy; // the timer that says so
 
 /** Words kept on this tablet, or none where the browser keeps nothing (a private window). */
 function kept(name) {
@@ -58,6 +60,7 @@ async function ask() {
   const mine = (asking = new AbortController());
   const words = box.value.trim();
   const query = asked();
+  busy ??= setTimeout(() => found.setAttribute("aria-busy", "true"), SLOW_MS);
   try {
     const parts = await fragment(`/find?${query}`, mine.signal);
     if (mine !== asking) return; // a later key was asked for
@@ -72,6 +75,11 @@ async function ask() {
   } catch (problem) {
     if (problem.name === "AbortError" || mine !== asking) return;
     noContact(words);
+  } finally {
+    if (mine === asking) {
+      busy = clearTimeout(busy);
+      found.removeAttribute("aria-busy");
+    }
   }
 }
 
