@@ -73,7 +73,7 @@ def find_a_page(hand: Any) -> None:
 def everything_on_a_chapter(hand: Any) -> None:
     page = hand.page
     hand.press(page.get_by_role("link", name="QX-1AB"))
-    page.get_by_role("heading", name="Everything on a chapter, marked for QX-1AB").wait_for()
+    page.get_by_role("heading", name="All passages on a chapter, marked for QX-1AB").wait_for()
     hand.press(page.locator("ul[aria-labelledby=chapters] a", has_text="32 Landing gear"))
     page.wait_for_url("**/system/32")
     hand.see(page.locator(".hand .reg", has_text="QX-1AB"))
@@ -124,7 +124,7 @@ def check_a_line(hand: Any) -> None:
 def make_and_save_a_packet(hand: Any) -> None:
     page = hand.page
     hand.press(page.get_by_role("link", name="QX-1AB"))
-    page.get_by_role("heading", name="Everything on a chapter, marked for QX-1AB").wait_for()
+    page.get_by_role("heading", name="All passages on a chapter, marked for QX-1AB").wait_for()
     look_for(hand, "brake lining worn")
     hit = page.locator(".hit", has_text="QZM-62-2").first
     pdf_page = int(re.search(r"/pages/(\d+)", hit.locator("h3 a").get_attribute("href"))[1])

@@ -282,4 +282,4 @@ def test_the_start_page_offers_the_aircraft_of_the_fleet(desk, shelf):
     chosen = desk.get(address)
     assert (chosen.status_code, chosen.headers["location"]) == (303, "/")
     held = desk.get("/", headers={"cookie": chosen.headers["set-cookie"].split(";")[0]}).text
-    assert "Everything on a chapter, marked for QX-1AB" in held and "put QX-1AB back" in held
+    assert "All passages on a chapter, marked for QX-1AB" in held and "put QX-1AB back" in held
