@@ -143,6 +143,8 @@ def _page(source: Mapping[str, Any], page: Mapping[str, Any], aircraft: str) -> 
 def _before(page: Mapping[str, Any], aircraft: str) -> dict[str, Any]:
     """What is to be known of a page that is read before another: it is no better than it is itself."""
     return {
+        "width": round(page["width"]),
+        "height": round(page["height"]),
         "current": page["current"]["words"],
         "current_alarm": page["current"]["state"] in _OLD,
         "lead": page["standing"]["lead"],
