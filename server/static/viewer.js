@@ -10,7 +10,7 @@ const FIRST_DPI = 75; // of the picture under the tiles
 const MOST_TILES = 48; // of one sheet: about 50 MB in memory
 const NEAREST = 4; // CSS pixels for a point of the page, at the deepest
 const STEP = 1.5;
-const SWIPE = {length: 70, slope: 2.5, ms: 700, edge: 24}; // CSS pixels; the edges belong to the browser
+const SWIPE = {length: 70, slope: 2.5, ms: 1000, edge: 24}; // CSS pixels; the edges belong to the browser
 
 const sheets = [];
 const clamp = (value, low, high) => Math.min(high, Math.max(low, value));

@@ -46,17 +46,15 @@ def middle_of(page):
 
 def rolls_away(page, touch, by):
     """A drag that the browser takes for scrolling; waits until the page has come to rest."""
-    page.evaluate(
-        "() => { window.rest = new Promise((done) => addEventListener('scrollend', done, {once: true})); }"
-    )
+    page.evaluate("() => addEventListener('scrollend', () => { window.rested = true; }, {once: true})")
     swipe(touch, middle_of(page), by)
-    page.evaluate("window.rest.then(() => null)")
+    page.wait_for_function("() => window.rested")
 
 
 def swipe(touch, start, by):
     touch("touchStart", start)
-    for step in range(1, 6):
-        touch("touchMove", (start[0] + by[0] * step / 5, start[1] + by[1] * step / 5))
+    for step in range(1, 4):
+        touch("touchMove", (start[0] + by[0] * step / 3, start[1] + by[1] * step / 3))
     touch("touchEnd")
 
 
