@@ -61,13 +61,13 @@ class Database:
             if connection.in_transaction:
                 yield connection
                 return
-            connection.execute("BEGIN")
-            self._local.seen = {}
-            try:
+            try:  # around its beginning too: Ctrl-C right after it must leave no transaction open
+                connection.execute("BEGIN")
+                self._local.seen = {}
                 yield connection
             finally:
-                self._local.seen = None
                 connection.rollback()
+                self._local.seen = None
 
     @property
     def is_reading(self) -> bool:
@@ -87,16 +87,18 @@ class Database:
         """
         with self._speaking_plainly():
             connection = self.connection()
+            inside = connection.in_transaction  # then SQLite refuses to begin, and what is open stays so
             connection.execute(f"PRAGMA busy_timeout = {wait_ms}")
             try:
-                connection.execute("BEGIN IMMEDIATE")
-            finally:
-                connection.execute(f"PRAGMA busy_timeout = {WAIT_FOR_WRITER_MS}")
-            try:
+                try:
+                    connection.execute("BEGIN IMMEDIATE")
+                finally:
+                    connection.execute(f"PRAGMA busy_timeout = {WAIT_FOR_WRITER_MS}")
                 yield connection
                 connection.commit()
             except BaseException:
-                connection.rollback()
+                if not inside:
+                    connection.rollback()
                 raise
 
     def close(self) -> None:

@@ -1,5 +1,6 @@
 """The catalogue's file: absent, foreign, damaged, older, newer. What is refused is left as it was."""
 
+import contextlib
 import re
 import sqlite3
 import subprocess
@@ -241,3 +242,39 @@ def test_opening_it_twice_in_one_process_lets_no_other_process_think_it_is_close
         held.refuse(Path("x.pdf"), LibraryBusy("x"))
         with Catalogue.open(library) as other:
             assert [each.path for each in other.refused()] == ["x.pdf"]
+
+
+class StoppedAtBegin:
+    """A connection with Ctrl-C right after a transaction has begun."""
+
+    def __init__(self, connection):
+        self._connection = connection
+
+    def __getattr__(self, name):
+        return getattr(self._connection, name)
+
+    def execute(self, statement, *given):
+        done = self._connection.execute(statement, *given)
+        if statement.startswith("BEGIN"):
+            raise KeyboardInterrupt
+        return done
+
+
+@pytest.mark.parametrize("way", ["reading", "writing"])
+def test_being_stopped_as_a_transaction_begins_leaves_none_open(library, way):
+    with contextlib.closing(database.open_database(library, create=False)) as held_open:
+        held = held_open.connection()
+        held_open._local.connection = StoppedAtBegin(held)
+        with pytest.raises(KeyboardInterrupt), getattr(held_open, way)():
+            pass
+        assert not held.in_transaction
+        held_open._local.connection = held
+        with held_open.writing():
+            pass
+
+
+def test_a_change_inside_a_reading_is_refused_and_the_reading_goes_on(library):
+    with Catalogue.open(library) as catalogue, catalogue.reading() as connection:
+        with pytest.raises(sqlite3.OperationalError, match="within a transaction"):
+            catalogue.refuse(Path("x.pdf"), LibraryBusy("x"))
+        assert connection.in_transaction
